@@ -1,0 +1,117 @@
+//! What a beam sees follows from geometry and light. Nothing is called invisible.
+
+use rackproof_model::{Micrometres, quantity::Percent};
+
+use crate::{BoardKind, Half};
+
+/// A reflex beam: it looks along a line and needs enough light back.
+///
+/// Places are in the frame of the slot at belt height: x along the flow from the rack's infeed end,
+/// y from the fixed rail, z up from the board's underside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Beam {
+    /// Where it stands, in µm.
+    pub origin: [Micrometres; 3],
+    /// A point that it aims at, in µm. Lower than the origin.
+    pub aim: [Micrometres; 3],
+    /// How far it reaches, in µm.
+    pub range: Micrometres,
+    /// How much light must come back, in hundredths.
+    pub reflectance: Percent,
+}
+
+impl Beam {
+    /// Where the line meets the plane in which boards lie, and how long it is until there.
+    /// `None` if the beam does not look down.
+    fn spot(&self) -> Option<(i64, i64, i64)> {
+        let [ox, oy, oz] = self.origin.map(|place| i64::from(place.0));
+        let [ax, ay, az] = self.aim.map(|place| i64::from(place.0));
+        let fall = oz - az;
+        if fall <= 0 || oz < 0 {
+            return None;
+        }
+        let x = ox + (ax - ox) * oz / fall;
+        let y = oy + (ay - oy) * oz / fall;
+        let square = (x - ox) * (x - ox) + (y - oy) * (y - oy) + oz * oz;
+        Some((x, y, square.isqrt()))
+    }
+
+    /// Whether it sees a board of `kind` whose leading edge is at `lead`, in µm.
+    pub fn sees(&self, kind: &BoardKind, lead: Micrometres) -> bool {
+        let Some((x, y, length)) = self.spot() else {
+            return false;
+        };
+        let along = x - i64::from(lead.0 - kind.length.0);
+        let inside = |place: i64, from: i64, to: i64| (from..to).contains(&place);
+        let on_outline =
+            inside(along, 0, i64::from(kind.length.0)) && inside(y, 0, i64::from(kind.width.0));
+        let in_window = kind.cutout.is_some_and(|cutout| {
+            inside(
+                along,
+                i64::from(cutout.along_from.0),
+                i64::from(cutout.along_to.0),
+            ) && inside(
+                y,
+                i64::from(cutout.across_from.0),
+                i64::from(cutout.across_to.0),
+            )
+        });
+        on_outline
+            && !in_window
+            && length <= i64::from(self.range.0)
+            && kind.reflectance >= self.reflectance
+    }
+
+    /// Whether it sees a board of `kind` at rest in one half of the slot.
+    pub(crate) fn sees_at_rest(
+        &self,
+        kind: &BoardKind,
+        rest: [Micrometres; 2],
+        half: Half,
+    ) -> bool {
+        self.sees(kind, rest[half as usize])
+    }
+
+    /// Whether it sees some part of a board of `kind` that runs past: light alone decides, as the
+    /// frame of every board crosses the spot.
+    pub(crate) fn sees_running(&self, kind: &BoardKind) -> bool {
+        kind.reflectance >= self.reflectance
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Half, sample};
+
+    #[test]
+    fn a_green_board_is_seen_in_its_own_half_only() {
+        let machine = sample::machine();
+        let (wren, [infeed, outfeed]) = (machine.kinds()[0], machine.mouth_beams());
+        let rest = machine.rest_leads();
+        assert!(infeed.sees_at_rest(&wren, rest, Half::Infeed));
+        assert!(!infeed.sees_at_rest(&wren, rest, Half::Outfeed));
+        assert!(outfeed.sees_at_rest(&wren, rest, Half::Outfeed));
+        assert!(!outfeed.sees_at_rest(&wren, rest, Half::Infeed));
+    }
+
+    #[test]
+    fn matt_black_and_a_window_in_the_line_are_not_seen_at_rest() {
+        let machine = sample::machine();
+        let rest = machine.rest_leads();
+        let [infeed, outfeed] = machine.mouth_beams();
+        for kind in [sample::RAVEN, sample::HERON] {
+            let kind = machine.kinds()[kind as usize];
+            assert!(!infeed.sees_at_rest(&kind, rest, Half::Infeed));
+            assert!(!outfeed.sees_at_rest(&kind, rest, Half::Outfeed));
+        }
+    }
+
+    #[test]
+    fn a_board_out_of_range_is_not_seen() {
+        let machine = sample::machine();
+        let (wren, [mut infeed, _]) = (machine.kinds()[0], machine.mouth_beams());
+        let rest = machine.rest_leads();
+        infeed.range = rackproof_model::Micrometres(infeed.range.0 / 3);
+        assert!(!infeed.sees_at_rest(&wren, rest, Half::Infeed));
+    }
+}

@@ -1,0 +1,109 @@
+//! The clear-out: slot by slot, each answered by a person. Slow on purpose.
+
+use crate::{
+    Alarm, Answer, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal, State, Task, UnitState,
+    outcome::Question, panel::set_task, transport::Purpose,
+};
+
+impl Machine {
+    /// Chooses the clear-out as the task: of the whole rack in Idle, of what is unknown after a sweep
+    /// that saw a board.
+    pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
+        if s.mode != Mode::Changeover {
+            return Err(Refusal::Mode);
+        }
+        match (s.unit, s.question()) {
+            (UnitState::Idle, _) => {
+                s.map = crate::SlotMap {
+                    unknown: self.all_slots(),
+                    ..Default::default()
+                };
+                s.order_len = 0;
+            }
+            (UnitState::Held, Some(Question::Seen(_))) => {}
+            _ => return Err(Refusal::State),
+        }
+        // The first slot visited is the lowest unknown one.
+        s.slot = self.parts.slots - 1;
+        set_task(s, Task::ClearOut, hear);
+        Ok(())
+    }
+
+    /// Goes to the next unknown slot above, from the lowest again after the highest. None left: the
+    /// clear-out is done.
+    pub(crate) fn next_unknown(&self, s: &mut State, hear: &mut Hear) {
+        let slots = self.parts.slots;
+        let next = (1..=slots)
+            .map(|step| (s.slot + step) % slots)
+            .find(|slot| s.map.unknown >> slot & 1 == 1);
+        if let Some(slot) = next {
+            s.slot = slot;
+            s.phase = Phase::Indexing;
+            self.send_lift(s, LiftPlace::At(slot), hear);
+        } else {
+            s.slot = 0;
+            hear(Outcome::ClearedOut);
+            self.complete(s, hear);
+        }
+    }
+
+    /// Runs the slot's belts and the outfeed belt out.
+    pub(crate) fn run_out(&self, s: &mut State, hear: &mut Hear) {
+        if s.outfeed_belt[0].is_some_and(|board| self.end_beam_sees(board.kind)) {
+            // The end beam is broken already: nothing runs until that board is taken.
+            self.hold(s, Phase::AskTake, hear);
+            return;
+        }
+        s.phase = Phase::RunningOut;
+        self.run_belts(s, Purpose::RunOut, None, hear);
+    }
+
+    /// A board is at the end beam.
+    pub(crate) fn reached_end(&self, s: &mut State, hear: &mut Hear) {
+        s.phase = Phase::ReachedEnd;
+        hear(Outcome::BoardReachedEnd(s.slot));
+        self.brake_belts(s, hear);
+    }
+
+    /// The belts came to rest. `sent`: a board left for the machine downstream.
+    pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, hear: &mut Hear) {
+        match s.phase {
+            Phase::RunningOut => self.hold(s, Phase::AskAnswer, hear),
+            Phase::ReachedEnd => self.hold(s, Phase::AskTake, hear),
+            Phase::TakingIn => self.taken_in(s, hear),
+            Phase::Sending => self.sent(s, sent, hear),
+            _ => {}
+        }
+    }
+
+    pub(crate) fn answer(
+        &self,
+        s: &mut State,
+        answer: Answer,
+        hear: &mut Hear,
+    ) -> Result<(), Refusal> {
+        let Some(Question::Answer(slot)) = s.question() else {
+            return Err(Refusal::State);
+        };
+        let bit = 1 << slot;
+        match answer {
+            Answer::Taken => s.map.said_taken |= bit,
+            Answer::SeenEmpty => s.map.said_empty |= bit,
+            Answer::NotSure => {}
+        }
+        if answer != Answer::NotSure {
+            s.map.unknown &= !bit;
+        }
+        hear(Outcome::Answered(slot, answer));
+        self.unhold(s, hear);
+        self.next_unknown(s, hear);
+        Ok(())
+    }
+
+    /// A board did not arrive: Held, with the alarm.
+    pub(crate) fn not_arrived(&self, s: &mut State, hear: &mut Hear) {
+        s.alarms |= 1 << Alarm::NoArrival as u8;
+        hear(Outcome::Alarmed(Alarm::NoArrival));
+        self.hold(s, Phase::AskArrival, hear);
+    }
+}

@@ -1,0 +1,177 @@
+//! The machine's fields in a key. Written and read by one description; what cannot matter any more
+//! is left out.
+
+use rackproof_model::{Micrometres, key::Coder};
+
+use crate::{
+    Board, Condition, LiftPlace, Machine, Mode, Phase, SlotMap, State, Task, UnitState, motion,
+    transport::Runners,
+};
+
+pub(crate) fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
+    let mut present = board.is_some();
+    coder.flag(&mut present);
+    if !present {
+        *board = None;
+        return;
+    }
+    let Board {
+        mut kind,
+        condition,
+    } = board.unwrap_or(Board::good(0));
+    let mut condition = condition as u8;
+    coder.byte(&mut kind, 3);
+    coder.byte(&mut condition, 3);
+    *board = Some(Board {
+        kind,
+        condition: Condition::from_number(condition),
+    });
+}
+
+fn code_lift_place(place: &mut LiftPlace, coder: &mut impl Coder) {
+    let mut number = match *place {
+        LiftPlace::Reference => 0,
+        LiftPlace::BelowFirst => 1,
+        LiftPlace::At(slot) => 2 + 2 * slot,
+        LiftPlace::Above(slot) => 3 + 2 * slot,
+    };
+    coder.byte(&mut number, 7);
+    *place = match number {
+        0 => LiftPlace::Reference,
+        1 => LiftPlace::BelowFirst,
+        even if even % 2 == 0 => LiftPlace::At((even - 2) / 2),
+        odd => LiftPlace::Above((odd - 3) / 2),
+    };
+}
+
+impl Machine {
+    /// Codes a state. Alarms, texts that only the panel shows, and edits that nobody can save are
+    /// not in the key: no rule, trap or finish asks for them.
+    pub fn code(&self, s: &mut State, coder: &mut impl Coder) {
+        self.code_boards(s, coder);
+        self.code_motions(s, coder);
+        for flag in [
+            &mut s.powered,
+            &mut s.emergency,
+            &mut s.hatch_open,
+            &mut s.propped,
+            &mut s.key_turned,
+        ] {
+            coder.flag(flag);
+        }
+        self.code_belief(s, coder);
+        self.code_products(s, coder);
+        self.code_signals(s, coder);
+        coder.word(&mut s.hold_left.0, 32);
+        s.alarms = 0;
+    }
+
+    fn code_boards(&self, s: &mut State, coder: &mut impl Coder) {
+        s.rack.code(self.parts.slots, coder);
+        code_board(&mut s.infeed_belt, coder);
+        for board in s.mouths.iter_mut().chain(&mut s.outfeed_belt) {
+            code_board(board, coder);
+        }
+    }
+
+    fn code_motions(&self, s: &mut State, coder: &mut impl Coder) {
+        code_lift_place(&mut s.lift_place, coder);
+        motion::code(&mut s.lift, coder);
+        if s.lift.is_rest() {
+            s.lift_from = self.height(s.lift_place);
+        } else {
+            coder.signed(&mut s.lift_from.0);
+        }
+        coder.signed(&mut s.width_from.0);
+        motion::code(&mut s.rails, coder);
+        motion::code(&mut s.belts, coder);
+        if s.belts.is_rest() {
+            s.runners = Runners::default();
+        } else {
+            s.runners.code(coder);
+        }
+    }
+
+    fn code_belief(&self, s: &mut State, coder: &mut impl Coder) {
+        let slots = u32::from(self.parts.slots);
+        s.map = SlotMap {
+            full: s.map.full,
+            unknown: s.map.unknown,
+            ..SlotMap::default()
+        };
+        coder.mask(&mut s.map.full, slots);
+        coder.mask(&mut s.map.unknown, slots);
+        coder.byte(&mut s.order_len, 6);
+        for (at, slot) in s.order.iter_mut().enumerate() {
+            if at < s.order_len as usize {
+                coder.byte(slot, 6)
+            } else {
+                *slot = 0
+            }
+        }
+        let (mut unit, mut phase) = (s.unit as u8, s.phase as u8);
+        coder.byte(&mut unit, 5);
+        coder.byte(&mut phase, 5);
+        s.unit = UnitState::from_number(unit);
+        s.phase = Phase::ALL[(phase as usize).min(Phase::ALL.len() - 1)];
+        let mut mode = s.mode == Mode::Changeover;
+        coder.flag(&mut mode);
+        s.mode = if mode {
+            Mode::Changeover
+        } else {
+            Mode::Production
+        };
+        let mut task = s.task as u8;
+        coder.byte(&mut task, 2);
+        s.task = [Task::None, Task::Changeover, Task::ClearOut, Task::None][task as usize & 3];
+        if s.phase == Phase::Rest && s.task != Task::ClearOut {
+            s.slot = 0;
+        } else {
+            coder.byte(&mut s.slot, 6);
+        }
+        coder.flag(&mut s.referenced);
+        coder.flag(&mut s.width_known);
+    }
+
+    fn code_products(&self, s: &mut State, coder: &mut impl Coder) {
+        coder.byte(&mut s.chosen, 3);
+        coder.byte(&mut s.loaded, 3);
+        let stored = self.parts.products.iter().map(|product| product.width);
+        let mut changed = !stored.eq(s.widths.iter().copied().take(self.parts.products.len()));
+        coder.flag(&mut changed);
+        for (at, width) in s.widths.iter_mut().enumerate() {
+            let stored = self
+                .parts
+                .products
+                .get(at)
+                .map_or(Micrometres(0), |product| product.width);
+            if changed {
+                coder.signed(&mut width.0)
+            } else {
+                *width = stored
+            }
+        }
+        let mut editing = s.edited.is_some();
+        coder.flag(&mut editing);
+        let mut width = s.edited.unwrap_or_default();
+        if editing {
+            coder.signed(&mut width.0);
+        }
+        s.edited = editing.then_some(width);
+    }
+
+    fn code_signals(&self, s: &mut State, coder: &mut impl Coder) {
+        code_board(&mut s.upstream_board, coder);
+        for flag in [
+            &mut s.machine_ready,
+            &mut s.board_available,
+            &mut s.downstream_ready,
+            &mut s.upstream_fresh,
+            &mut s.downstream_fresh,
+        ] {
+            coder.flag(flag);
+        }
+        coder.word(&mut s.ready_open_left.0, 32);
+        coder.word(&mut s.available_open_left.0, 32);
+    }
+}

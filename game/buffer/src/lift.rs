@@ -1,0 +1,172 @@
+//! The lift: where it goes, what it crosses, what it cuts.
+
+use rackproof_model::{Micrometres, Micros};
+
+use crate::{
+    AxisName, Condition, Harm, HarmKind, Hear, LiftPlace, Machine, Motion, Outcome, Phase, Place,
+    Side, State,
+};
+
+/// How far from a slot's height the lift still counts as standing at it, in µm.
+/// Common practice: half a millimetre.
+const AT_SLOT_WITHIN: i32 = 500;
+
+impl Machine {
+    /// Height of a place above the reference, in µm. Between two named heights: the middle.
+    pub(crate) fn height(&self, place: LiftPlace) -> Micrometres {
+        let slot = |slot: i32| self.parts.reference_below.0 + slot * self.parts.pitch.0;
+        Micrometres(match place {
+            LiftPlace::Reference => 0,
+            LiftPlace::BelowFirst => self.parts.reference_below.0 / 2,
+            LiftPlace::At(at) => slot(i32::from(at)),
+            LiftPlace::Above(at) => slot(i32::from(at)) + self.parts.pitch.0 / 2,
+        })
+    }
+
+    fn place_at(&self, height: Micrometres) -> LiftPlace {
+        let above_first = height.0 - self.parts.reference_below.0;
+        if height.0 <= AT_SLOT_WITHIN {
+            return LiftPlace::Reference;
+        }
+        if above_first < -AT_SLOT_WITHIN {
+            return LiftPlace::BelowFirst;
+        }
+        let last = i32::from(self.parts.slots) - 1;
+        let slot = ((above_first + AT_SLOT_WITHIN) / self.parts.pitch.0).clamp(0, last);
+        if above_first - slot * self.parts.pitch.0 <= AT_SLOT_WITHIN {
+            LiftPlace::At(slot as u8)
+        } else {
+            LiftPlace::Above(slot as u8)
+        }
+    }
+
+    /// Height of the lift now, in µm above its reference.
+    pub fn lift_height(&self, s: &State) -> Micrometres {
+        s.lift_from + s.lift.covered(&self.parts.axes.lift)
+    }
+
+    /// Sends the lift to a place. It is an event of its own even if the lift stands there.
+    pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut Hear) {
+        s.lift_from = self.height(s.lift_place);
+        let way = self.height(to) - s.lift_from;
+        s.lift = Motion::begin(&self.parts.axes.lift, way);
+        if way.0 == 0 {
+            return;
+        }
+        hear(Outcome::Started(AxisName::Lift));
+        if s.propped {
+            let harm = Harm {
+                kind: HarmKind::PropStruck,
+                board: None,
+                place: None,
+                number: way.0.abs(),
+                limit: 0,
+            };
+            hear(Outcome::Harmed(harm));
+        }
+    }
+
+    /// Stops the lift as hard as it can.
+    pub(crate) fn brake_lift(&self, s: &mut State) {
+        if s.lift.is_run() {
+            s.lift_from = self.lift_height(s);
+            s.lift = s.lift.brake(&self.parts.axes.lift);
+        }
+    }
+
+    /// The ways from here at which something happens: the next slot of a sweep, and the limits of
+    /// a board across a mouth.
+    fn lift_marks(&self, s: &State) -> impl Iterator<Item = Micrometres> + use<> {
+        let sweep =
+            (s.phase == Phase::Sweeping).then(|| self.height(LiftPlace::At(s.slot)) - s.lift_from);
+        let sign = if s.lift.way().0 < 0 { -1 } else { 1 };
+        let begun = self.height(s.lift_place).0;
+        let limit = |travel: Micrometres| Micrometres(begun + sign * travel.0 - s.lift_from.0);
+        let worst = s.mouths.iter().flatten().map(|board| board.condition).min();
+        let bent = worst
+            .filter(|&at| at < Condition::Overstrained)
+            .map(|_| limit(self.parts.mouth_bent_after));
+        let sheared = worst
+            .filter(|&at| at < Condition::Sheared)
+            .map(|_| limit(self.parts.mouth_sheared_after));
+        [sweep, bent, sheared].into_iter().flatten()
+    }
+
+    /// Time to the lift's next event.
+    pub(crate) fn lift_next(&self, s: &State) -> Option<Micros> {
+        if s.lift.is_rest() {
+            return None;
+        }
+        let axis = &self.parts.axes.lift;
+        let marks = self
+            .lift_marks(s)
+            .filter_map(|way| s.lift.time_to(axis, way));
+        marks.chain([s.lift.left()]).min()
+    }
+
+    /// Moments before the next event up to which a stop still ends short of a mark.
+    pub(crate) fn lift_critical(&self, s: &State, found: &mut dyn FnMut(Micros)) {
+        if s.lift.is_run() {
+            let axis = &self.parts.axes.lift;
+            for mark in self.lift_marks(s) {
+                crate::time::last_stop_before(&s.lift, axis, mark, found);
+            }
+        }
+    }
+
+    /// Does what is due for the lift. True if something was.
+    pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+        if s.lift.is_rest() {
+            return false;
+        }
+        self.cut_at_mouths(s, hear);
+        let height = self.lift_height(s);
+        if s.phase == Phase::Sweeping && height >= self.height(LiftPlace::At(s.slot)) {
+            self.sweep_passed(s, hear);
+            return true;
+        }
+        if s.lift.left() > Micros(0) {
+            return false;
+        }
+        let moved = s.lift.way().0 != 0 || self.height(s.lift_place) != height;
+        s.lift_place = self.place_at(height);
+        s.lift = Motion::default();
+        s.lift_from = self.height(s.lift_place);
+        if moved {
+            hear(Outcome::Stopped(AxisName::Lift));
+        }
+        self.lift_arrived(s, hear);
+        true
+    }
+
+    fn cut_at_mouths(&self, s: &mut State, hear: &mut Hear) {
+        let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
+        let stages = [
+            (
+                self.parts.mouth_bent_after,
+                Condition::Overstrained,
+                HarmKind::Overstrained,
+            ),
+            (
+                self.parts.mouth_sheared_after,
+                Condition::Sheared,
+                HarmKind::Sheared,
+            ),
+        ];
+        for (mouth, side) in s.mouths.iter_mut().zip([Side::Infeed, Side::Outfeed]) {
+            let Some(board) = mouth else { continue };
+            for (limit, condition, kind) in stages {
+                if travel >= limit.0 && board.condition < condition {
+                    board.worsen(condition);
+                    hear(Outcome::Harmed(Harm {
+                        kind,
+                        board: Some(board.kind),
+                        place: Some(Place::Mouth(side)),
+                        number: travel,
+                        limit: limit.0,
+                    }));
+                }
+            }
+        }
+    }
+}

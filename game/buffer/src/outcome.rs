@@ -1,0 +1,205 @@
+//! What the machine publishes: facts in the past tense.
+
+use crate::{Answer, Mode, Task, UnitState};
+
+/// Who listens to outcomes.
+pub type Hear<'h> = dyn FnMut(Outcome) + 'h;
+
+/// Towards the machine before, or the machine behind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Side {
+    /// Upstream: the infeed.
+    Infeed,
+    /// Downstream: the outfeed.
+    Outfeed,
+}
+
+/// One of the three axes that can be heard and seen to move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum AxisName {
+    /// The rack, up and down.
+    Lift,
+    /// The moving rail of rack and belts.
+    Rails,
+    /// The belts, those of the slot at belt height included.
+    Belts,
+}
+
+/// What the panel asks a person.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Question {
+    /// The sweep saw nothing. Start moves the rails.
+    Rails,
+    /// The sweep saw a board in this slot.
+    Seen(u8),
+    /// A board is at the outfeed end: take it, then Start.
+    Take(u8),
+    /// Nothing reached the outfeed beam: look, then answer for this slot.
+    Answer(u8),
+    /// A board did not arrive within its time.
+    Arrival(u8),
+}
+
+/// Why a command had no effect.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Refusal {
+    /// Not possible in this unit state.
+    State,
+    /// The emergency stop is latched.
+    EmergencyLatched,
+    /// The hatch is open.
+    HatchOpen,
+    /// No task is chosen.
+    NoTask,
+    /// No product is chosen, or none is loaded.
+    NoProduct,
+    /// The slot map is not empty.
+    MapNotEmpty,
+    /// The sweep saw a board; clear-out is the only way on.
+    BoardSeen,
+    /// The mode does not have this task.
+    Mode,
+    /// A question is open.
+    Question,
+    /// Declare empty is offered only while stopped with the reference lost.
+    Reference,
+    /// The setter's key is not turned.
+    Key,
+    /// The width is beyond the rails' travel.
+    WidthBeyondTravel,
+    /// The rails do not stand at the loaded product's width.
+    WidthNotReached,
+}
+
+/// What calls for a person.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Alarm {
+    /// The emergency stop was pressed.
+    EmergencyStop,
+    /// The hatch was opened.
+    HatchOpened,
+    /// The sweep saw a board.
+    BoardSeen,
+    /// A board did not arrive in time.
+    NoArrival,
+}
+
+/// Where a board is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Place {
+    /// In a half of a slot; slots from 0.
+    Slot(crate::HalfSlot),
+    /// On the infeed or outfeed belt.
+    Belt(Side),
+    /// Across the mouth at that side.
+    Mouth(Side),
+}
+
+/// What cannot be taken back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum HarmKind {
+    /// A board was bent beyond its strain limit (µε).
+    Overstrained,
+    /// A board was pressed out of its ledges (µm of shortening).
+    SprungOut,
+    /// A board was bent until it broke (µε).
+    Broken,
+    /// A board fell between rails that stand too wide (µm of side clearance).
+    Dropped,
+    /// A board across a mouth was cut by the lift (µm of lift travel).
+    Sheared,
+    /// A board was driven into another (µm that it was short of its place).
+    Collided,
+    /// A hand was where an axis moved (nm/s of that axis).
+    HandInjured,
+    /// The lift ran against its prop (µm of lift travel).
+    PropStruck,
+}
+
+impl HarmKind {
+    /// All kinds, each at the place of its number.
+    pub const ALL: [HarmKind; 8] = [
+        HarmKind::Overstrained,
+        HarmKind::SprungOut,
+        HarmKind::Broken,
+        HarmKind::Dropped,
+        HarmKind::Sheared,
+        HarmKind::Collided,
+        HarmKind::HandInjured,
+        HarmKind::PropStruck,
+    ];
+}
+
+/// One harm, with the number that passed its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Harm {
+    /// What happened.
+    pub kind: HarmKind,
+    /// Which kind of board, if a board.
+    pub board: Option<u8>,
+    /// Where, if a board.
+    pub place: Option<Place>,
+    /// The number, in the unit that [`HarmKind`] names.
+    pub number: i32,
+    /// The limit that it passed, in the same unit.
+    pub limit: i32,
+}
+
+/// A fact that the machine publishes. All slots count from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// The unit went to a state.
+    UnitChanged(UnitState),
+    /// The mode was changed.
+    ModeChanged(Mode),
+    /// A task was chosen, or forgotten.
+    TaskChanged(Task),
+    /// An axis began to move.
+    Started(AxisName),
+    /// An axis came to rest.
+    Stopped(AxisName),
+    /// The panel asks.
+    Asked(Question),
+    /// A command had no effect.
+    Refused(Refusal),
+    /// An alarm came.
+    Alarmed(Alarm),
+    /// The sweep saw a board in a slot.
+    SweepSaw(u8),
+    /// The sweep ran through and saw nothing.
+    SweepSawNothing,
+    /// A person answered for a slot.
+    Answered(u8, Answer),
+    /// The clear-out has an answer for every slot that was unknown.
+    ClearedOut,
+    /// The slot map was set to empty on a person's word.
+    DeclaredEmpty,
+    /// A product was chosen.
+    ProductChosen(u8),
+    /// The chosen product was loaded.
+    ProductLoaded(u8),
+    /// The edited width was saved.
+    ProductSaved(u8),
+    /// The lift found its reference.
+    ReferenceFound,
+    /// The lift's reference was lost.
+    ReferenceLost,
+    /// The panel has power, or has none.
+    Powered(bool),
+    /// The rails stand at the width of the loaded product.
+    WidthReached,
+    /// Machine Ready closed or opened.
+    MachineReady(bool),
+    /// Board Available closed or opened.
+    BoardAvailable(bool),
+    /// A board left the machine upstream and is on the infeed belt.
+    BoardEntered,
+    /// A board was stored in a slot.
+    BoardStored(u8),
+    /// A board left for the machine downstream.
+    BoardSent(u8),
+    /// A board reached the outfeed beam in a clear-out.
+    BoardReachedEnd(u8),
+    /// Somebody or something was harmed.
+    Harmed(Harm),
+}

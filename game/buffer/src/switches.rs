@@ -1,0 +1,86 @@
+//! What a person switches by hand on the machine: isolator, emergency stop, hatch, prop, key.
+
+use crate::{Alarm, Command, Hear, Machine, Outcome, State, UnitState};
+
+impl Machine {
+    /// Turns the isolator. Off: all axes lose power and run down, the reference is lost, the task is
+    /// forgotten; the slot map stays. On: the panel comes up in Stopped (in Aborted if the hatch is
+    /// open or the emergency stop latched). Nothing moves by itself (ISO 14118).
+    pub fn turn_isolator(&self, s: &mut State, on: bool, hear: &mut Hear) {
+        if s.powered == on {
+            return;
+        }
+        s.powered = on;
+        hear(Outcome::Powered(on));
+        if on {
+            if s.emergency || s.hatch_open {
+                s.unit = UnitState::Aborted;
+            }
+        } else {
+            self.forget(s, hear);
+            self.lose_reference(s, hear);
+            s.unit = UnitState::Stopped;
+            s.alarms = 0;
+        }
+        hear(Outcome::UnitChanged(s.unit));
+        self.settle(s, hear);
+    }
+
+    /// Presses the emergency stop. It latches (ISO 13850).
+    pub fn press_emergency(&self, s: &mut State, hear: &mut Hear) {
+        s.emergency = true;
+        self.abort(s, Alarm::EmergencyStop, hear);
+    }
+
+    /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
+    pub fn release_emergency(&self, s: &mut State) {
+        s.emergency = false;
+    }
+
+    /// Opens the hatch. The interlock takes the power from the axes, which run down.
+    pub fn open_hatch(&self, s: &mut State, hear: &mut Hear) {
+        s.hatch_open = true;
+        self.abort(s, Alarm::HatchOpened, hear);
+    }
+
+    /// Shuts the hatch. That starts nothing.
+    pub fn shut_hatch(&self, s: &mut State) {
+        s.hatch_open = false;
+    }
+
+    /// Sets the prop under the lift, or takes it out.
+    pub fn set_prop(&self, s: &mut State, set: bool) {
+        s.propped = set;
+    }
+
+    /// Puts the setter's key in and turns it, or turns it back and takes it out.
+    pub fn turn_key(&self, s: &mut State, turned: bool) {
+        s.key_turned = turned;
+        if !turned {
+            s.hold_left.0 = 0;
+        }
+    }
+
+    fn abort(&self, s: &mut State, alarm: Alarm, hear: &mut Hear) {
+        if !s.powered {
+            return;
+        }
+        if s.alarms >> alarm as u8 & 1 == 0 {
+            s.alarms |= 1 << alarm as u8;
+            hear(Outcome::Alarmed(alarm));
+        }
+        if self.command(s, Command::Abort, hear) {
+            self.forget(s, hear);
+            self.lose_reference(s, hear);
+        }
+        self.settle(s, hear);
+    }
+
+    fn lose_reference(&self, s: &mut State, hear: &mut Hear) {
+        s.width_known = false;
+        if s.referenced {
+            s.referenced = false;
+            hear(Outcome::ReferenceLost);
+        }
+    }
+}

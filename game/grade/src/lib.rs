@@ -1,0 +1,1 @@
+//! Comes with its part of the first drill.

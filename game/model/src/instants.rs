@@ -1,0 +1,46 @@
+//! A short list of moments ahead.
+
+use crate::Micros;
+
+/// How many critical instants a state may name at most.
+pub(crate) const INSTANTS_MOST: usize = 8;
+
+/// Moments after now, each before the next event, in any order. Holds at most eight.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Instants {
+    items: [Micros; INSTANTS_MOST],
+    len: usize,
+}
+
+impl Instants {
+    /// No moments.
+    pub fn new() -> Instants {
+        Instants::default()
+    }
+
+    /// Adds a moment `after` now.
+    ///
+    /// A moment that is in the list already is not added again. A full list is a bug of the
+    /// model: it stops with an assertion.
+    pub fn push(&mut self, after: Micros) {
+        if self.as_slice().contains(&after) {
+            return;
+        }
+        assert!(
+            self.len < INSTANTS_MOST,
+            "a state names too many critical instants"
+        );
+        self.items[self.len] = after;
+        self.len += 1;
+    }
+
+    /// The moments, in the order in which they were added.
+    pub fn as_slice(&self) -> &[Micros] {
+        &self.items[..self.len]
+    }
+
+    /// Takes all moments out.
+    pub fn clear(&mut self) {
+        self.len = 0;
+    }
+}

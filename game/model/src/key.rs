@@ -1,0 +1,237 @@
+//! Exact keys: a state packed into as few bits as its fields need.
+//!
+//! A model describes its fields once, in a function over a [`Coder`]. Run with a [`KeyWriter`] it
+//! writes the key; run with a [`KeyReader`] it reads a state back. So the two cannot drift apart.
+
+/// The longest key, in bytes.
+pub const KEY_BYTES_MOST: usize = 192;
+
+/// An exact key. Two keys are equal if and only if all their bits are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Key {
+    bytes: [u8; KEY_BYTES_MOST],
+    len: usize,
+}
+
+impl Key {
+    /// The key with these bytes, as [`Key::as_bytes`] gave them. More than [`KEY_BYTES_MOST`]
+    /// bytes are a bug of the caller: it stops with an assertion.
+    pub fn from_bytes(bytes: &[u8]) -> Key {
+        assert!(
+            bytes.len() <= KEY_BYTES_MOST,
+            "a key is longer than the longest key"
+        );
+        let mut key = Key {
+            bytes: [0; KEY_BYTES_MOST],
+            len: bytes.len(),
+        };
+        key.bytes[..bytes.len()].copy_from_slice(bytes);
+        key
+    }
+
+    /// The bytes of the key.
+    pub fn as_bytes(&self) -> &[u8] {
+        &self.bytes[..self.len]
+    }
+}
+
+/// Visits the fields of a state, one after the other, with the number of bits that each needs.
+pub trait Coder {
+    /// A field of at most 64 bits. Writing: `value` must fit `bits`, and comes back. Reading: the
+    /// field's value comes back, whatever `value` is.
+    fn bits(&mut self, value: u64, bits: u32) -> u64;
+
+    /// A field that is true or false.
+    fn flag(&mut self, value: &mut bool) {
+        *value = self.bits(u64::from(*value), 1) != 0;
+    }
+
+    /// A field of `bits` bits in a byte.
+    fn byte(&mut self, value: &mut u8, bits: u32) {
+        *value = self.bits(u64::from(*value), bits) as u8;
+    }
+
+    /// A field of `bits` bits in 16.
+    fn short(&mut self, value: &mut u16, bits: u32) {
+        *value = self.bits(u64::from(*value), bits) as u16;
+    }
+
+    /// A field of `bits` bits in 32.
+    fn word(&mut self, value: &mut u32, bits: u32) {
+        *value = self.bits(u64::from(*value), bits) as u32;
+    }
+
+    /// A field of `bits` bits in 64.
+    fn mask(&mut self, value: &mut u64, bits: u32) {
+        *value = self.bits(*value, bits);
+    }
+
+    /// A signed field of 32 bits.
+    fn signed(&mut self, value: &mut i32) {
+        *value = self.bits(u64::from(*value as u32), 32) as u32 as i32;
+    }
+}
+
+/// Packs fields into a [`Key`].
+#[derive(Clone, Debug)]
+pub struct KeyWriter {
+    bytes: [u8; KEY_BYTES_MOST],
+    len: usize,
+    pending: u128,
+    pending_bits: u32,
+}
+
+impl Default for KeyWriter {
+    fn default() -> KeyWriter {
+        KeyWriter {
+            bytes: [0; KEY_BYTES_MOST],
+            len: 0,
+            pending: 0,
+            pending_bits: 0,
+        }
+    }
+}
+
+impl KeyWriter {
+    /// An empty key.
+    pub fn new() -> KeyWriter {
+        KeyWriter::default()
+    }
+
+    /// Makes it empty again.
+    pub fn clear(&mut self) {
+        self.len = 0;
+        self.pending = 0;
+        self.pending_bits = 0;
+    }
+
+    /// The key's bytes so far; the last one is filled up with zeros. Call it once, at the end.
+    pub fn finish(&mut self) -> &[u8] {
+        while self.pending_bits > 0 {
+            self.push_byte();
+            self.pending_bits = self.pending_bits.saturating_sub(8);
+        }
+        &self.bytes[..self.len]
+    }
+
+    fn push_byte(&mut self) {
+        assert!(
+            self.len < KEY_BYTES_MOST,
+            "a state needs a longer key than the longest"
+        );
+        self.bytes[self.len] = self.pending as u8;
+        self.len += 1;
+        self.pending >>= 8;
+    }
+}
+
+impl Coder for KeyWriter {
+    fn bits(&mut self, value: u64, bits: u32) -> u64 {
+        debug_assert!(
+            bits == 64 || value >> bits == 0,
+            "{value} does not fit {bits} bits"
+        );
+        self.pending |= u128::from(value) << self.pending_bits;
+        self.pending_bits += bits;
+        if self.pending_bits >= 64 {
+            assert!(
+                self.len + 8 <= KEY_BYTES_MOST,
+                "a state needs a longer key than the longest"
+            );
+            self.bytes[self.len..self.len + 8]
+                .copy_from_slice(&(self.pending as u64).to_le_bytes());
+            self.len += 8;
+            self.pending >>= 64;
+            self.pending_bits -= 64;
+        }
+        value
+    }
+}
+
+/// Reads the fields of a [`Key`] in the order in which they were written.
+#[derive(Clone, Debug)]
+pub struct KeyReader<'k> {
+    bytes: &'k [u8],
+    at_bit: usize,
+}
+
+impl<'k> KeyReader<'k> {
+    /// Reads `key` from its first field on.
+    pub fn new(key: &'k Key) -> KeyReader<'k> {
+        KeyReader {
+            bytes: key.as_bytes(),
+            at_bit: 0,
+        }
+    }
+}
+
+impl Coder for KeyReader<'_> {
+    fn bits(&mut self, _value: u64, bits: u32) -> u64 {
+        if bits == 0 {
+            return 0;
+        }
+        let mut window = [0_u8; 16];
+        let first = self.at_bit / 8;
+        let last = (first + 16).min(self.bytes.len());
+        window[..last - first].copy_from_slice(&self.bytes[first..last]);
+        let shifted = u128::from_le_bytes(window) >> (self.at_bit % 8);
+        self.at_bit += bits as usize;
+        (shifted & ((1_u128 << bits) - 1)) as u64
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Fields as (value, bits), written and read back.
+    fn round(fields: &[(u64, u32)]) -> (usize, Vec<u64>) {
+        let mut writer = KeyWriter::new();
+        for &(value, bits) in fields {
+            writer.bits(value, bits);
+        }
+        let key = Key::from_bytes(writer.finish());
+        let mut reader = KeyReader::new(&key);
+        let read = fields
+            .iter()
+            .map(|&(_, bits)| reader.bits(0, bits))
+            .collect();
+        (key.as_bytes().len(), read)
+    }
+
+    #[test]
+    fn what_is_written_is_read_back() {
+        let fields = [
+            (1, 1),
+            (0, 3),
+            (u64::MAX, 64),
+            (5, 3),
+            (0x1234_5678_9abc, 48),
+            (0, 0),
+            (1, 1),
+        ];
+        let (len, read) = round(&fields);
+        assert_eq!(read, fields.map(|(value, _)| value));
+        assert_eq!(len, (1 + 3 + 64 + 3 + 48 + 1_usize).div_ceil(8));
+    }
+
+    #[test]
+    fn one_bit_makes_another_key() {
+        let mut a = KeyWriter::new();
+        let mut b = KeyWriter::new();
+        a.bits(0b101, 3);
+        b.bits(0b100, 3);
+        assert_ne!(Key::from_bytes(a.finish()), Key::from_bytes(b.finish()));
+    }
+
+    #[test]
+    fn a_signed_field_keeps_its_sign() {
+        let mut writer = KeyWriter::new();
+        let mut place = -15_000;
+        writer.signed(&mut place);
+        let key = Key::from_bytes(writer.finish());
+        let mut back = 0;
+        KeyReader::new(&key).signed(&mut back);
+        assert_eq!(back, -15_000);
+    }
+}

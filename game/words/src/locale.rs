@@ -1,0 +1,52 @@
+//! The message files, compiled in.
+
+/// One message file.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct MessageFile {
+    /// Its name in the language's folder.
+    pub(crate) name: &'static str,
+    /// Its text.
+    pub(crate) text: &'static str,
+    /// Whether a site may put its own words in place of these messages. True where they are on
+    /// the machine or are said in the hall, false where the program speaks of itself.
+    pub(crate) site_renames: bool,
+}
+
+/// One row of the table below.
+macro_rules! file {
+    ($name:literal, site_renames: $site_renames:literal) => {
+        MessageFile {
+            name: $name,
+            text: include_str!(concat!("../../../assets/locales/en/", $name)),
+            site_renames: $site_renames,
+        }
+    };
+}
+
+/// All English message files. A new file is one line here; a test finds a forgotten one.
+pub(crate) const ENGLISH: &[MessageFile] = &[
+    file!("commands.ftl", site_renames: false),
+    file!("files.ftl", site_renames: false),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_lists_every_file_of_the_folder() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../assets/locales/en");
+        let mut in_folder: Vec<String> = std::fs::read_dir(folder)
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .filter(|name| name.ends_with(".ftl"))
+            .collect();
+        in_folder.sort();
+        let mut in_table: Vec<&str> = ENGLISH.iter().map(|file| file.name).collect();
+        in_table.sort_unstable();
+        assert_eq!(
+            in_table, in_folder,
+            "table (left) and folder (right) differ"
+        );
+    }
+}
