@@ -415,12 +415,17 @@ impl Machine {
             .flatten()
     }
 
-    /// Puts a board into a half-slot by hand. `false` if one is there.
-    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board) -> bool {
-        let free = s.rack.get(at).is_none();
-        if free {
-            s.rack.set(at, board);
+    /// Puts a board into a half-slot by hand. `false` if one is there, or if it does not fit between
+    /// the rails.
+    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
+        let width = s.width(self);
+        let fits = width >= self.parts.kinds[board.kind as usize].width;
+        if s.rack.get(at).is_some() || !fits {
+            return false;
         }
-        free
+        let mut board = board;
+        self.press_board(&mut board, Place::Slot(at), width, hear);
+        s.rack.set(at, board);
+        true
     }
 }

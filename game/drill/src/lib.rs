@@ -1,1 +1,38 @@
-//! Comes with its part of the first drill.
+//! The world of one exercise: the machine, its neighbours, and the person in front of it.
+//!
+//! - [`World`] holds the constants of one drill and one variant, [`State`] all that changes.
+//! - [`Intent`] is what a person does, [`Chance`] what the environment chooses; [`Cause`] is either.
+//!   `offers` is the only door: nothing can be done that is not listed there.
+//! - [`Outcome`] is a [`Sign`] (somebody standing there can perceive it), a [`Fact`] (true, and
+//!   nobody is told) or a harm. No code turns a fact into a sign but [`sight`] and the panel.
+//! - [`file`] reads machine and drill files from raw to checked.
+#![deny(clippy::float_arithmetic)]
+
+mod act;
+mod coding;
+mod condition;
+mod drill;
+pub mod file;
+mod finish;
+mod intent;
+mod model;
+mod offers;
+mod pace;
+mod person;
+pub mod sight;
+mod sign;
+mod view;
+mod world;
+
+#[cfg(test)]
+mod world_tests;
+
+pub use condition::{Condition, Conditions};
+pub use drill::{Arming, Drill, Limits, Neighbours, Start, Trap, Variant};
+pub use finish::FinishItem;
+pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
+pub use pace::Pace;
+pub use person::{Person, Stand};
+pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
+pub use view::PanelView;
+pub use world::{Hall, State, World};

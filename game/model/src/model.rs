@@ -63,7 +63,7 @@ impl<C: Copy> Stride<C> {
 /// - causes are listed in one fixed order.
 pub trait Model {
     /// All that changes.
-    type State: Copy;
+    type State: Copy + PartialEq;
     /// Something done by the person, or chosen by the environment.
     type Cause: Copy + Eq + Debug;
     /// A fact in the past tense that the world publishes.

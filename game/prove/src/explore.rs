@@ -8,10 +8,11 @@ use rackproof_model::{
 };
 
 use crate::{
+    batch::Batch,
     congruence::{Checker, Difference, Incongruence},
     exploration::{End, Exploration, Tally},
     moves::{Move, Successors},
-    nodes::{Batch, Landing, Node, Nodes},
+    nodes::{Landing, Node, Nodes},
     settings::Settings,
     witness::Witness,
 };
@@ -36,8 +37,8 @@ pub struct Progress {
 /// critical instant, and for one moment inside each part between them; at such a moment it tries
 /// every act. What an act then begins is cut up anew.
 ///
-/// `flags` says for a state what the caller wants to know: each of the 64 bits means what the
-/// caller says. It may depend on nothing but the state's class.
+/// `flags` says for a state, as its key reads back, what the caller wants to know: each of the 64
+/// bits means what the caller says. It may depend on nothing but the state's class.
 pub fn explore<'m, M: Model>(
     model: &'m M,
     starts: &[M::State],
@@ -79,6 +80,8 @@ pub fn explore_watched<'m, M: Model>(
     };
     let mut walk = Walk::default();
     let planted = search.plant(starts);
+    // To be there from the start is no step.
+    search.steps = 0;
     walk.last_root = search.nodes.last();
     walk.level_ends = walk.last_root;
     if planted.is_continue() {
@@ -131,8 +134,6 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
             self.reach(number as u32, None, start, false)?;
             self.land(number as u32)?;
         }
-        // Being there at the start is no step.
-        self.steps = 0;
         ControlFlow::Continue(())
     }
 

@@ -11,6 +11,7 @@
 //! file and no clock; all of its results depend on the model and the settings only.
 #![deny(clippy::float_arithmetic)]
 
+mod batch;
 mod congruence;
 mod exploration;
 mod explore;

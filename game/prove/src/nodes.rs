@@ -135,56 +135,6 @@ impl Nodes {
     }
 }
 
-/// Keys that are to be recorded one after the other.
-///
-/// Most of what a landing costs is waiting for memory. Done in a row, with nothing else between,
-/// the processor waits for several of them at once.
-#[derive(Default)]
-pub(crate) struct Batch {
-    bytes: Vec<u8>,
-    entries: Vec<Entry>,
-}
-
-struct Entry {
-    hash: u64,
-    ends: usize,
-    between: bool,
-}
-
-impl Batch {
-    /// Adds a key.
-    pub(crate) fn push(&mut self, key: &[u8], between: bool) {
-        self.bytes.extend_from_slice(key);
-        let hash = hash_of(key, between);
-        self.entries.push(Entry {
-            hash,
-            ends: self.bytes.len(),
-            between,
-        });
-    }
-
-    /// Whether it has no keys.
-    pub(crate) fn is_empty(&self) -> bool {
-        self.entries.is_empty()
-    }
-
-    /// Takes all keys out.
-    pub(crate) fn clear(&mut self) {
-        self.bytes.clear();
-        self.entries.clear();
-    }
-
-    /// The keys with their hashes, in the order in which they were added.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = (u64, &[u8], bool)> {
-        let mut from = 0;
-        self.entries.iter().map(move |entry| {
-            let key = &self.bytes[from..entry.ends];
-            from = entry.ends;
-            (entry.hash, key, entry.between)
-        })
-    }
-}
-
 impl Node {
     /// The number by which a child names this node as its parent.
     pub(crate) fn number(self) -> u32 {
@@ -213,7 +163,8 @@ fn entry(arena: &[u8], at: u32) -> (&[u8], bool) {
     (&record[HEAD..HEAD + usize::from(record[4])], record[5] != 0)
 }
 
-fn hash_of(key: &[u8], between: bool) -> u64 {
+/// The hash by which [`Nodes::land`] finds an entry.
+pub(crate) fn hash_of(key: &[u8], between: bool) -> u64 {
     let mut hasher = FxHasher::default();
     hasher.write(key);
     hasher.write_u8(u8::from(between));

@@ -5,8 +5,9 @@
 //!
 //! Counted by hand: four places and 2⁴ lamps, 64 states, three walks and a press from each, 256
 //! steps; in strides, 16 states and 4 strides from each, 64 steps. All lamps on takes 7 steps, four
-//! presses and three walks, and one more walk leads back to where the person began: depth 8. In
-//! strides it takes 4, each of which counts once: the first way of four has a walk in each, 8 steps.
+//! presses and three walks, and one more walk leads back to where the person began: depth 8.
+//! In strides it takes 4, each of which counts once: the first way of four has a walk in each,
+//! 8 steps.
 
 use rackproof_model::{
     Instants, Micros, Model, Stride,

@@ -1,0 +1,55 @@
+//! The world's fields in a key. What no rule, trap or finish can ask any more is left out.
+
+use rackproof_buffer::{Board, Condition};
+use rackproof_model::key::Coder;
+
+use crate::{Stand, State, World, offers::free_to_walk};
+
+impl World {
+    /// Codes a state: writes its key with a writer, reads one back with a reader.
+    ///
+    /// Left out: the torch (whoever looks lights it first: level 4), the standing place while the
+    /// hands are out and the cord is unplugged (walk and act are one: level 3), and what downstream
+    /// was told, unless it would take boards.
+    pub fn code(&self, s: &mut State, coder: &mut impl Coder) {
+        self.machine().code(&mut s.machine, coder);
+        let person = &mut s.person;
+        for flag in [
+            &mut person.straps_tested,
+            &mut person.cord,
+            &mut person.hand_in,
+            &mut person.lock_on,
+            &mut person.log_written,
+            &mut person.reported,
+            &mut s.upstream_held,
+            &mut s.finish_held,
+        ] {
+            coder.flag(flag);
+        }
+        code_board(&mut person.board, coder);
+        code_board(&mut s.leftover, coder);
+        coder.byte(&mut s.harms, 8);
+        if self.drill().neighbours.downstream_ready {
+            coder.flag(&mut s.downstream_held);
+        } else {
+            s.downstream_held = false;
+        }
+        s.person.torch = false;
+        // Hands in or tied: at the hatch. A held button: at the panel, where all stand for whom it
+        // does not matter.
+        s.person.stand = if free_to_walk(s) {
+            Stand::Panel
+        } else {
+            Stand::Hatch
+        };
+    }
+}
+
+fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
+    let number = board.map_or(0, |board| 1 + board.kind + 8 * board.condition as u8);
+    let number = coder.bits(u64::from(number), 6) as u8;
+    *board = number.checked_sub(1).map(|number| Board {
+        kind: number % 8,
+        condition: Condition::ALL[(number / 8) as usize % Condition::ALL.len()],
+    });
+}

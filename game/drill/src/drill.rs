@@ -1,0 +1,112 @@
+//! One exercise: what its file says, checked.
+
+use rackproof_buffer::{Board, HalfSlot, Mode};
+use rackproof_files::Value;
+
+use crate::FinishItem;
+
+/// What must be so in a variant for a trap to be armed there. Checked against geometry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Arming {
+    /// A board in the rack that no beam at the mouths sees.
+    UnseenBySweep,
+    /// A slot that holds a board in one half only.
+    OneHalf,
+    /// A board on the infeed belt.
+    OnInfeedBelt,
+}
+
+impl Arming {
+    /// All of them with the names that files use.
+    pub const ALL: [(&'static str, Arming); 3] = [
+        ("UnseenBySweep", Arming::UnseenBySweep),
+        ("OneHalf", Arming::OneHalf),
+        ("OnInfeedBelt", Arming::OnInfeedBelt),
+    ];
+}
+
+/// Something that a drill prepares that tempts or misleads.
+#[derive(Clone, Debug)]
+pub struct Trap {
+    /// Its name.
+    pub id: String,
+    /// What must be so for it to be armed.
+    pub armed: Arming,
+    /// When it is sprung: a formula over intents and signs, read by `grade`.
+    pub sprung: Value,
+}
+
+/// One of the drill's listed starts.
+#[derive(Clone, Debug)]
+pub struct Variant {
+    /// Its name.
+    pub id: String,
+    /// Boards in the rack.
+    pub boards: Vec<(HalfSlot, Board)>,
+    /// The board on the infeed belt.
+    pub infeed_belt: Option<Board>,
+    /// Which traps are armed, as places in the list of traps.
+    pub traps: Vec<usize>,
+}
+
+/// The neighbours and their quirks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Neighbours {
+    /// The kind of the one board that upstream has left over.
+    pub leftover: Option<u8>,
+    /// Whether upstream may lay it on the belt by hand.
+    pub lays_by_hand: bool,
+    /// Whether downstream's Machine Ready is closed.
+    pub downstream_ready: bool,
+}
+
+/// How the drill begins, variants apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Start {
+    /// The product that is loaded.
+    pub product: u8,
+    /// The mode.
+    pub mode: Mode,
+}
+
+/// What an attempt is allowed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Limits {
+    /// Time for the whole drill, in minutes. Longer is a finding, not a failure.
+    pub minutes: u32,
+    /// Most major breaches of an attempt that passes.
+    pub majors: u32,
+    /// In the proof: most slots that a clear-out leaves "not sure" at a time.
+    pub not_sure: u32,
+}
+
+/// One exercise.
+#[derive(Clone, Debug)]
+pub struct Drill {
+    /// Its name.
+    pub id: String,
+    /// The name of its machine file.
+    pub machine: String,
+    /// The name of its rules file.
+    pub rules: String,
+    /// The name of its procedure file.
+    pub procedure: String,
+    /// The neighbours.
+    pub neighbours: Neighbours,
+    /// How it begins.
+    pub start: Start,
+    /// The product that is asked for.
+    pub next: u8,
+    /// The traps.
+    pub traps: Vec<Trap>,
+    /// The variants.
+    pub variants: Vec<Variant>,
+    /// What must hold at the end.
+    pub finish: Vec<FinishItem>,
+    /// Limits.
+    pub limits: Limits,
+    /// What the drill is about: each a formula that some good attempt must meet.
+    pub milestones: Vec<(String, Value)>,
+    /// Sources of what the drill teaches.
+    pub sources: Vec<String>,
+}

@@ -1,0 +1,9 @@
+//! Machine and drill files, from raw to checked. Text comes in as `&str`; every problem is reported
+//! at once, with its place, what was expected and a hint.
+
+mod bounds;
+mod drill;
+mod machine;
+
+pub use drill::read_drill;
+pub use machine::read_machine;

@@ -1,0 +1,124 @@
+//! Every bound of machine and drill files, declared once.
+
+use rackproof_files::Bound;
+
+pub(crate) const SLOTS: Bound = Bound::whole("slots", "slots", 2, 40, "slots of the rack");
+pub(crate) const PITCH: Bound =
+    Bound::millimetres("pitch_mm", 5_000, 60_000, "from one slot to the next");
+pub(crate) const RACK_LENGTH: Bound = Bound::millimetres(
+    "length_mm",
+    200_000,
+    900_000,
+    "length of the rack along the flow",
+);
+pub(crate) const REST_CLEARANCE: Bound = Bound::millimetres(
+    "rest_clearance_mm",
+    1_000,
+    50_000,
+    "from a board at rest to its half's end",
+);
+pub(crate) const LEDGE: Bound = Bound::millimetres(
+    "ledge_mm",
+    1_000,
+    10_000,
+    "how much of a board lies on each ledge",
+);
+pub(crate) const REFERENCE_BELOW: Bound = Bound::millimetres(
+    "reference_below_mm",
+    5_000,
+    200_000,
+    "from the reference up to slot 1",
+);
+pub(crate) const REACHED_FROM_UNDER: Bound = Bound::whole(
+    "reached_from_under",
+    "slots",
+    0,
+    40,
+    "lowest slots reached from under the lift",
+);
+pub(crate) const WIDTH: Bound =
+    Bound::millimetres("width_mm", 40_000, 600_000, "a width between the rails");
+pub(crate) const SIDE_PLAY: Bound = Bound::millimetres(
+    "side_play_mm",
+    200,
+    1_500,
+    "width added so that a board runs free",
+);
+pub(crate) const GAP: Bound = Bound::millimetres("gap_mm", 1_000, 9_500, "between belt and rack");
+pub(crate) const BELT: Bound =
+    Bound::millimetres("length_mm", 200_000, 1_500_000, "length of a belt");
+pub(crate) const END_BEAM_BEFORE: Bound = Bound::millimetres(
+    "end_beam_before_mm",
+    10_000,
+    100_000,
+    "from the end beam to the belt's end",
+);
+pub(crate) const MOUTH_TRAVEL: Bound = Bound::millimetres(
+    "travel_mm",
+    100,
+    10_000,
+    "lift travel with a board across a mouth",
+);
+pub(crate) const SPEED: Bound = Bound::whole("speed_mm_s", "mm/s", 1, 1_000, "speed of an axis");
+pub(crate) const ACCELERATION: Bound = Bound::whole(
+    "acceleration_mm_s2",
+    "mm/s²",
+    20,
+    20_000,
+    "acceleration of an axis",
+);
+pub(crate) const BEAM_PLACE: Bound =
+    Bound::millimetres("place_mm", -1_000_000, 2_000_000, "a place near the rack");
+pub(crate) const BEAM_RANGE: Bound =
+    Bound::millimetres("range_mm", 10_000, 1_000_000, "how far a beam reaches");
+pub(crate) const REFLECTANCE: Bound =
+    Bound::whole("reflectance", "%", 1, 100, "light that comes back");
+pub(crate) const SIGNAL_OPEN: Bound = Bound::seconds(
+    "signal_open_s",
+    50_000,
+    1_000_000,
+    "how long a signal stays open",
+);
+pub(crate) const DECLARE_HOLD: Bound = Bound::seconds(
+    "declare_hold_s",
+    500_000,
+    10_000_000,
+    "how long the button is held",
+);
+pub(crate) const BOARDS: Bound = Bound::whole("boards", "kinds", 1, 8, "kinds of board");
+pub(crate) const PRODUCTS: Bound = Bound::whole("products", "products", 1, 8, "stored products");
+pub(crate) const BOARD_LENGTH: Bound =
+    Bound::millimetres("length_mm", 50_000, 400_000, "length of a board");
+pub(crate) const THICKNESS: Bound =
+    Bound::millimetres("thickness_mm", 500, 5_000, "thickness of a board");
+pub(crate) const STRAIN: Bound = Bound::whole("strain", "µε", 100, 50_000, "a strain of a board");
+pub(crate) const SPREAD: Bound = Bound::millimetres(
+    "torch_spread_mm_per_m",
+    20_000,
+    2_000_000,
+    "half the torch's width at 1 m",
+);
+pub(crate) const RAIL_HEIGHT: Bound = Bound::millimetres(
+    "rail_height_mm",
+    0,
+    20_000,
+    "height of the fixed rail above the boards",
+);
+pub(crate) const PACE: Bound = Bound::seconds("pace_s", 100_000, 120_000_000, "time of a doing");
+pub(crate) const SLOT: Bound = Bound::whole("slot", "", 1, 40, "a slot, 1 at the bottom");
+pub(crate) const MINUTES: Bound = Bound::whole("minutes", "min", 1, 240, "time for the drill");
+pub(crate) const MAJORS: Bound = Bound::whole(
+    "majors",
+    "breaches",
+    0,
+    10,
+    "major breaches of an attempt that passes",
+);
+pub(crate) const NOT_SURE: Bound = Bound::whole(
+    "not_sure",
+    "slots",
+    0,
+    40,
+    "slots left not sure at a time, in the proof",
+);
+pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");

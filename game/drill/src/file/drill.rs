@@ -1,0 +1,277 @@
+//! The drill file.
+
+use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
+use rackproof_files::{Fields, Report, Value, nearest, read};
+
+use super::{bounds, machine::one_of};
+use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
+
+/// The drill, checked against its machine, or `None` if the file has a problem. `find` gives the
+/// machine of a name. All problems are reported.
+pub fn read_drill<'m>(
+    report: Report<'_>,
+    find: impl FnOnce(&str) -> Option<&'m (Machine, Hall)>,
+) -> Option<Drill> {
+    let before = report.problems().len();
+    let value = read(report)?;
+    let fields = Fields::of(&value, "Drill", report)?;
+    let id = fields.name("name");
+    let machine_name = fields.name("machine");
+    let found = machine_name.as_deref().and_then(find);
+    if let (Some(name), None) = (&machine_name, found) {
+        report
+            .add(
+                fields.place_of("machine"),
+                "problem-no-machine",
+                &[("name", name)],
+            )
+            .hint("hint-no-machine", &[("name", name)]);
+    }
+    let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
+    let traps = fields.each("traps", read_trap);
+    let milestones = fields.entries("milestones");
+    let finish = fields.each("finish", |value, report| {
+        report.choice(value, FinishItem::ALL)
+    });
+    let limits = fields.record("limits", "Limits").and_then(read_limits);
+    let sources = fields.each("sources", |value, report| {
+        report.text(value).map(str::to_owned)
+    });
+    let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
+    let next_place = fields.place_of("next");
+    fields.finish();
+    // What speaks of boards and slots needs the machine.
+    let (machine, hall) = found?;
+    let traps = traps?;
+    let site = Site {
+        machine,
+        hall,
+        traps: &traps,
+    };
+    let [line, start, next, variants] = known;
+    let neighbours = line.and_then(|value| site.neighbours(value, report));
+    let start = start.and_then(|value| site.start(value, report));
+    let next = next
+        .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
+    let variants = variants.and_then(|value| {
+        report
+            .about("variants")
+            .each(value, |v, r| site.variant(v, r))
+    });
+    if let (Some(list), Some(value)) = (&variants, known[3]) {
+        report
+            .about("variants")
+            .within(value.place, list.len() as i64, &bounds::VARIANTS);
+        name_twice(list.iter().map(|variant| &variant.id), value, report);
+    }
+    let milestones = milestones?
+        .into_iter()
+        .map(|(name, value)| (name.to_owned(), value.clone()));
+    let drill = Drill {
+        id: id?,
+        machine: machine_name?,
+        rules: rules?,
+        procedure: procedure?,
+        neighbours: neighbours?,
+        start: start?,
+        next: next?,
+        milestones: milestones.collect(),
+        variants: variants?,
+        finish: finish?,
+        limits: limits?,
+        sources: sources?,
+        traps,
+    };
+    (report.problems().len() == before).then_some(drill)
+}
+
+fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
+    let mut seen: Vec<&String> = Vec::new();
+    for name in names {
+        if seen.contains(&name) {
+            report.add(value.place, "problem-name-twice", &[("name", name)]);
+        }
+        seen.push(name);
+    }
+}
+
+fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
+    let fields = Fields::of(value, "Trap", report)?;
+    let id = fields.name("name");
+    let armed = fields.choice("armed", &Arming::ALL);
+    let sprung = fields.value("sprung").cloned();
+    fields.finish();
+    Some(Trap {
+        id: id?,
+        armed: armed?,
+        sprung: sprung?,
+    })
+}
+
+fn read_limits(fields: Fields<'_>) -> Option<Limits> {
+    let minutes = fields.integer("minutes", &bounds::MINUTES);
+    let majors = fields.integer("majors", &bounds::MAJORS);
+    let not_sure = fields.integer("not_sure", &bounds::NOT_SURE);
+    fields.finish();
+    Some(Limits {
+        minutes: minutes? as u32,
+        majors: majors? as u32,
+        not_sure: not_sure? as u32,
+    })
+}
+
+/// What the drill stands on.
+struct Site<'s> {
+    machine: &'s Machine,
+    hall: &'s Hall,
+    traps: &'s [Trap],
+}
+
+impl Site<'_> {
+    fn named(
+        &self,
+        name: &str,
+        names: &[String],
+        place: rackproof_files::Place,
+        report: Report<'_>,
+    ) -> Option<u8> {
+        let found = names.iter().position(|known| known == name);
+        if found.is_none() {
+            report
+                .add(place, "problem-unknown-name", &[("name", &name)])
+                .expected("expected-one-of", &[("names", &names.join(", "))])
+                .did_you_mean(nearest(name, names.iter().map(String::as_str)));
+        }
+        found.map(|number| number as u8)
+    }
+
+    fn kind(&self, value: &Value, report: Report<'_>) -> Option<u8> {
+        self.named(
+            report.text(value)?,
+            &self.hall.kind_names,
+            value.place,
+            report,
+        )
+    }
+
+    fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
+        let fields = Fields::of(value, "Line", report)?;
+        let leftover = fields.optional("leftover", None, |value, report| {
+            self.kind(value, report).map(Some)
+        });
+        let lays = fields.flag("lays_by_hand");
+        let ready = fields.flag("downstream_ready");
+        fields.finish();
+        Some(Neighbours {
+            leftover: leftover?,
+            lays_by_hand: lays?,
+            downstream_ready: ready?,
+        })
+    }
+
+    fn start(&self, value: &Value, report: Report<'_>) -> Option<Start> {
+        let fields = Fields::of(value, "Start", report)?;
+        let product = one_of(&fields, "product", &self.hall.product_names);
+        let mode = fields.choice(
+            "mode",
+            &[
+                ("Production", Mode::Production),
+                ("Changeover", Mode::Changeover),
+            ],
+        );
+        fields.finish();
+        Some(Start {
+            product: product?,
+            mode: mode?,
+        })
+    }
+
+    fn variant(&self, value: &Value, report: Report<'_>) -> Option<Variant> {
+        let fields = Fields::of(value, "Variant", report)?;
+        let id = fields.name("name");
+        let boards = fields.each("boards", |value, report| self.lying(value, report));
+        let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
+            self.kind(value, report).map(|kind| Some(Board::good(kind)))
+        });
+        let names: Vec<String> = self.traps.iter().map(|trap| trap.id.clone()).collect();
+        let traps = fields.each("traps", |value, report| {
+            self.named(report.text(value)?, &names, value.place, report)
+                .map(usize::from)
+        });
+        let place = fields.place();
+        fields.finish();
+        let variant = Variant {
+            id: id?,
+            boards: boards?,
+            infeed_belt: infeed_belt?,
+            traps: traps?,
+        };
+        self.check_traps(&variant, place, report);
+        Some(variant)
+    }
+
+    /// A board in a slot: slots count from 1 in files, from 0 in the core.
+    fn lying(&self, value: &Value, report: Report<'_>) -> Option<(HalfSlot, Board)> {
+        let fields = Fields::of(value, "Lying", report)?;
+        let slot = fields.integer("slot", &bounds::SLOT);
+        let half = fields.choice(
+            "half",
+            &[("Infeed", Half::Infeed), ("Outfeed", Half::Outfeed)],
+        );
+        let kind = one_of(&fields, "board", &self.hall.kind_names);
+        let place = fields.place_of("slot");
+        fields.finish();
+        let slot = slot?;
+        if slot > i64::from(self.machine.slots()) {
+            report
+                .add(place, "problem-slot-beyond-rack", &[("slot", &slot)])
+                .expected("expected-slot", &[("most", &self.machine.slots())]);
+            return None;
+        }
+        Some((
+            HalfSlot {
+                slot: slot as u8 - 1,
+                half: half?,
+            },
+            Board::good(kind?),
+        ))
+    }
+
+    /// A variant lists exactly the traps that its geometry arms, and at least one.
+    fn check_traps(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+        if variant.traps.is_empty() {
+            report
+                .add(place, "problem-no-trap", &[("variant", &variant.id)])
+                .expected("expected-trap", &[]);
+        }
+        for (number, trap) in self.traps.iter().enumerate() {
+            let (armed, listed) = (
+                self.arms(variant, trap.armed),
+                variant.traps.contains(&number),
+            );
+            let id = match (armed, listed) {
+                (false, true) => "problem-trap-not-armed",
+                (true, false) => "problem-trap-not-listed",
+                _ => continue,
+            };
+            report.add(place, id, &[("variant", &variant.id), ("trap", &trap.id)]);
+        }
+    }
+
+    fn arms(&self, variant: &Variant, arming: Arming) -> bool {
+        let boards = &variant.boards;
+        match arming {
+            Arming::UnseenBySweep => boards
+                .iter()
+                .any(|(at, board)| !self.machine.sweep_sees(board.kind, at.half)),
+            Arming::OneHalf => boards.iter().any(|(at, _)| {
+                let other = HalfSlot {
+                    half: at.half.other(),
+                    ..*at
+                };
+                boards.iter().all(|(place, _)| *place != other)
+            }),
+            Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! The world as a model: to be run against a clock, and to be explored.
+
+use rackproof_model::{
+    Instants, Micros, Model, Stride,
+    key::{Key, KeyReader, KeyWriter},
+};
+
+use crate::{Cause, Outcome, State, World};
+
+impl Model for World {
+    type State = State;
+    type Cause = Cause;
+    type Outcome = Outcome;
+
+    fn offers(&self, state: &State, out: &mut Vec<Cause>) {
+        let mut found = Vec::with_capacity(48);
+        self.offered(state, &mut found);
+        out.extend(found.into_iter().map(Cause::Did));
+    }
+
+    fn chances(&self, state: &State, out: &mut Vec<Cause>) {
+        let mut found = Vec::new();
+        self.chosen(state, &mut found);
+        out.extend(found.into_iter().map(Cause::Chose));
+    }
+
+    fn strides(&self, state: &State, out: &mut Vec<Stride<Cause>>) {
+        World::strides(self, state, out);
+    }
+
+    fn act(&self, state: &mut State, cause: Cause, hear: &mut impl FnMut(Outcome)) {
+        self.do_cause(state, cause, hear);
+    }
+
+    fn next_event(&self, state: &State) -> Option<Micros> {
+        self.machine().next_event(&state.machine)
+    }
+
+    fn critical_instants(&self, state: &State, out: &mut Instants) {
+        self.machine().critical_instants(&state.machine, out);
+    }
+
+    fn advance(&self, state: &mut State, span: Micros, hear: &mut impl FnMut(Outcome)) {
+        self.pass(state, span, hear);
+    }
+
+    fn write_key(&self, state: &State, out: &mut KeyWriter) {
+        let mut copy = *state;
+        self.code(&mut copy, out);
+    }
+
+    fn read_key(&self, key: &Key) -> State {
+        let mut state = self.start();
+        self.code(&mut state, &mut KeyReader::new(key));
+        state
+    }
+}

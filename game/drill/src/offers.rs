@@ -1,0 +1,254 @@
+//! Everything that can be done now. The only door: window, terminal, guide and prover use this list.
+
+use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
+use rackproof_model::Stride;
+
+use crate::{Aim, Cause, Chance, Intent, Stand, State, Tray, World};
+
+impl World {
+    /// Adds everything that the person could do now, in a fixed order. It depends on where they
+    /// stand and what they wear and hold, never on a truth that they cannot perceive.
+    pub fn offered(&self, s: &State, out: &mut Vec<Intent>) {
+        let person = &s.person;
+        if person.reported || injured(s) {
+            return;
+        }
+        if s.machine.hold_left().0 > 0 {
+            // Both hands and both eyes are on the button.
+            out.push(Intent::Press(Button::LetGoDeclare));
+            return;
+        }
+        if free_to_walk(s) {
+            let elsewhere = Stand::ALL
+                .into_iter()
+                .filter(|&(_, stand)| stand != person.stand);
+            out.extend(elsewhere.map(|(_, stand)| Intent::Walk(stand)));
+        }
+        out.push(Intent::Torch(!person.torch));
+        self.offered_here(s, person.stand, out);
+        self.offered_anywhere(s, out);
+    }
+
+    /// What can be done at a standing place, walking and the torch apart.
+    fn offered_here(&self, s: &State, stand: Stand, out: &mut Vec<Intent>) {
+        if self.hall().emergency_stops.contains(&stand) {
+            out.push(if s.machine.emergency() {
+                Intent::ReleaseEmergency
+            } else {
+                Intent::PressEmergency
+            });
+        }
+        if self.hall().panel_reach.contains(&stand) {
+            self.offered_at_panel(s, out);
+        }
+        match stand {
+            Stand::Panel => {
+                let turned = s.machine.key_turned();
+                out.push(if turned {
+                    Intent::KeyOut
+                } else {
+                    Intent::KeyIn
+                });
+                if !s.person.log_written {
+                    out.push(Intent::WriteLog);
+                }
+            }
+            Stand::Infeed | Stand::Outfeed => {
+                out.push(Intent::Look(Aim::Mouth));
+                if s.person.board.is_none() {
+                    out.extend([Intent::TakeFromBelt, Intent::TakeFromMouth]);
+                }
+            }
+            Stand::Hatch => self.offered_at_hatch(s, out),
+            Stand::Isolator => offered_at_isolator(s, out),
+        }
+    }
+
+    fn offered_anywhere(&self, s: &State, out: &mut Vec<Intent>) {
+        let person = &s.person;
+        if !person.straps_tested && !person.hand_in {
+            out.push(Intent::TestStraps);
+        }
+        if person.board.is_some() && !person.hand_in {
+            out.extend([Tray::Good, Tray::Quarantine, Tray::Scrap].map(Intent::PutDown));
+        }
+        out.push(if s.upstream_held {
+            Intent::LetUpstreamGo
+        } else {
+            Intent::AskUpstreamHold
+        });
+        out.push(if s.downstream_held {
+            Intent::LetDownstreamGo
+        } else {
+            Intent::AskDownstreamHold
+        });
+        out.push(Intent::CallLead);
+        if free_to_walk(s) {
+            out.push(Intent::Report);
+        }
+    }
+
+    fn offered_at_panel(&self, s: &State, out: &mut Vec<Intent>) {
+        let machine = &s.machine;
+        if !machine.powered() {
+            out.push(Intent::TryStart);
+            return;
+        }
+        out.extend([Button::Start, Button::Stop, Button::Reset].map(Intent::Press));
+        if let Some(Question::Answer(_)) = machine.question() {
+            let answers = [Answer::Taken, Answer::SeenEmpty, Answer::NotSure];
+            out.extend(answers.map(|answer| Intent::Press(Button::Answer(answer))));
+        }
+        if machine.unit().lets_mode_change() {
+            let other = match machine.mode() {
+                Mode::Production => Mode::Changeover,
+                Mode::Changeover => Mode::Production,
+            };
+            out.push(Intent::Press(Button::Mode(other)));
+        }
+        if machine.unit() == UnitState::Idle && machine.mode() == Mode::Changeover {
+            let products = 0..self.machine().parts().products.len() as u8;
+            let others = products.filter(|&product| product != machine.chosen());
+            out.extend(others.map(|product| Intent::Press(Button::Choose(product))));
+            out.extend([Button::Load, Button::ClearOut].map(Intent::Press));
+        }
+        if let Some(Question::Seen(_)) = machine.question() {
+            out.push(Intent::Press(Button::ClearOut));
+        }
+        if self.machine().may_declare(machine) {
+            out.push(Intent::Press(Button::HoldDeclare));
+        }
+        if machine.alarms() != 0 {
+            out.push(Intent::Press(Button::Acknowledge));
+        }
+    }
+
+    fn offered_at_hatch(&self, s: &State, out: &mut Vec<Intent>) {
+        let person = &s.person;
+        if !s.machine.hatch_open() {
+            out.push(Intent::OpenHatch);
+            return;
+        }
+        if person.hand_in {
+            let slots = (0..self.machine().slots())
+                .flat_map(|slot| Half::BOTH.map(|half| HalfSlot { slot, half }));
+            let holds = person.board.is_some();
+            out.extend(slots.map(|at| {
+                if holds {
+                    Intent::PutIn(at)
+                } else {
+                    Intent::Take(at)
+                }
+            }));
+            out.push(Intent::HandOut);
+            return;
+        }
+        out.extend([Aim::LeanInfeed, Aim::LeanOutfeed].map(Intent::Look));
+        out.push(if person.cord {
+            Intent::UnplugCord
+        } else {
+            Intent::PlugCord
+        });
+        out.push(if s.machine.propped() {
+            Intent::RemoveProp
+        } else {
+            Intent::SetProp
+        });
+        out.push(Intent::HandIn);
+        if !person.cord {
+            out.push(Intent::ShutHatch);
+        }
+    }
+
+    /// Adds what the environment could choose now.
+    pub fn chosen(&self, s: &State, out: &mut Vec<Chance>) {
+        let Some(board) = s.leftover else { return };
+        if s.upstream_held || s.person.reported || self.line_has_changed(s) {
+            return;
+        }
+        let neighbours = &self.drill().neighbours;
+        let width = self.machine().kinds()[board.kind as usize].width;
+        let machine = &s.machine;
+        let room = machine.infeed_belt.is_none() && machine.motions()[2].is_rest();
+        if neighbours.lays_by_hand && room && machine.width(self.machine()) >= width {
+            out.push(Chance::UpstreamLaysBoard);
+        }
+        if machine.machine_ready() && !machine.neighbour_signal(rackproof_buffer::Side::Infeed) {
+            out.push(Chance::UpstreamOffersBoard);
+        }
+    }
+
+    /// Upstream sees that the rails stand at the next product's width: nobody lays an old board
+    /// there any more.
+    fn line_has_changed(&self, s: &State) -> bool {
+        s.machine.loaded() == self.drill().next && self.machine().width_is_wanted(&s.machine)
+    }
+
+    /// The person's steps as the explorer takes them: walk and act are one, and whoever looks looks
+    /// with the torch lit at all that can be seen from there.
+    pub(crate) fn strides(&self, s: &State, out: &mut Vec<Stride<Cause>>) {
+        let person = &s.person;
+        let mut found = Vec::with_capacity(48);
+        if person.reported || injured(s) || s.machine.hold_left().0 > 0 || !free_to_walk(s) {
+            self.offered(s, &mut found);
+            found.retain(|intent| !matches!(intent, Intent::Torch(_)));
+            push_strides(s, None, &found, out);
+            return;
+        }
+        for (_, stand) in Stand::ALL {
+            found.clear();
+            self.offered_here(s, stand, &mut found);
+            let to = (stand != person.stand).then_some(stand);
+            push_strides(s, to, &found, out);
+        }
+        found.clear();
+        self.offered_anywhere(s, &mut found);
+        push_strides(s, None, &found, out);
+    }
+}
+
+/// Joins walking and looking into strides.
+fn push_strides(s: &State, to: Option<Stand>, found: &[Intent], out: &mut Vec<Stride<Cause>>) {
+    let did = |stride: Stride<Cause>, intent| stride.then(Cause::Did(intent));
+    let walked = to.map_or(Stride::none(), |stand| {
+        did(Stride::none(), Intent::Walk(stand))
+    });
+    let lit = if s.person.torch {
+        walked
+    } else {
+        did(walked, Intent::Torch(true))
+    };
+    for &intent in found {
+        out.push(match intent {
+            Intent::Look(Aim::LeanInfeed) => {
+                let first = did(lit, intent);
+                did(first, Intent::Look(Aim::LeanOutfeed))
+            }
+            Intent::Look(Aim::LeanOutfeed) => continue,
+            Intent::Look(Aim::Mouth) => did(lit, intent),
+            // The panel's arm reaches the outfeed: what can be done at the panel is done there.
+            Intent::Press(_) | Intent::TryStart if to == Some(Stand::Outfeed) => continue,
+            other => did(walked, other),
+        });
+    }
+}
+
+fn offered_at_isolator(s: &State, out: &mut Vec<Intent>) {
+    if s.machine.powered() {
+        out.push(Intent::IsolatorOff);
+    } else if s.person.lock_on {
+        out.push(Intent::LockOff);
+    } else {
+        out.extend([Intent::LockOn, Intent::IsolatorOn]);
+    }
+}
+
+/// Whether the person can walk: no hand inside, and not tied by the cord.
+pub(crate) fn free_to_walk(s: &State) -> bool {
+    !s.person.hand_in && !s.person.cord
+}
+
+/// Whoever is hurt does nothing more.
+pub(crate) fn injured(s: &State) -> bool {
+    s.harms >> HarmKind::HandInjured as u8 & 1 == 1
+}

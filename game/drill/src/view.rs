@@ -1,0 +1,74 @@
+//! What the panel shows: belief, never truth.
+
+use rackproof_buffer::{Mode, Question, SlotMap, Task, UnitState};
+use rackproof_model::Micrometres;
+
+use crate::{State, World};
+
+/// The panel as it can be read now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PanelView {
+    /// The unit state.
+    pub unit: UnitState,
+    /// The mode.
+    pub mode: Mode,
+    /// The task.
+    pub task: Task,
+    /// The open question.
+    pub question: Option<Question>,
+    /// The slot map as believed.
+    pub map: SlotMap,
+    /// Whether the reference is known.
+    pub referenced: bool,
+    /// The commanded width of the loaded product, in µm.
+    pub width_commanded: Micrometres,
+    /// The width by step count, in µm, if it is known.
+    pub width_by_count: Option<Micrometres>,
+    /// The chosen product.
+    pub chosen: u8,
+    /// The loaded product.
+    pub loaded: u8,
+    /// The slot that the lift stands at by step count, from 0.
+    pub lift_slot: Option<u8>,
+    /// Whether something moves.
+    pub moves: bool,
+    /// Alarms not acknowledged.
+    pub alarms: u8,
+    /// Our Machine Ready, our Board Available.
+    pub signals: [bool; 2],
+    /// Upstream's Board Available, downstream's Machine Ready.
+    pub neighbours: [bool; 2],
+    /// Whether the emergency stop is latched.
+    pub emergency: bool,
+    /// Whether the hatch is open.
+    pub hatch_open: bool,
+}
+
+impl World {
+    /// The panel, or `None` while it is dark.
+    pub fn panel(&self, s: &State) -> Option<PanelView> {
+        let machine = &s.machine;
+        machine.powered().then(|| PanelView {
+            unit: machine.unit(),
+            mode: machine.mode(),
+            task: machine.task(),
+            question: machine.question(),
+            map: machine.map,
+            referenced: machine.referenced(),
+            width_commanded: self.machine().wanted_width(machine),
+            width_by_count: machine.width_known().then(|| machine.width(self.machine())),
+            chosen: machine.chosen(),
+            loaded: machine.loaded(),
+            lift_slot: machine.slot_at_belts().filter(|_| machine.referenced()),
+            moves: machine.moves(),
+            alarms: machine.alarms(),
+            signals: [machine.machine_ready(), machine.board_available()],
+            neighbours: [
+                machine.neighbour_signal(rackproof_buffer::Side::Infeed),
+                machine.neighbour_signal(rackproof_buffer::Side::Outfeed),
+            ],
+            emergency: machine.emergency(),
+            hatch_open: machine.hatch_open(),
+        })
+    }
+}

@@ -1,0 +1,143 @@
+//! The world of one drill and one variant.
+
+use rackproof_buffer::{self as buffer, Board, Machine};
+
+use crate::{Drill, Pace, Person, Stand, Variant, sight::Sight, sight::SightTable};
+
+/// What stands around the machine: places, reach, sight, pace.
+#[derive(Clone, Debug)]
+pub struct Hall {
+    /// The machine's name.
+    pub name: String,
+    /// Names of the kinds of board.
+    pub kind_names: Vec<String>,
+    /// Names of the products.
+    pub product_names: Vec<String>,
+    /// Where the panel can be reached from.
+    pub panel_reach: Vec<Stand>,
+    /// Where an emergency stop can be reached.
+    pub emergency_stops: Vec<Stand>,
+    /// Slots below this one are reached from under the lift.
+    pub reached_from_under: u8,
+    /// Eyes, light and what stands in the way.
+    pub sight: Sight,
+    /// How long doings take.
+    pub pace: Pace,
+}
+
+/// The constants of one drill in one variant.
+#[derive(Clone, Debug)]
+pub struct World {
+    machine: Machine,
+    hall: Hall,
+    drill: Drill,
+    variant: usize,
+    sight: SightTable,
+}
+
+/// All that changes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct State {
+    /// The machine.
+    pub machine: buffer::State,
+    /// The person.
+    pub person: Person,
+    /// The board that upstream has left over.
+    pub(crate) leftover: Option<Board>,
+    /// Upstream said that it holds.
+    pub(crate) upstream_held: bool,
+    /// Downstream said that it holds.
+    pub(crate) downstream_held: bool,
+    /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
+    pub(crate) harms: u8,
+    /// All of the finish held when the job was reported done.
+    pub(crate) finish_held: bool,
+}
+
+impl State {
+    /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
+    pub fn harms(&self) -> u8 {
+        self.harms
+    }
+
+    /// Whether upstream said that it holds.
+    pub fn upstream_held(&self) -> bool {
+        self.upstream_held
+    }
+}
+
+impl World {
+    /// The world of one variant of a drill. `variant` must be one of its variants (a bug of the
+    /// caller otherwise: it stops with an assertion).
+    pub fn new(machine: Machine, hall: Hall, drill: Drill, variant: usize) -> World {
+        assert!(
+            variant < drill.variants.len(),
+            "a drill has no such variant"
+        );
+        let sight = SightTable::new(&machine, &hall.sight);
+        World {
+            machine,
+            hall,
+            drill,
+            variant,
+            sight,
+        }
+    }
+
+    /// The machine.
+    pub fn machine(&self) -> &Machine {
+        &self.machine
+    }
+
+    /// What stands around it.
+    pub fn hall(&self) -> &Hall {
+        &self.hall
+    }
+
+    /// The drill.
+    pub fn drill(&self) -> &Drill {
+        &self.drill
+    }
+
+    /// The number of the variant.
+    pub fn variant_number(&self) -> usize {
+        self.variant
+    }
+
+    /// The variant.
+    pub fn variant(&self) -> &Variant {
+        &self.drill.variants[self.variant]
+    }
+
+    pub(crate) fn sight(&self) -> &SightTable {
+        &self.sight
+    }
+
+    /// The state in which an attempt begins.
+    pub fn start(&self) -> State {
+        let mut machine = self.machine.at_rest(self.drill.start.product);
+        let quiet = &mut |_| {};
+        self.machine.press(
+            &mut machine,
+            buffer::Button::Mode(self.drill.start.mode),
+            quiet,
+        );
+        self.machine
+            .downstream_signal(&mut machine, self.drill.neighbours.downstream_ready, quiet);
+        for &(at, board) in &self.variant().boards {
+            self.machine.put_in_rack(&mut machine, at, board, quiet);
+        }
+        if let Some(board) = self.variant().infeed_belt {
+            self.machine.lay_on_infeed_belt(&mut machine, board, quiet);
+        }
+        State {
+            machine,
+            person: Person::default(),
+            leftover: self.drill.neighbours.leftover.map(Board::good),
+            upstream_held: false,
+            downstream_held: false,
+            harms: 0,
+            finish_held: false,
+        }
+    }
+}
