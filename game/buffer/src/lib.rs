@@ -36,6 +36,8 @@ mod transport;
 mod unit;
 
 #[cfg(test)]
+mod motion_tests;
+#[cfg(test)]
 mod run_tests;
 #[cfg(test)]
 mod sample;

@@ -1,1 +1,31 @@
-//! Comes with its part of the first drill.
+//! Rules over time, the procedure and its guide, and the verdict with its evidence.
+//!
+//! - [`Rules`] are past-time formulas over intents and signs; [`Judged`] is the world together with
+//!   their monitors, and what `attempt` and `prove` both run.
+//! - [`Procedure`] is a list of steps with its ways; [`Guide`] interprets it from signs only.
+//! - [`Grade`] is the verdict: finish, breaches, harms, each line with its evidence.
+//!
+//! No rule reads truth: an [`Observation`] holds intents and signs alone, and formulas see nothing
+//! else.
+#![deny(clippy::float_arithmetic)]
+
+mod compile;
+mod formula;
+mod guide;
+mod judged;
+mod observation;
+mod procedure;
+mod rules;
+mod verdict;
+
+#[cfg(test)]
+mod judged_tests;
+
+pub use compile::Definitions;
+pub use formula::{Program, Watch};
+pub use guide::{Guide, GuideRun, Stuck, Timed};
+pub use judged::{Judged, JudgedOutcome, JudgedState, Reads};
+pub use observation::Observation;
+pub use procedure::{Doing, Procedure, Step};
+pub use rules::{Rule, Rules, Severity};
+pub use verdict::{Breach, Grade, GradeInput, Moment, StepDone, Verdict};

@@ -4,7 +4,7 @@
 //! its second-order branch. Way, speed and acceleration go in as mm, mm/s and mm/s².
 //!
 //! The cases cover the axes of a board buffer: ways of 0.1 to 2,000 mm, speeds of 5 to 500 mm/s,
-//! accelerations of 50 to 5,000 mm/s². The ways are odd numbers on purpose, so that few times are
+//! accelerations of 50 to 5,000 mm/s². Most ways are odd numbers on purpose, so that few times are
 //! round.
 
 use rsruckig::prelude::*;

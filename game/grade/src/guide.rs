@@ -1,0 +1,284 @@
+//! The guide: it interprets the written procedure from signs only. It shows the next step in guided
+//! mode and plays every variant in the proof.
+
+use rackproof_buffer::Button;
+use rackproof_drill::{Cause, Intent, IntentKind, State, World};
+use rackproof_model::{Micros, Model};
+
+use crate::{
+    Doing, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Watch, compile::lowest,
+};
+
+/// Most causes of one run of the guide.
+pub(crate) const CAUSES_MOST: usize = 4_000;
+
+/// The guide on one way through a procedure. Its memory is a [`Watch`].
+#[derive(Clone, Copy, Debug)]
+pub struct Guide<'p> {
+    procedure: &'p Procedure,
+    way: usize,
+    /// What it has perceived.
+    pub watch: Watch,
+}
+
+impl<'p> Guide<'p> {
+    /// A guide that has perceived nothing yet.
+    pub fn new(procedure: &'p Procedure, way: usize) -> Guide<'p> {
+        Guide {
+            procedure,
+            way,
+            watch: Watch::default(),
+        }
+    }
+
+    /// Lets it perceive an observation.
+    pub fn perceive(&mut self, seen: &Observation) {
+        self.procedure.program.step(&mut self.watch, seen);
+    }
+
+    /// The first step whose condition holds now and that does an intent of this kind.
+    pub fn applicable(
+        &self,
+        world: &World,
+        state: &State,
+        kind: IntentKind,
+    ) -> Option<(usize, Doing)> {
+        let mut watch = self.watch;
+        let values = self
+            .procedure
+            .program
+            .step(&mut watch, &Observation::now(world, state));
+        let steps = self.procedure.steps.iter().enumerate();
+        steps
+            .filter(|(_, step)| step.ways.is_empty() || step.ways.contains(&self.way))
+            .find(|(_, step)| {
+                matches!(step.doing, Doing::Intent(_, does) if does == kind)
+                    && values.truth(step.root)
+            })
+            .map(|(number, step)| (number, step.doing))
+    }
+
+    /// The step that is next, as its number, and the intent to do now. No intent: wait. `None`: no
+    /// step applies, or its intent cannot be done here.
+    pub fn next(&self, world: &World, state: &State) -> Option<(usize, Option<Intent>)> {
+        let mut watch = self.watch;
+        let values = self
+            .procedure
+            .program
+            .step(&mut watch, &Observation::now(world, state));
+        let steps = self.procedure.steps.iter().enumerate();
+        let (number, step) = steps
+            .filter(|(_, step)| step.ways.is_empty() || step.ways.contains(&self.way))
+            .find(|(_, step)| values.truth(step.root))?;
+        let Doing::Intent(stand, kind) = step.doing else {
+            return Some((number, None));
+        };
+        let mut offers = Vec::with_capacity(48);
+        world.offered(state, &mut offers);
+        if let Some(stand) = stand
+            && stand != state.person.stand
+        {
+            let walk = Intent::Walk(stand);
+            return offers.contains(&walk).then_some((number, Some(walk)));
+        }
+        let known = values.set(self.procedure.known_boards);
+        let wanted = |intent: &Intent| match intent {
+            Intent::Take(at) => lowest(known) == Some(*at),
+            Intent::Press(Button::Choose(product)) => *product == world.drill().next,
+            Intent::Torch(lit) => *lit,
+            _ => true,
+        };
+        let intent = offers
+            .into_iter()
+            .find(|intent| intent.kind() == kind && wanted(intent))?;
+        Some((number, Some(intent)))
+    }
+}
+
+/// One cause of a run, with the time that passed before it.
+pub type Timed = (Micros, Cause);
+
+/// What a run of the guide gave.
+#[derive(Clone, Debug)]
+pub struct GuideRun {
+    /// Every cause, with the time since the one before, as journals have them.
+    pub causes: Vec<Timed>,
+    /// The state at its end.
+    pub end: JudgedState,
+    /// Time from start to end, in µs.
+    pub time: u64,
+    /// Steps of the procedure that were done, by number, in their order.
+    pub steps: Vec<usize>,
+}
+
+/// Why a run did not end.
+#[derive(Clone, Debug)]
+pub struct Stuck {
+    /// What was done until then.
+    pub causes: Vec<Timed>,
+    /// The step that applied, if one did.
+    pub step: Option<usize>,
+}
+
+/// A run in progress.
+#[derive(Clone)]
+struct Run<'p> {
+    guide: Guide<'p>,
+    state: JudgedState,
+    causes: Vec<Timed>,
+    steps: Vec<usize>,
+    waited: Micros,
+    time: u64,
+}
+
+impl GuideRun {
+    /// Plays one way of a procedure to its end with the environment choosing nothing.
+    ///
+    /// # Errors
+    /// If the guide knows no step, or needs more than 4,000 causes.
+    pub fn play(judged: &Judged, procedure: &Procedure, way: usize) -> Result<GuideRun, Stuck> {
+        Run::new(judged, procedure, way).to_end(judged)
+    }
+
+    /// Plays one way against everything that the environment could choose, at every moment between
+    /// two doings of the guide. Gives each run to `found`.
+    ///
+    /// # Errors
+    /// The first run that does not end.
+    pub fn play_all(
+        judged: &Judged,
+        procedure: &Procedure,
+        way: usize,
+        found: &mut dyn FnMut(GuideRun),
+    ) -> Result<(), Stuck> {
+        let mut open = vec![Run::new(judged, procedure, way)];
+        while let Some(mut run) = open.pop() {
+            loop {
+                let mut chances = Vec::new();
+                judged.chances(&run.state, &mut chances);
+                for chance in chances {
+                    let mut branch = run.clone();
+                    branch.cause(judged, chance);
+                    open.push(branch);
+                }
+                if run.state.world.person.reported {
+                    break;
+                }
+                run.step(judged)?;
+            }
+            found(run.finish());
+        }
+        Ok(())
+    }
+}
+
+impl<'p> Run<'p> {
+    fn new(judged: &Judged, procedure: &'p Procedure, way: usize) -> Run<'p> {
+        let guide = Guide::new(procedure, way);
+        let (causes, steps) = (Vec::new(), Vec::new());
+        Run {
+            guide,
+            state: judged.start(),
+            causes,
+            steps,
+            waited: Micros(0),
+            time: 0,
+        }
+    }
+
+    fn to_end(mut self, judged: &Judged) -> Result<GuideRun, Stuck> {
+        while !self.state.world.person.reported {
+            self.step(judged)?;
+        }
+        Ok(self.finish())
+    }
+
+    fn finish(self) -> GuideRun {
+        GuideRun {
+            causes: self.causes,
+            end: self.state,
+            time: self.time,
+            steps: self.steps,
+        }
+    }
+
+    /// One doing of the guide.
+    fn step(&mut self, judged: &Judged) -> Result<(), Stuck> {
+        let stuck = |run: &Run<'_>, step| Stuck {
+            causes: run.causes.clone(),
+            step,
+        };
+        if self.causes.len() >= CAUSES_MOST {
+            return Err(stuck(self, None));
+        }
+        let world = judged.world();
+        match self.guide.next(world, &self.state.world) {
+            None => Err(stuck(self, None)),
+            Some((step, None)) => {
+                let next = judged
+                    .next_event(&self.state)
+                    .ok_or_else(|| stuck(self, Some(step)))?;
+                self.wait(judged, next);
+                Ok(())
+            }
+            Some((step, Some(intent))) => {
+                let from = self.state.world.person.stand;
+                let mut left = world.hall().pace.of(intent, from);
+                while let Some(next) = judged.next_event(&self.state)
+                    && next <= left
+                {
+                    self.wait(judged, next);
+                    left -= next;
+                }
+                self.wait(judged, left);
+                // What happened meanwhile may have made something else the next step.
+                let mut offers = Vec::with_capacity(48);
+                world.offered(&self.state.world, &mut offers);
+                if offers.contains(&intent) {
+                    if intent.kind() != IntentKind::Walk {
+                        self.steps.push(step);
+                    }
+                    self.cause(judged, Cause::Did(intent));
+                }
+                Ok(())
+            }
+        }
+    }
+
+    fn cause(&mut self, judged: &Judged, cause: Cause) {
+        if let Cause::Did(intent) = cause {
+            let before = Observation::before(judged.world(), &self.state.world, intent);
+            self.guide.perceive(&before);
+        }
+        let mut after = Observation::default();
+        judged.act(&mut self.state, cause, &mut |outcome| {
+            hear(&mut after, outcome)
+        });
+        self.perceive(judged, after, true);
+        self.causes.push((self.waited, cause));
+        self.waited = Micros(0);
+    }
+
+    fn wait(&mut self, judged: &Judged, span: Micros) {
+        let mut after = Observation::default();
+        judged.advance(&mut self.state, span, &mut |outcome| {
+            hear(&mut after, outcome)
+        });
+        self.perceive(judged, after, false);
+        self.waited += span;
+        self.time += u64::from(span.0);
+    }
+
+    fn perceive(&mut self, judged: &Judged, mut after: Observation, always: bool) {
+        if always || after.has_signs() {
+            after.settle(judged.world(), &self.state.world);
+            self.guide.perceive(&after);
+        }
+    }
+}
+
+fn hear(observation: &mut Observation, outcome: JudgedOutcome) {
+    if let JudgedOutcome::World(outcome) = outcome {
+        observation.hear(&outcome);
+    }
+}

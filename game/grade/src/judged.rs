@@ -1,0 +1,230 @@
+//! The world together with the monitors of its rules. `attempt` and `prove` both run this pair.
+
+use rackproof_drill::{Cause, Condition, FinishItem, Intent, Outcome, State, World};
+use rackproof_model::{
+    Instants, Micros, Model, Stride,
+    key::{Coder, Key, KeyReader, KeyWriter},
+};
+
+use crate::{Observation, Rules, Severity, Watch};
+
+/// What the loaded drill asks of a state, computed from its rules and its finish. What nobody asks
+/// is left out of keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reads {
+    conditions: u64,
+    straps: bool,
+    log: bool,
+}
+
+impl Reads {
+    /// What `rules` and the finish of the world's drill ask.
+    pub fn of(world: &World, rules: &Rules) -> Reads {
+        let (_, conditions) = rules.reads();
+        let reads = |condition: Condition| conditions >> condition as u8 & 1 == 1;
+        Reads {
+            conditions,
+            straps: reads(Condition::StrapsTested),
+            log: reads(Condition::LogWritten)
+                || world.drill().finish.contains(&FinishItem::LogWritten),
+        }
+    }
+
+    /// How many conditions the rules read.
+    pub fn conditions(&self) -> u32 {
+        self.conditions.count_ones()
+    }
+}
+
+/// A world and its rules.
+#[derive(Clone, Debug)]
+pub struct Judged {
+    world: World,
+    rules: Rules,
+    reads: Reads,
+}
+
+/// The state of both.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct JudgedState {
+    /// The world's.
+    pub world: State,
+    /// The monitors' memory.
+    pub watch: Watch,
+    /// Rules broken so far, bit n for the n-th.
+    pub broken: u64,
+}
+
+/// What the pair publishes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum JudgedOutcome {
+    /// What the world published.
+    World(Outcome),
+    /// The rule with this number was broken.
+    Broke(u8),
+}
+
+impl Judged {
+    /// The pair.
+    pub fn new(world: World, rules: Rules) -> Judged {
+        let reads = Reads::of(&world, &rules);
+        Judged {
+            world,
+            rules,
+            reads,
+        }
+    }
+
+    /// The world.
+    pub fn world(&self) -> &World {
+        &self.world
+    }
+
+    /// The rules.
+    pub fn rules(&self) -> &Rules {
+        &self.rules
+    }
+
+    /// What rules and finish ask of a state.
+    pub fn reads(&self) -> Reads {
+        self.reads
+    }
+
+    /// The state in which an attempt begins.
+    pub fn start(&self) -> JudgedState {
+        JudgedState {
+            world: self.world.start(),
+            watch: Watch::default(),
+            broken: 0,
+        }
+    }
+
+    /// Whether the rules were kept so far: no stop and no major breach.
+    pub fn kept(&self, state: &JudgedState) -> bool {
+        state.broken & self.rules.mask(Severity::Major) == 0
+    }
+
+    /// Whether an attempt that ends here has passed: the finish is reached, no stop breach, no harm,
+    /// and no more major breaches than the drill allows. `majors` counts breaches, not rules.
+    pub fn passes(&self, state: &JudgedState, majors: u32) -> bool {
+        self.world.finished(&state.world)
+            && state.broken & self.rules.mask(Severity::Stop) == 0
+            && state.world.harms() == 0
+            && majors <= self.world.drill().limits.majors
+    }
+
+    fn observe(
+        &self,
+        state: &mut JudgedState,
+        seen: &Observation,
+        hear: &mut dyn FnMut(JudgedOutcome),
+    ) {
+        let values = self.rules.program.step(&mut state.watch, seen);
+        for (number, rule) in self.rules.list.iter().enumerate() {
+            if !values.truth(rule.root) {
+                state.broken |= 1 << number;
+                hear(JudgedOutcome::Broke(number as u8));
+            }
+        }
+    }
+
+    fn do_intent(
+        &self,
+        state: &mut JudgedState,
+        intent: Intent,
+        hear: &mut dyn FnMut(JudgedOutcome),
+    ) {
+        let before = Observation::before(&self.world, &state.world, intent);
+        self.observe(state, &before, hear);
+        let mut after = Observation::default();
+        self.world
+            .act(&mut state.world, Cause::Did(intent), &mut |outcome| {
+                after.hear(&outcome);
+                hear(JudgedOutcome::World(outcome));
+            });
+        after.settle(&self.world, &state.world);
+        self.observe(state, &after, hear);
+    }
+
+    fn after_signs(
+        &self,
+        state: &mut JudgedState,
+        hear: &mut dyn FnMut(JudgedOutcome),
+        work: impl FnOnce(&mut State, &mut dyn FnMut(Outcome)),
+    ) {
+        let mut after = Observation::default();
+        work(&mut state.world, &mut |outcome| {
+            after.hear(&outcome);
+            hear(JudgedOutcome::World(outcome));
+        });
+        if after.has_signs() {
+            after.settle(&self.world, &state.world);
+            self.observe(state, &after, hear);
+        }
+    }
+
+    fn code(&self, state: &mut JudgedState, coder: &mut impl Coder) {
+        if !self.reads.straps {
+            state.world.person.straps_tested = false;
+        }
+        if !self.reads.log {
+            state.world.person.log_written = false;
+        }
+        self.world.code(&mut state.world, coder);
+        self.rules.program.code(&mut state.watch, coder);
+        coder.mask(&mut state.broken, self.rules.list.len() as u32);
+    }
+}
+
+impl Model for Judged {
+    type State = JudgedState;
+    type Cause = Cause;
+    type Outcome = JudgedOutcome;
+
+    fn offers(&self, state: &JudgedState, out: &mut Vec<Cause>) {
+        self.world.offers(&state.world, out);
+    }
+
+    fn chances(&self, state: &JudgedState, out: &mut Vec<Cause>) {
+        self.world.chances(&state.world, out);
+    }
+
+    fn strides(&self, state: &JudgedState, out: &mut Vec<Stride<Cause>>) {
+        Model::strides(&self.world, &state.world, out);
+    }
+
+    fn act(&self, state: &mut JudgedState, cause: Cause, hear: &mut impl FnMut(JudgedOutcome)) {
+        match cause {
+            Cause::Did(intent) => self.do_intent(state, intent, hear),
+            Cause::Chose(_) => self.after_signs(state, hear, |world, tell| {
+                self.world.act(world, cause, &mut |outcome| tell(outcome));
+            }),
+        }
+    }
+
+    fn next_event(&self, state: &JudgedState) -> Option<Micros> {
+        self.world.next_event(&state.world)
+    }
+
+    fn critical_instants(&self, state: &JudgedState, out: &mut Instants) {
+        self.world.critical_instants(&state.world, out);
+    }
+
+    fn advance(&self, state: &mut JudgedState, span: Micros, hear: &mut impl FnMut(JudgedOutcome)) {
+        self.after_signs(state, hear, |world, tell| {
+            self.world
+                .advance(world, span, &mut |outcome| tell(outcome));
+        });
+    }
+
+    fn write_key(&self, state: &JudgedState, out: &mut KeyWriter) {
+        let mut copy = *state;
+        self.code(&mut copy, out);
+    }
+
+    fn read_key(&self, key: &Key) -> JudgedState {
+        let mut state = self.start();
+        self.code(&mut state, &mut KeyReader::new(key));
+        state
+    }
+}

@@ -1,0 +1,126 @@
+//! The first drill, judged: the shipped files, played by the guide.
+
+use rackproof_drill::{World, file};
+use rackproof_files::{Problems, render_plain};
+
+use crate::{Grade, GradeInput, GuideRun, Judged, Procedure, Rules, Severity, StepDone, Verdict};
+
+const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
+const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
+const RULES: &str = include_str!("../../../assets/rules/changeover.ron");
+const PROCEDURE: &str = include_str!("../../../assets/procedures/changeover.ron");
+
+fn no_problems(problems: &Problems) {
+    let plain = |problem| render_plain(problem, &|id, arguments| format!("{id} {arguments:?}"));
+    let list: Vec<String> = problems.sorted().iter().map(plain).collect();
+    assert!(list.is_empty(), "{list:#?}");
+}
+
+pub(crate) fn loaded() -> (Vec<Judged>, Procedure) {
+    let problems = Problems::new();
+    let machine = file::read_machine(problems.for_file("machine", MACHINE));
+    no_problems(&problems);
+    let machine = machine.expect("it has no problem");
+    let drill = file::read_drill(problems.for_file("drill", DRILL), |_| Some(&machine));
+    no_problems(&problems);
+    let drill = drill.expect("it has no problem");
+    let slots = machine.0.slots();
+    let rules = Rules::read(problems.for_file("rules", RULES), slots);
+    no_problems(&problems);
+    let rules = rules.expect("it has no problem");
+    let report = problems.for_file("procedure", PROCEDURE);
+    let procedure = Procedure::read(report, rules.definitions(), slots);
+    no_problems(&problems);
+    let worlds = (0..drill.variants.len())
+        .map(|variant| World::new(machine.0.clone(), machine.1.clone(), drill.clone(), variant));
+    (
+        worlds
+            .map(|world| Judged::new(world, rules.clone()))
+            .collect(),
+        procedure.expect("it has no problem"),
+    )
+}
+
+fn grade(judged: &Judged, procedure: &Procedure, run: &GuideRun) -> Grade {
+    let problems = Problems::new();
+    let report = problems.for_file("drill", DRILL);
+    let (program, roots) = judged
+        .rules()
+        .marks(judged.world().drill(), report)
+        .expect("they compile");
+    Grade::of(GradeInput {
+        judged,
+        procedure,
+        marks: (&program, &roots),
+        causes: &run.causes,
+        after: 0,
+    })
+}
+
+#[test]
+fn the_guide_finishes_every_variant_by_each_way_and_passes() {
+    let (variants, procedure) = loaded();
+    for judged in &variants {
+        for way in 0..procedure.ways.len() {
+            let variant = &judged.world().variant().id;
+            let run = GuideRun::play(judged, &procedure, way).unwrap_or_else(|stuck| {
+                let step = stuck.step.map(|step| procedure.steps[step].name.clone());
+                panic!(
+                    "{variant}, way {way}: stuck at {step:?} after {:#?}",
+                    stuck.causes
+                )
+            });
+            let grade = grade(judged, &procedure, &run);
+            let broken: Vec<_> = grade
+                .breaches
+                .iter()
+                .map(|breach| (&judged.rules().list[breach.rule].name, breach.intent))
+                .collect();
+            assert_eq!(
+                grade.verdict,
+                Verdict::Passed,
+                "{variant}, way {way}: {broken:?} {:?} {:?}",
+                grade.harms,
+                grade.unfinished
+            );
+            assert_eq!(
+                grade.count(judged, Severity::Minor),
+                0,
+                "{variant}: {broken:?}"
+            );
+            assert_eq!(grade.way, way, "{variant}");
+            assert_eq!(grade.reference, Some(run.time));
+            assert!(
+                grade
+                    .steps
+                    .iter()
+                    .all(|(_, done)| *done != StepDone::Missing)
+            );
+        }
+    }
+}
+
+#[test]
+fn whatever_the_neighbours_choose_the_guide_finishes_and_passes() {
+    let (variants, procedure) = loaded();
+    let mut runs = 0;
+    for judged in &variants {
+        for way in 0..procedure.ways.len() {
+            let all = GuideRun::play_all(judged, &procedure, way, &mut |run| {
+                runs += 1;
+                assert!(judged.kept(&run.end) && judged.passes(&run.end, 0));
+            });
+            assert!(all.is_ok(), "{:?}", all.err());
+        }
+    }
+    assert!(runs > variants.len() * 2, "some neighbour chose something");
+}
+
+#[test]
+fn state_and_monitors_are_small() {
+    assert!(
+        size_of::<crate::JudgedState>() <= 768,
+        "{}",
+        size_of::<crate::JudgedState>()
+    );
+}

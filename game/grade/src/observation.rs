@@ -1,0 +1,111 @@
+//! What monitors see of one moment: an intent that is about to be done, or signs that came.
+
+use rackproof_buffer::{Answer, Halves};
+use rackproof_drill::{
+    Condition, Conditions, Intent, IntentKind, Outcome, Sign, SignKind, State, World,
+};
+
+/// One observation. An act gives two: the intent with what was known before it, then the signs with
+/// what is known after it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Observation {
+    intent: Option<IntentKind>,
+    signs: u64,
+    conditions: Conditions,
+    seen_empty: Halves,
+    seen_board: Halves,
+    answered: Halves,
+    reached_for: Halves,
+    at_belts: Halves,
+}
+
+impl Observation {
+    /// What is known when the person is about to do `intent`.
+    pub fn before(world: &World, state: &State, intent: Intent) -> Observation {
+        let reached_for = match intent {
+            Intent::Take(at) | Intent::PutIn(at) => Halves::one(at),
+            _ => Halves::NONE,
+        };
+        Observation {
+            intent: Some(intent.kind()),
+            reached_for,
+            conditions: world.conditions(state, Some(intent)),
+            at_belts: at_belts(state),
+            ..Observation::default()
+        }
+    }
+
+    /// What is known now, with no sign yet. Add signs with [`Observation::hear`].
+    pub fn now(world: &World, state: &State) -> Observation {
+        let mut observation = Observation::default();
+        observation.settle(world, state);
+        observation
+    }
+
+    /// Takes up an outcome, if it is a sign. `true` if it was.
+    pub fn hear(&mut self, outcome: &Outcome) -> bool {
+        let Outcome::Sign(sign) = outcome else {
+            return false;
+        };
+        sign.kinds(&mut |kind| self.signs |= 1 << kind as u8);
+        match sign {
+            Sign::Looked { empty, boards } => {
+                self.seen_empty = self.seen_empty.union(*empty);
+                self.seen_board = self.seen_board.union(*boards);
+            }
+            Sign::Machine(sign) => {
+                if let rackproof_buffer::Outcome::Answered(slot, answer) = sign.shown()
+                    && answer != Answer::NotSure
+                {
+                    self.answered = self.answered.union(Halves::slot(slot));
+                }
+            }
+            _ => {}
+        }
+        true
+    }
+
+    /// Fills in what is known after the signs.
+    pub fn settle(&mut self, world: &World, state: &State) {
+        self.conditions = world.conditions(state, None);
+        self.at_belts = at_belts(state);
+    }
+
+    /// Whether any sign came.
+    pub fn has_signs(&self) -> bool {
+        self.signs != 0
+    }
+
+    pub(crate) fn did(&self, kind: IntentKind) -> bool {
+        self.intent == Some(kind)
+    }
+
+    pub(crate) fn sign(&self, kind: SignKind) -> bool {
+        self.signs >> kind as u8 & 1 == 1
+    }
+
+    pub(crate) fn is(&self, condition: Condition) -> bool {
+        self.conditions.has(condition)
+    }
+
+    pub(crate) fn set(&self, set: crate::formula::SetAtom) -> Halves {
+        use crate::formula::SetAtom;
+        match set {
+            SetAtom::SeenEmpty => self.seen_empty,
+            SetAtom::SeenBoard => self.seen_board,
+            SetAtom::Answered => self.answered,
+            SetAtom::ReachedFor => self.reached_for,
+        }
+    }
+
+    pub(crate) fn at_belts(&self) -> Halves {
+        self.at_belts
+    }
+}
+
+fn at_belts(state: &State) -> Halves {
+    state
+        .machine
+        .slot_at_belts()
+        .map_or(Halves::NONE, Halves::slot)
+}

@@ -1,0 +1,125 @@
+//! The procedure: steps with their conditions, and the ways through them.
+
+use rackproof_drill::{IntentKind, Stand};
+use rackproof_files::{Fields, Kind, Report, Value, nearest, read};
+
+use crate::{Definitions, Program, compile::Compiler, formula::At};
+
+/// What a step does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doing {
+    /// Wait for the next event.
+    Wait,
+    /// An intent, at a standing place if one is named, else where one stands.
+    Intent(Option<Stand>, IntentKind),
+}
+
+/// One step of a procedure.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its name; its texts are `step-NAME` and `step-NAME-why`.
+    pub name: String,
+    /// The ways that it belongs to, as places in the list of ways; all if empty.
+    pub ways: Vec<usize>,
+    /// What is done.
+    pub doing: Doing,
+    when: Value,
+    pub(crate) root: At,
+}
+
+/// A procedure, compiled.
+#[derive(Clone, Debug)]
+pub struct Procedure {
+    /// Its name.
+    pub name: String,
+    /// Names of the ways.
+    pub ways: Vec<String>,
+    /// The steps: the first that applies is next.
+    pub steps: Vec<Step>,
+    pub(crate) program: Program,
+    pub(crate) known_boards: At,
+}
+
+impl Procedure {
+    /// Reads a procedure file, which may use the definitions of `rules` for a rack of `slots` slots.
+    /// `None` if it has a problem; all are reported.
+    pub fn read(report: Report<'_>, rules: &Definitions, slots: u8) -> Option<Procedure> {
+        let before = report.problems().len();
+        let value = read(report)?;
+        let fields = Fields::of(&value, "Procedure", report)?;
+        let name = fields.name("name");
+        let ways = fields.each("ways", |value, report| report.name(value));
+        let mut definitions = rules.clone();
+        if let Some(entries) = fields.entries("define") {
+            definitions.add(entries, report);
+        }
+        let ways = ways?;
+        let steps = fields.each("steps", |value, report| read_step(value, &ways, report));
+        fields.finish();
+        let mut steps = steps?;
+        let mut compiler = Compiler::new(slots, &definitions);
+        for step in &mut steps {
+            step.root = compiler.truth(&step.when, report).unwrap_or_default();
+        }
+        let known_boards = compiler.named_set("board-known", &value, report);
+        let program = compiler.finish();
+        if report.problems().len() > before {
+            return None;
+        }
+        Some(Procedure {
+            name: name?,
+            ways,
+            steps,
+            program,
+            known_boards: known_boards?,
+        })
+    }
+
+    /// The number of a way.
+    pub fn way(&self, name: &str) -> Option<usize> {
+        self.ways.iter().position(|way| way == name)
+    }
+}
+
+fn read_step(value: &Value, ways: &[String], report: Report<'_>) -> Option<Step> {
+    let fields = Fields::of(value, "Step", report)?;
+    let name = fields.name("name");
+    let of_ways = fields.optional("ways", Vec::new(), |value, report| {
+        report.each(value, |value, report| {
+            let name = report.name(value)?;
+            let found = ways.iter().position(|way| *way == name);
+            if found.is_none() {
+                report
+                    .add(value.place, "problem-unknown-way", &[("name", &name)])
+                    .did_you_mean(nearest(&name, ways.iter().map(String::as_str)));
+            }
+            found
+        })
+    });
+    let when = fields.value("when").cloned();
+    let doing = fields
+        .value("do")
+        .and_then(|value| read_doing(value, report.about("do")));
+    fields.finish();
+    Some(Step {
+        name: name?,
+        ways: of_ways?,
+        doing: doing?,
+        when: when?,
+        root: 0,
+    })
+}
+
+fn read_doing(value: &Value, report: Report<'_>) -> Option<Doing> {
+    match &value.kind {
+        Kind::Tagged(name, arguments) if name == "Wait" && arguments.is_empty() => {
+            Some(Doing::Wait)
+        }
+        Kind::Tagged(name, arguments) if name == "At" && arguments.len() == 2 => {
+            let stand = report.choice(&arguments[0], &Stand::ALL);
+            let kind = report.choice(&arguments[1], IntentKind::ALL);
+            Some(Doing::Intent(Some(stand?), kind?))
+        }
+        _ => Some(Doing::Intent(None, report.choice(value, IntentKind::ALL)?)),
+    }
+}

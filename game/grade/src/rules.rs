@@ -1,0 +1,196 @@
+//! The rules file.
+
+use rackproof_drill::Drill;
+use rackproof_files::{Fields, Report, Value, read};
+
+use crate::{
+    Definitions, Program,
+    compile::Compiler,
+    formula::{At, Operator},
+};
+
+/// How bad a breach is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Worth a word.
+    Minor,
+    /// Counts against what a course allows.
+    Major,
+    /// Fails, whatever the rest says.
+    Stop,
+}
+
+impl Severity {
+    const ALL: [(&'static str, Severity); 3] = [
+        ("Minor", Severity::Minor),
+        ("Major", Severity::Major),
+        ("Stop", Severity::Stop),
+    ];
+}
+
+/// One rule: what must hold at every moment.
+#[derive(Clone, Debug)]
+pub struct Rule {
+    /// Its name; its texts are `rule-NAME` and those beside it.
+    pub name: String,
+    /// How bad a breach is.
+    pub severity: Severity,
+    /// Where it comes from.
+    pub source: String,
+    always: Value,
+    pub(crate) root: At,
+}
+
+/// Rules, compiled for one size of rack, with the traps and milestones of a drill.
+#[derive(Clone, Debug)]
+pub struct Rules {
+    /// Their name.
+    pub name: String,
+    /// The rules.
+    pub list: Vec<Rule>,
+    pub(crate) program: Program,
+    definitions: Definitions,
+}
+
+impl Rules {
+    /// Reads a rules file for a rack of `slots` slots, or `None` if it has a problem. All problems
+    /// are reported.
+    pub fn read(report: Report<'_>, slots: u8) -> Option<Rules> {
+        let before = report.problems().len();
+        let value = read(report)?;
+        let fields = Fields::of(&value, "Rules", report)?;
+        let name = fields.name("name");
+        let mut definitions = Definitions::default();
+        if let Some(entries) = fields.entries("define") {
+            definitions.add(entries, report);
+        }
+        let list = fields.each("rules", read_rule);
+        fields.finish();
+        let mut list = list?;
+        for (at, rule) in list.iter().enumerate() {
+            if list[..at].iter().any(|other| other.name == rule.name) {
+                report.add(
+                    rule.always.place,
+                    "problem-name-twice",
+                    &[("name", &rule.name)],
+                );
+            }
+        }
+        let mut compiler = Compiler::new(slots, &definitions);
+        for (_, formula) in &definitions.list {
+            // Unused definitions are checked too. What they leave behind is not kept.
+            let mut probe = Compiler::new(slots, &definitions);
+            probe.check(formula, report);
+        }
+        if report.problems().len() == before {
+            for rule in &mut list {
+                rule.root = compiler.truth(&rule.always, report).unwrap_or_default();
+            }
+        }
+        let program = compiler.finish();
+        (report.problems().len() == before)
+            .then_some(())
+            .and(name)
+            .map(|name| Rules {
+                name,
+                list,
+                program,
+                definitions,
+            })
+    }
+
+    /// The same rules without the minor ones: what a proof watches. A verdict does not rest on the
+    /// others.
+    #[must_use]
+    pub fn for_proof(&self) -> Rules {
+        self.only(|rule| rule.severity > Severity::Minor)
+    }
+
+    /// No rule at all: to see what can happen when none is kept.
+    #[must_use]
+    pub fn none(&self) -> Rules {
+        self.only(|_| false)
+    }
+
+    fn only(&self, keep: impl Fn(&Rule) -> bool) -> Rules {
+        let problems = rackproof_files::Problems::new();
+        let report = problems.for_file("", "");
+        let mut list: Vec<Rule> = self
+            .list
+            .iter()
+            .filter(|rule| keep(rule))
+            .cloned()
+            .collect();
+        let mut compiler = Compiler::new(self.program.slots, &self.definitions);
+        for rule in &mut list {
+            rule.root = compiler.truth(&rule.always, report).unwrap_or_default();
+        }
+        debug_assert!(problems.is_empty(), "rules that were read compile again");
+        let program = compiler.finish();
+        Rules {
+            name: self.name.clone(),
+            list,
+            program,
+            definitions: self.definitions.clone(),
+        }
+    }
+
+    /// The definitions, for a procedure or a drill that uses them.
+    pub fn definitions(&self) -> &Definitions {
+        &self.definitions
+    }
+
+    /// How many slots the rules are compiled for.
+    pub fn slots(&self) -> u8 {
+        self.program.slots
+    }
+
+    /// The mask of rules of at least a severity.
+    pub fn mask(&self, severity: Severity) -> u64 {
+        let rules = self.list.iter().enumerate();
+        rules
+            .filter(|(_, rule)| rule.severity >= severity)
+            .fold(0, |mask, (at, _)| mask | 1 << at)
+    }
+
+    /// What the rules read: signs and conditions as masks.
+    pub(crate) fn reads(&self) -> (u64, u64) {
+        self.program
+            .operators
+            .iter()
+            .fold((0, 0), |(signs, conditions), operator| match operator {
+                Operator::Sign(kind) => (signs | 1 << *kind as u8, conditions),
+                Operator::Is(condition) => (signs, conditions | 1 << *condition as u8),
+                _ => (signs, conditions),
+            })
+    }
+
+    /// Compiles the traps and milestones of a drill: a program whose roots are the traps' in their
+    /// order, then the milestones'.
+    pub fn marks(&self, drill: &Drill, report: Report<'_>) -> Option<(Program, Vec<u16>)> {
+        let mut compiler = Compiler::new(self.program.slots, &self.definitions);
+        let traps = drill.traps.iter().map(|trap| &trap.sprung);
+        let formulas = traps.chain(drill.milestones.iter().map(|(_, formula)| formula));
+        let roots: Vec<Option<u16>> = formulas
+            .map(|formula| compiler.truth(formula, report))
+            .collect();
+        let roots = roots.into_iter().collect::<Option<Vec<u16>>>()?;
+        Some((compiler.finish(), roots))
+    }
+}
+
+fn read_rule(value: &Value, report: Report<'_>) -> Option<Rule> {
+    let fields = Fields::of(value, "Rule", report)?;
+    let name = fields.name("name");
+    let severity = fields.choice("severity", &Severity::ALL);
+    let source = fields.text("source");
+    let always = fields.value("always").cloned();
+    fields.finish();
+    Some(Rule {
+        name: name?,
+        severity: severity?,
+        source: source?,
+        always: always?,
+        root: 0,
+    })
+}

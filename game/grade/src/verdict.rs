@@ -1,0 +1,318 @@
+//! The verdict on an attempt: three questions, each answered with its evidence.
+
+use rackproof_buffer::Harm;
+use rackproof_drill::{Cause, FinishItem, Intent};
+use rackproof_model::{Micros, Model};
+
+use crate::{
+    Doing, Guide, GuideRun, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Severity,
+    formula::{Program, Watch},
+};
+
+/// When something happened in an attempt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Moment {
+    /// Time since the start, in µs.
+    pub at: u64,
+    /// The number of the cause in the journal that it came with, or that came last, from 0. `None`
+    /// before the first.
+    pub cause: Option<usize>,
+}
+
+/// A rule that was broken, with its evidence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Breach {
+    /// When.
+    pub moment: Moment,
+    /// The number of the rule.
+    pub rule: usize,
+    /// What was being done, if something was.
+    pub intent: Option<Intent>,
+    /// The state at that moment, before it was done: what was true, what was believed.
+    pub state: JudgedState,
+}
+
+/// A step of the procedure, as an attempt did it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StepDone {
+    /// Done, first at this moment.
+    Done(Moment),
+    /// Not done, though this variant asks for it.
+    Missing,
+    /// Not done, and this variant does not ask for it.
+    NotNeeded,
+}
+
+/// The verdict.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// Passed.
+    Passed,
+    /// Failed.
+    Failed,
+    /// The attempt did not end: no verdict.
+    NotEnded,
+}
+
+/// A grade: the verdict and every line of its evidence.
+#[derive(Clone, Debug)]
+pub struct Grade {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Rules broken, in the order of time.
+    pub breaches: Vec<Breach>,
+    /// Harms, in the order of time.
+    pub harms: Vec<(Moment, Harm)>,
+    /// What of the finish does not hold.
+    pub unfinished: Vec<FinishItem>,
+    /// Traps that were sprung, first at this moment, by number.
+    pub sprung: Vec<(Moment, usize)>,
+    /// Milestones met, first at this moment, by number.
+    pub milestones: Vec<(Moment, usize)>,
+    /// The way whose steps the attempt came nearest to.
+    pub way: usize,
+    /// The steps of that way, by number.
+    pub steps: Vec<(usize, StepDone)>,
+    /// Time of the attempt, in µs.
+    pub time: u64,
+    /// The guide's time on that way, in µs.
+    pub reference: Option<u64>,
+}
+
+/// What a grade is made from: causes, each with the time since the one before, and the time that
+/// passed after the last.
+#[derive(Clone, Copy, Debug)]
+pub struct GradeInput<'g> {
+    /// The pair of world and rules.
+    pub judged: &'g Judged,
+    /// The procedure.
+    pub procedure: &'g Procedure,
+    /// Traps and milestones, as [`crate::Rules::marks`] gives them.
+    pub marks: (&'g Program, &'g [u16]),
+    /// The causes.
+    pub causes: &'g [(Micros, Cause)],
+    /// Time after the last cause, in µs.
+    pub after: u64,
+}
+
+/// One replay.
+struct Replay<'g> {
+    input: GradeInput<'g>,
+    state: JudgedState,
+    marks: Watch,
+    guides: Vec<Guide<'g>>,
+    done: Vec<Vec<(usize, Moment)>>,
+    now: Moment,
+    grade: Grade,
+}
+
+impl Grade {
+    /// Grades an attempt. The causes must have been on offer; `attempt` sees to it.
+    pub fn of(input: GradeInput<'_>) -> Grade {
+        let mut replay = Replay::new(input);
+        for (number, &(before, cause)) in input.causes.iter().enumerate() {
+            replay.wait(u64::from(before.0));
+            replay.now.cause = Some(number);
+            replay.cause(cause);
+        }
+        replay.wait(input.after);
+        replay.finish()
+    }
+
+    /// How many breaches of a severity there are.
+    pub fn count(&self, judged: &Judged, severity: Severity) -> usize {
+        let of = |breach: &&Breach| judged.rules().list[breach.rule].severity == severity;
+        self.breaches.iter().filter(of).count()
+    }
+}
+
+impl<'g> Replay<'g> {
+    fn new(input: GradeInput<'g>) -> Replay<'g> {
+        let ways = 0..input.procedure.ways.len();
+        Replay {
+            state: input.judged.start(),
+            marks: Watch::default(),
+            guides: ways
+                .clone()
+                .map(|way| Guide::new(input.procedure, way))
+                .collect(),
+            done: ways.map(|_| Vec::new()).collect(),
+            now: Moment { at: 0, cause: None },
+            grade: Grade {
+                verdict: Verdict::NotEnded,
+                breaches: Vec::new(),
+                harms: Vec::new(),
+                unfinished: Vec::new(),
+                sprung: Vec::new(),
+                milestones: Vec::new(),
+                way: 0,
+                steps: Vec::new(),
+                time: 0,
+                reference: None,
+            },
+            input,
+        }
+    }
+
+    fn wait(&mut self, span: u64) {
+        let mut left = span;
+        while left > 0 {
+            let next = self.input.judged.next_event(&self.state);
+            let part = next
+                .map_or(left, |next| u64::from(next.0).min(left))
+                .min(1_000_000_000);
+            self.now.at += part;
+            left -= part;
+            let (judged, mut after, mut heard) =
+                (self.input.judged, Observation::default(), Vec::new());
+            let before = self.state;
+            judged.advance(&mut self.state, Micros(part as u32), &mut |outcome| {
+                heard.push(outcome)
+            });
+            self.take(&heard, &mut after, None, before);
+            if after.has_signs() {
+                after.settle(judged.world(), &self.state.world);
+                self.observe(&after);
+            }
+        }
+    }
+
+    fn cause(&mut self, cause: Cause) {
+        let judged = self.input.judged;
+        let (before, mut intent) = (self.state, None);
+        if let Cause::Did(did) = cause {
+            intent = Some(did);
+            self.note_steps(did);
+            self.observe(&Observation::before(judged.world(), &self.state.world, did));
+        }
+        let (mut after, mut heard) = (Observation::default(), Vec::new());
+        judged.act(&mut self.state, cause, &mut |outcome| heard.push(outcome));
+        self.take(&heard, &mut after, intent, before);
+        if intent.is_some() || after.has_signs() {
+            after.settle(judged.world(), &self.state.world);
+            self.observe(&after);
+        }
+    }
+
+    /// A step is done when its condition held and its intent was done.
+    fn note_steps(&mut self, intent: Intent) {
+        let (world, state) = (self.input.judged.world(), &self.state.world);
+        for (guide, done) in self.guides.iter().zip(&mut self.done) {
+            let Some((step, _)) = guide.applicable(world, state, intent.kind()) else {
+                continue;
+            };
+            if done.iter().all(|(known, _)| *known != step) {
+                done.push((step, self.now));
+            }
+        }
+    }
+
+    fn take(
+        &mut self,
+        heard: &[JudgedOutcome],
+        after: &mut Observation,
+        intent: Option<Intent>,
+        before: JudgedState,
+    ) {
+        for outcome in heard {
+            match outcome {
+                JudgedOutcome::Broke(rule) => self.grade.breaches.push(Breach {
+                    moment: self.now,
+                    rule: usize::from(*rule),
+                    intent,
+                    state: before,
+                }),
+                JudgedOutcome::World(outcome) => {
+                    after.hear(outcome);
+                    if let rackproof_drill::Outcome::Harm(harm) = outcome {
+                        self.grade.harms.push((self.now, *harm));
+                    }
+                }
+            }
+        }
+    }
+
+    fn observe(&mut self, seen: &Observation) {
+        for guide in &mut self.guides {
+            guide.perceive(seen);
+        }
+        let (program, roots) = self.input.marks;
+        let values = program.step(&mut self.marks, seen);
+        let traps = self.input.judged.world().drill().traps.len();
+        let met = roots
+            .iter()
+            .enumerate()
+            .filter(|(_, root)| values.truth(**root));
+        for (number, _) in met {
+            let (list, number) = if number < traps {
+                (&mut self.grade.sprung, number)
+            } else {
+                (&mut self.grade.milestones, number - traps)
+            };
+            if list.iter().all(|(_, known)| *known != number) {
+                list.push((self.now, number));
+            }
+        }
+    }
+
+    fn finish(mut self) -> Grade {
+        let judged = self.input.judged;
+        let state = &self.state;
+        let mut grade = self.grade;
+        grade.time = self.now.at;
+        grade.unfinished = judged.world().unfinished(&state.world).collect();
+        let majors = grade.count(judged, Severity::Major) as u32;
+        let injured = state.world.harms() != 0;
+        grade.verdict = if judged.passes(state, majors) {
+            Verdict::Passed
+        } else if state.world.person.reported || injured || judged.rules().list.is_empty() {
+            Verdict::Failed
+        } else {
+            Verdict::NotEnded
+        };
+        let references: Vec<Option<GuideRun>> = (0..self.guides.len())
+            .map(|way| GuideRun::play(judged, self.input.procedure, way).ok())
+            .collect();
+        let missing = |way: usize| {
+            let needed = references[way].as_ref().map_or(&[][..], |run| &run.steps);
+            let done = &self.done[way];
+            let mut count = 0;
+            for (at, step) in needed.iter().enumerate() {
+                let first = !needed[..at].contains(step);
+                count += usize::from(first && done.iter().all(|(known, _)| known != step));
+            }
+            count
+        };
+        grade.way = (0..self.guides.len())
+            .min_by_key(|&way| missing(way))
+            .unwrap_or(0);
+        let done = std::mem::take(&mut self.done[grade.way]);
+        let reference = references.get(grade.way).and_then(Option::as_ref);
+        grade.reference = reference.map(|run| run.time);
+        let steps = self
+            .input
+            .procedure
+            .steps
+            .iter()
+            .enumerate()
+            .filter(|(_, step)| {
+                (step.ways.is_empty() || step.ways.contains(&grade.way))
+                    && step.doing != Doing::Wait
+            });
+        grade.steps = steps
+            .map(|(number, _)| {
+                let found = done.iter().find(|(known, _)| *known == number);
+                let needed = reference.is_some_and(|run| run.steps.contains(&number));
+                (
+                    number,
+                    match found {
+                        Some((_, moment)) => StepDone::Done(*moment),
+                        None if needed => StepDone::Missing,
+                        None => StepDone::NotNeeded,
+                    },
+                )
+            })
+            .collect();
+        grade
+    }
+}
