@@ -1,0 +1,97 @@
+//! The texts that an attempt rests on: machine, drill, rules, procedure. An attempt keeps them
+//! whole, so that it can be graded again years later.
+
+use rackproof_buffer::Machine;
+use rackproof_drill::{Drill, Hall, World, file};
+use rackproof_files::Problems;
+use rackproof_grade::{Judged, Procedure, Program, Rules};
+use sha2::{Digest, Sha256};
+
+/// One text with the name of the file that it came from.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct Text {
+    /// The file's name, for messages.
+    pub file: String,
+    /// The whole text.
+    pub text: String,
+}
+
+/// The four texts of a drill.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct Material {
+    /// The machine file.
+    pub machine: Text,
+    /// The drill file.
+    pub drill: Text,
+    /// The rules file.
+    pub rules: Text,
+    /// The procedure file.
+    pub procedure: Text,
+}
+
+/// What the texts say, ready to run.
+#[derive(Clone, Debug)]
+pub struct Exercise {
+    /// The machine.
+    pub machine: Machine,
+    /// What stands around it.
+    pub hall: Hall,
+    /// The drill.
+    pub drill: Drill,
+    /// The rules.
+    pub rules: Rules,
+    /// The procedure.
+    pub procedure: Procedure,
+    marks: (Program, Vec<u16>),
+}
+
+/// The SHA-256 of a text, in 64 hexadecimal figures.
+pub fn hash_of(text: &str) -> String {
+    let digest = Sha256::digest(text.as_bytes());
+    digest.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+impl Material {
+    /// Reads all four texts. `None` if one has a problem; all problems of all texts are reported.
+    pub fn read(&self, problems: &Problems) -> Option<Exercise> {
+        let machine =
+            file::read_machine(problems.for_file(&self.machine.file, &self.machine.text));
+        let slots = machine.as_ref().map_or(16, |(machine, _)| machine.slots());
+        let rules = Rules::read(problems.for_file(&self.rules.file, &self.rules.text), slots);
+        let procedure = rules.as_ref().and_then(|rules| {
+            let report = problems.for_file(&self.procedure.file, &self.procedure.text);
+            Procedure::read(report, rules.definitions(), slots)
+        });
+        let report = problems.for_file(&self.drill.file, &self.drill.text);
+        let drill = file::read_drill(report, |_| machine.as_ref());
+        let (drill, rules) = (drill?, rules?);
+        let marks = rules.marks(&drill, report)?;
+        let (machine, hall) = machine?;
+        Some(Exercise { machine, hall, drill, rules, procedure: procedure?, marks })
+    }
+}
+
+impl Exercise {
+    /// The world of a variant with its rules, or `None` if there is no such variant.
+    pub fn judged(&self, variant: usize) -> Option<Judged> {
+        self.judged_by(variant, self.rules.clone())
+    }
+
+    /// The same with other rules, for a proof.
+    pub fn judged_by(&self, variant: usize, rules: Rules) -> Option<Judged> {
+        let world = || {
+            World::new(self.machine.clone(), self.hall.clone(), self.drill.clone(), variant)
+        };
+        (variant < self.drill.variants.len()).then(|| Judged::new(world(), rules))
+    }
+
+    /// The number of the variant with this name.
+    pub fn variant(&self, name: &str) -> Option<usize> {
+        self.drill.variants.iter().position(|variant| variant.id == name)
+    }
+
+    /// The traps' and milestones' formulas, compiled.
+    pub fn marks(&self) -> (&Program, &[u16]) {
+        (&self.marks.0, &self.marks.1)
+    }
+}
