@@ -2,7 +2,33 @@
 //!
 //! - [`Material`] is the texts that an attempt rests on, with their hashes; [`Exercise`] is what
 //!   they say, ready to run.
+//! - [`Attempt`] runs one variant at a person's pace. It reads no clock: time passes when its
+//!   caller says so.
+//! - [`Journal`] is a list of doings written by hand.
+//! - [`Recorder`] writes an attempt while it goes on, [`Kept`] is what was read back.
+//!
+//! The same journal gives the same bytes, always: no clock and no chance is in here.
 
+mod attempt;
+mod chain;
+mod journal;
+mod kept;
 mod material;
+mod notation;
+mod outcome_text;
+mod rebuild;
+mod recorder;
 
+#[cfg(test)]
+mod kept_tests;
+#[cfg(test)]
+mod sample;
+
+pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
+pub use journal::{Journal, journal_drill};
+pub use kept::{Foreign, Hashes, Header, Kept, Note, PlayedAs, Reading, read_attempt};
 pub use material::{Exercise, Material, Text, hash_of};
+pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
+pub use outcome_text::outcome_text;
+pub use rebuild::{Difference, Rebuilt};
+pub use recorder::{Durable, Recorder};

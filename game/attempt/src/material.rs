@@ -47,15 +47,18 @@ pub struct Exercise {
 
 /// The SHA-256 of a text, in 64 hexadecimal figures.
 pub fn hash_of(text: &str) -> String {
-    let digest = Sha256::digest(text.as_bytes());
+    hash_of_bytes(text.as_bytes())
+}
+
+pub(crate) fn hash_of_bytes(bytes: &[u8]) -> String {
+    let digest = Sha256::digest(bytes);
     digest.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 impl Material {
     /// Reads all four texts. `None` if one has a problem; all problems of all texts are reported.
     pub fn read(&self, problems: &Problems) -> Option<Exercise> {
-        let machine =
-            file::read_machine(problems.for_file(&self.machine.file, &self.machine.text));
+        let machine = file::read_machine(problems.for_file(&self.machine.file, &self.machine.text));
         let slots = machine.as_ref().map_or(16, |(machine, _)| machine.slots());
         let rules = Rules::read(problems.for_file(&self.rules.file, &self.rules.text), slots);
         let procedure = rules.as_ref().and_then(|rules| {
@@ -67,7 +70,14 @@ impl Material {
         let (drill, rules) = (drill?, rules?);
         let marks = rules.marks(&drill, report)?;
         let (machine, hall) = machine?;
-        Some(Exercise { machine, hall, drill, rules, procedure: procedure?, marks })
+        Some(Exercise {
+            machine,
+            hall,
+            drill,
+            rules,
+            procedure: procedure?,
+            marks,
+        })
     }
 }
 
@@ -80,14 +90,22 @@ impl Exercise {
     /// The same with other rules, for a proof.
     pub fn judged_by(&self, variant: usize, rules: Rules) -> Option<Judged> {
         let world = || {
-            World::new(self.machine.clone(), self.hall.clone(), self.drill.clone(), variant)
+            World::new(
+                self.machine.clone(),
+                self.hall.clone(),
+                self.drill.clone(),
+                variant,
+            )
         };
         (variant < self.drill.variants.len()).then(|| Judged::new(world(), rules))
     }
 
     /// The number of the variant with this name.
     pub fn variant(&self, name: &str) -> Option<usize> {
-        self.drill.variants.iter().position(|variant| variant.id == name)
+        self.drill
+            .variants
+            .iter()
+            .position(|variant| variant.id == name)
     }
 
     /// The traps' and milestones' formulas, compiled.

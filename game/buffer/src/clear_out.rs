@@ -6,8 +6,8 @@ use crate::{
 };
 
 impl Machine {
-    /// Chooses the clear-out as the task: of the whole rack in Idle, of what is unknown after a sweep
-    /// that saw a board.
+    /// Chooses the clear-out as the task: of the whole rack in Idle, of what is unknown after a
+    /// sweep that saw a board.
     pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.mode != Mode::Changeover {
             return Err(Refusal::Mode);
@@ -23,10 +23,14 @@ impl Machine {
             (UnitState::Held, Some(Question::Seen(_))) => {}
             _ => return Err(Refusal::State),
         }
-        // The first slot visited is the lowest unknown one.
-        s.slot = self.parts.slots - 1;
         set_task(s, Task::ClearOut, hear);
         Ok(())
+    }
+
+    /// Begins with the lowest unknown slot.
+    pub(crate) fn first_unknown(&self, s: &mut State, hear: &mut Hear) {
+        s.slot = self.parts.slots - 1;
+        self.next_unknown(s, hear);
     }
 
     /// Goes to the next unknown slot above, from the lowest again after the highest. None left: the
@@ -41,7 +45,6 @@ impl Machine {
             s.phase = Phase::Indexing;
             self.send_lift(s, LiftPlace::At(slot), hear);
         } else {
-            s.slot = 0;
             hear(Outcome::ClearedOut);
             self.complete(s, hear);
         }

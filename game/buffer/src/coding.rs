@@ -45,6 +45,28 @@ fn code_lift_place(place: &mut LiftPlace, coder: &mut impl Coder) {
 }
 
 impl Machine {
+    /// Puts back what a person sees to right before it is needed: the key (unless the declare
+    /// button is held), the chosen product, and the mode while it may be changed and no task hangs
+    /// on it. Rails that were stopped on their way stand somewhere in their class. Which slots are
+    /// unknown does not matter outside a clear-out: nothing starts while one is.
+    pub fn forget_preparations(&self, s: &mut State) {
+        let stored = s
+            .widths
+            .iter()
+            .any(|&width| self.rails_for(width) == s.width_from);
+        if s.rails.is_rest() && !s.width_known && !stored {
+            s.width_from = self.width_class(s.width_from);
+        }
+        if s.map.unknown != 0 && s.task != Task::ClearOut && s.phase != Phase::AskSeen {
+            s.map.unknown = self.all_slots();
+        }
+        s.key_turned &= s.hold_left.0 > 0;
+        s.chosen = s.loaded;
+        if s.unit.lets_mode_change() && s.task == Task::None {
+            s.mode = Mode::Changeover;
+        }
+    }
+
     /// Codes a state. Alarms, texts that only the panel shows, and edits that nobody can save are
     /// not in the key: no rule, trap or finish asks for them.
     pub fn code(&self, s: &mut State, coder: &mut impl Coder) {
@@ -124,7 +146,7 @@ impl Machine {
         let mut task = s.task as u8;
         coder.byte(&mut task, 2);
         s.task = [Task::None, Task::Changeover, Task::ClearOut, Task::None][task as usize & 3];
-        if s.phase == Phase::Rest && s.task != Task::ClearOut {
+        if s.phase == Phase::Rest {
             s.slot = 0;
         } else {
             coder.byte(&mut s.slot, 6);

@@ -1,10 +1,10 @@
 //! How far a board bows when the rails close on it.
 //!
 //! The exact elastica of a strut with pinned ends: with modulus k and the complete integrals K and
-//! E, the shortening is 2 − 2E/K of the length, the rise k/K of it, and the greatest curvature times
-//! the length 4kK. Source: Timoshenko and Gere, Theory of Elastic Stability, from memory; the test
-//! integrates the curve again without those integrals. Valid here up to a shortening of 3 %; a board
-//! that is pressed further does not stay between its ledges.
+//! E, the shortening is 2 − 2E/K of the length, the rise k/K of it, and the greatest curvature
+//! times the length 4kK. Source: Timoshenko and Gere, Theory of Elastic Stability, from memory; the
+//! test integrates the curve again without those integrals. Valid here up to a shortening of 3 %; a
+//! board that is pressed further does not stay between its ledges.
 
 use rackproof_model::{Micrometres, quantity::Microstrain};
 

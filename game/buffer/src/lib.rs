@@ -26,6 +26,8 @@ mod machine;
 mod motion;
 mod outcome;
 mod panel;
+mod phase;
+mod places;
 mod production;
 mod rack;
 mod rails;
@@ -36,11 +38,21 @@ mod transport;
 mod unit;
 
 #[cfg(test)]
+mod deeds;
+#[cfg(test)]
+mod handshake_tests;
+#[cfg(test)]
 mod motion_tests;
 #[cfg(test)]
 mod run_tests;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod trial;
+#[cfg(test)]
+mod trial_rules;
+#[cfg(test)]
+mod trial_tests;
 
 pub use beams::Beam;
 pub use board::{Board, BoardKind, Condition, Cutout};
@@ -53,6 +65,7 @@ pub use machine::{
 pub use motion::{Axis, Motion};
 pub use outcome::{Alarm, AxisName, Harm, HarmKind, Hear, Outcome, Place, Question, Refusal, Side};
 pub use panel::{Answer, Button};
+pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;
-pub use state::{LiftPlace, Mode, Phase, SlotMap, State, Task};
+pub use state::{LiftPlace, SlotMap, State};
 pub use unit::{Command, UnitState};

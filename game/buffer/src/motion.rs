@@ -279,8 +279,8 @@ fn run_speed(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
     }
 }
 
-/// Where a stop that begins `at` ends, in µm from where the run began. It never falls as `at` grows,
-/// so that there is one last moment at which a stop ends short of a place.
+/// Where a stop that begins `at` ends, in µm from where the run began. It never falls as `at`
+/// grows, so that there is one last moment at which a stop ends short of a place.
 fn stop_end(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
     let end_from = |at: u32| {
         run_covered(axis, way, total, at) + stopping_way(axis, run_speed(axis, way, total, at))

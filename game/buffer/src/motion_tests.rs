@@ -69,7 +69,8 @@ fn last_stop(motion: &Motion, axis: &Axis, mark: i32) -> Option<u32> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2_000))]
+    #![proptest_config(ProptestConfig { cases: 2_000, failure_persistence: None,
+        ..ProptestConfig::default() })]
 
     /// By the definition of the moment: at it a stop ends short of the mark, and never after it.
     #[test]

@@ -55,6 +55,8 @@ pub enum Refusal {
     NoProduct,
     /// The slot map is not empty.
     MapNotEmpty,
+    /// The slot map has unknown slots.
+    MapUnknown,
     /// The sweep saw a board; clear-out is the only way on.
     BoardSeen,
     /// The mode does not have this task.

@@ -84,6 +84,10 @@ impl Machine {
 
     pub(crate) fn go_to(&self, s: &mut State, unit: UnitState, hear: &mut Hear) {
         s.unit = unit;
+        // Declare empty is for a machine at rest: Reset and Start while the button is held end it.
+        if !matches!(unit, UnitState::Stopped | UnitState::Aborted) {
+            s.hold_left.0 = 0;
+        }
         hear(Outcome::UnitChanged(unit));
     }
 
@@ -115,6 +119,7 @@ impl Machine {
             (Mode::Changeover, Task::Changeover) if !s.map.is_empty() => {
                 return Err(Refusal::MapNotEmpty);
             }
+            (Mode::Production, _) if s.map.unknown != 0 => return Err(Refusal::MapUnknown),
             (Mode::Production, _) if !self.width_is_wanted(s) => {
                 return Err(Refusal::WidthNotReached);
             }
@@ -142,7 +147,7 @@ impl Machine {
         match s.phase {
             Phase::AskRails => self.begin_rails(s, hear),
             Phase::AskTake => self.run_out(s, hear),
-            _ => self.next_unknown(s, hear),
+            _ => self.first_unknown(s, hear),
         }
         Ok(())
     }
@@ -167,14 +172,14 @@ impl Machine {
         self.unit_done(s, hear);
         match (s.mode, s.task) {
             (Mode::Production, _) => self.produce(s, hear),
-            (Mode::Changeover, Task::ClearOut) => self.next_unknown(s, hear),
+            (Mode::Changeover, Task::ClearOut) => self.first_unknown(s, hear),
             (Mode::Changeover, _) => self.begin_sweep(s, hear),
         }
     }
 
     /// The task is done: by Completing to Complete.
     pub(crate) fn complete(&self, s: &mut State, hear: &mut Hear) {
-        s.phase = Phase::Rest;
+        rest(s);
         set_task(s, Task::None, hear);
         self.unit_done(s, hear);
         self.unit_done(s, hear);
@@ -194,7 +199,7 @@ impl Machine {
         self.brake_rails(s);
         self.brake_belts(s, hear);
         self.open_signals(s, hear);
-        s.phase = Phase::Rest;
+        rest(s);
         s.hold_left.0 = 0;
         set_task(s, Task::None, hear);
     }
@@ -229,8 +234,10 @@ impl Machine {
     }
 
     fn edit_width(&self, s: &mut State, width: Micrometres) -> Result<(), Refusal> {
-        let rails = self.rails_for(width);
-        if rails < self.parts.width_least || rails > self.parts.width_most {
+        // The play is taken off the travel: added to what somebody typed it could overflow.
+        let travel = [self.parts.width_least, self.parts.width_most];
+        let [least, most] = travel.map(|rails| rails - self.parts.side_play);
+        if !(least..=most).contains(&width) {
             return Err(Refusal::WidthBeyondTravel);
         }
         s.edited = Some(width);
@@ -279,6 +286,13 @@ impl Machine {
         s.order_len = 0;
         hear(Outcome::DeclaredEmpty);
     }
+}
+
+/// The controller is about nothing, and about no slot: a slot left over would make two states of
+/// one.
+fn rest(s: &mut State) {
+    s.phase = Phase::Rest;
+    s.slot = 0;
 }
 
 pub(crate) fn set_task(s: &mut State, task: Task, hear: &mut Hear) {

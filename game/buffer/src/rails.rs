@@ -98,13 +98,36 @@ impl Machine {
             return false;
         }
         let moved = s.rails.way().0 != 0;
-        s.width_from = width;
+        s.width_from = if s.rails.is_run() {
+            width
+        } else {
+            self.width_class(width)
+        };
         s.rails = Motion::default();
         if moved {
             hear(Outcome::Stopped(AxisName::Rails));
         }
         self.rails_arrived(s, hear);
         true
+    }
+
+    /// The class of a place at which rails came to rest that were stopped on their way. The step
+    /// count is lost then, and the only way on is by the zero, so that nothing but the limits of
+    /// boards can tell one place from another: the widest place short of the next limit stands for
+    /// all of its class.
+    pub(crate) fn width_class(&self, width: Micrometres) -> Micrometres {
+        let limits = (0..self.parts.kinds.len() as u8).flat_map(|kind| {
+            let press = self.press_limits(kind);
+            let own = self.parts.kinds[kind as usize].width;
+            [
+                press.gone_at,
+                press.overstrained_at,
+                own - Micrometres(1),
+                press.dropped_over,
+            ]
+        });
+        let wider = limits.filter(|limit| *limit >= width).min();
+        wider.unwrap_or(self.parts.width_most)
     }
 
     /// What a width does to the boards between the rails.

@@ -112,6 +112,12 @@ fn a_board_that_the_sweep_sees_holds_the_unit() {
         run.heard
             .contains(&Outcome::Refused(crate::Refusal::BoardSeen))
     );
+    run.press(Button::ClearOut);
+    assert_eq!(
+        run.state.question(),
+        Some(Question::Seen(4)),
+        "still that slot"
+    );
 }
 
 #[test]
@@ -335,8 +341,9 @@ fn a_board_is_driven_into_a_taken_slot() {
     assert_eq!(run.harms(), [HarmKind::Collided]);
 }
 
-/// A board each 30 s for eight hours, in and out: first in, first out, and every hand-over under two
-/// closed signals. Source of the invariants: IPC-SMEMA-9851 as quoted in tests/outside/README.md.
+/// A board each 30 s for eight hours, in and out: first in, first out, and every hand-over under
+/// two closed signals. Source of the invariants: IPC-SMEMA-9851 as quoted in
+/// tests/outside/README.md.
 #[test]
 fn a_working_day_keeps_both_handshakes() {
     let mut run = Run::new();

@@ -3,9 +3,10 @@
 use crate::{Alarm, Command, Hear, Machine, Outcome, State, UnitState};
 
 impl Machine {
-    /// Turns the isolator. Off: all axes lose power and run down, the reference is lost, the task is
-    /// forgotten; the slot map stays. On: the panel comes up in Stopped (in Aborted if the hatch is
-    /// open or the emergency stop latched). Nothing moves by itself (ISO 14118).
+    /// Turns the isolator. Off: all axes lose power and run down, the reference is lost, the task
+    /// is forgotten; the slot map stays. On: the panel comes up in Stopped, by way of Stopping if
+    /// an axis still runs down (in Aborted if the hatch is open or the emergency stop latched).
+    /// Nothing moves by itself (ISO 14118).
     pub fn turn_isolator(&self, s: &mut State, on: bool, hear: &mut Hear) {
         if s.powered == on {
             return;
@@ -13,9 +14,13 @@ impl Machine {
         s.powered = on;
         hear(Outcome::Powered(on));
         if on {
-            if s.emergency || s.hatch_open {
-                s.unit = UnitState::Aborted;
-            }
+            // Axes that still run down come to rest first: nobody may start one of them now.
+            s.unit = match (s.emergency || s.hatch_open, s.moves()) {
+                (true, true) => UnitState::Aborting,
+                (true, false) => UnitState::Aborted,
+                (false, true) => UnitState::Stopping,
+                (false, false) => UnitState::Stopped,
+            };
         } else {
             self.forget(s, hear);
             self.lose_reference(s, hear);
@@ -28,8 +33,8 @@ impl Machine {
 
     /// Presses the emergency stop. It latches (ISO 13850).
     pub fn press_emergency(&self, s: &mut State, hear: &mut Hear) {
-        s.emergency = true;
-        self.abort(s, Alarm::EmergencyStop, hear);
+        let new = !std::mem::replace(&mut s.emergency, true);
+        self.abort(s, new.then_some(Alarm::EmergencyStop), hear);
     }
 
     /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
@@ -39,8 +44,8 @@ impl Machine {
 
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
     pub fn open_hatch(&self, s: &mut State, hear: &mut Hear) {
-        s.hatch_open = true;
-        self.abort(s, Alarm::HatchOpened, hear);
+        let new = !std::mem::replace(&mut s.hatch_open, true);
+        self.abort(s, new.then_some(Alarm::HatchOpened), hear);
     }
 
     /// Shuts the hatch. That starts nothing.
@@ -61,11 +66,13 @@ impl Machine {
         }
     }
 
-    fn abort(&self, s: &mut State, alarm: Alarm, hear: &mut Hear) {
+    /// The alarm comes with the switch, acknowledged or not: what was acknowledged is not in the
+    /// key.
+    fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
         if !s.powered {
             return;
         }
-        if s.alarms >> alarm as u8 & 1 == 0 {
+        if let Some(alarm) = alarm {
             s.alarms |= 1 << alarm as u8;
             hear(Outcome::Alarmed(alarm));
         }

@@ -5,7 +5,7 @@ use rackproof_model::{Micrometres, Micros, key::Coder};
 
 use crate::{
     AxisName, Board, Condition, Half, HalfSlot, Harm, HarmKind, Hear, Machine, Motion, Outcome,
-    Phase, Place, Side, State,
+    Phase, Place, State,
 };
 
 /// Most boards that run at once.
@@ -25,9 +25,10 @@ pub(crate) enum Purpose {
     Send,
 }
 
+/// A board that runs on the belts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Runner {
-    board: Board,
+pub(crate) struct Runner {
+    pub(crate) board: Board,
     /// Its leading edge when this motion began.
     start: i32,
 }
@@ -38,7 +39,7 @@ pub(crate) struct Runners {
     items: [Option<Runner>; RUNNERS_MOST],
     len: u8,
     purpose: Purpose,
-    /// The last runner has come wholly onto the infeed belt.
+    /// No board is coming in any more: the last runner lies wholly on our belts.
     entered: bool,
 }
 
@@ -52,8 +53,15 @@ impl Runners {
         self.len += 1;
     }
 
-    fn list(&self) -> impl Iterator<Item = Runner> + '_ {
+    pub(crate) fn list(&self) -> impl Iterator<Item = Runner> + '_ {
         self.items.iter().take(self.len as usize).copied().flatten()
+    }
+
+    /// How many run, without one that is still leaving the machine upstream.
+    #[cfg(test)]
+    pub(crate) fn boards_inside(&self) -> usize {
+        let leaving = self.len > 0 && self.purpose == Purpose::TakeIn && !self.entered;
+        self.list().count() - usize::from(leaving)
     }
 
     /// The fields in a key.
@@ -67,6 +75,7 @@ impl Runners {
             _ => Purpose::Send,
         };
         coder.flag(&mut self.entered);
+        self.items[(self.len as usize).min(RUNNERS_MOST)..].fill(None);
         for at in 0..self.len as usize {
             let runner = self.items[at].unwrap_or(Runner {
                 board: Board::good(0),
@@ -81,12 +90,12 @@ impl Runners {
 }
 
 impl Machine {
-    fn length(&self, board: Board) -> i32 {
+    pub(crate) fn length(&self, board: Board) -> i32 {
         self.parts.kinds[board.kind as usize].length.0
     }
 
     /// Where the outfeed belt ends.
-    fn outfeed_end(&self) -> i32 {
+    pub(crate) fn outfeed_end(&self) -> i32 {
         self.parts.rack_length.0 + self.parts.gap.0 + self.parts.outfeed_length.0
     }
 
@@ -113,7 +122,7 @@ impl Machine {
     }
 
     /// Leading edges now.
-    fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
+    pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
         let covered = s.belts.covered(&self.parts.axes.belts).0;
         let mut leads = self.stops(s);
         for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
@@ -168,8 +177,11 @@ impl Machine {
                 if let Some(board) = s.infeed_belt.take() {
                     s.runners.push(board, -gap - self.parts.rest_clearance.0);
                 }
-                if let Some(board) = incoming {
-                    s.runners.push(board, belt_start);
+                // Four boards are all that lie from the belt's start to the slot's end: with them
+                // there the incoming one stays where it is, in the machine upstream.
+                match incoming {
+                    Some(board) if s.runners.len < 4 => s.runners.push(board, belt_start),
+                    _ => s.runners.entered = true,
                 }
                 outfeed_rest - belt_start
             }
@@ -189,16 +201,36 @@ impl Machine {
     pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut Hear) {
         if s.belts.is_run() {
             if s.runners.purpose == Purpose::TakeIn && !s.runners.entered {
-                // A board that bridges the two machines counts as ours: our belt holds it.
                 s.runners.entered = true;
-                self.board_entered(s, hear);
+                if self.stays_upstream(s) {
+                    s.runners.len -= 1;
+                    s.upstream_fresh = true;
+                } else {
+                    // A board that bridges the two machines counts as ours: our belt holds it.
+                    self.board_entered(s, hear);
+                }
             }
             let leads = self.leads(s);
             for (runner, lead) in s.runners.items.iter_mut().flatten().zip(leads) {
                 runner.start = lead;
             }
+            let running = s.runners.len as usize;
+            s.runners.items[running..].fill(None);
             s.belts = s.belts.brake(&self.parts.axes.belts);
         }
+    }
+
+    /// Whether a stop now leaves the incoming board in the machine upstream: it does not reach our
+    /// belt, or another board still lies there.
+    fn stays_upstream(&self, s: &State) -> bool {
+        let axis = &self.parts.axes.belts;
+        let end = (s.belts.covered(axis) + s.belts.stopping_way(axis)).0;
+        let before = s
+            .runners
+            .list()
+            .nth((s.runners.len as usize).wrapping_sub(2));
+        let belt_taken = before.is_some_and(|before| before.start + end <= -self.parts.gap.0);
+        end == 0 || belt_taken
     }
 
     /// The ways at which something happens on the belts.
@@ -253,20 +285,26 @@ impl Machine {
             .min()
     }
 
-    /// Moments before the next event at which a stop leaves boards elsewhere: the last at which a
-    /// board does not yet reach into a mouth, and the last at which it still does.
+    /// Moments before the next event at which a stop leaves boards elsewhere: the last before a
+    /// board would come to lie in the next of the places where boards lie at rest.
     pub(crate) fn belts_critical(&self, s: &State, found: &mut dyn FnMut(Micros)) {
         if !s.belts.is_run() {
             return;
         }
-        let (rack, gap) = (self.parts.rack_length.0, self.parts.gap.0);
-        for runner in s.runners.list() {
-            let length = self.length(runner.board);
-            for edge in [-gap, length, rack, rack + gap + length] {
-                let way = Micrometres(edge - runner.start);
-                if way.0 > 0 {
-                    crate::time::last_stop_before(&s.belts, &self.parts.axes.belts, way, found);
-                }
+        let axis = &self.parts.axes.belts;
+        let mut mark = |way: i32| {
+            if way > 0 {
+                crate::time::last_stop_before(&s.belts, axis, Micrometres(way), found);
+            }
+        };
+        if s.runners.purpose == Purpose::TakeIn && !s.runners.entered {
+            // Short of this the incoming board is still in the machine upstream.
+            mark(1);
+        }
+        for (runner, stop) in s.runners.list().zip(self.stops(s)) {
+            let edges = self.place_edges(self.length(runner.board));
+            for edge in edges.into_iter().filter(|&edge| edge <= stop) {
+                mark(edge - runner.start);
             }
         }
     }
@@ -346,86 +384,5 @@ impl Machine {
         s.runners = left;
         // They lie where they are: the belts have come to rest.
         s.belts = Motion::default();
-    }
-
-    /// Puts the runners down where they came to rest. A place at rest is a class.
-    fn deposit(&self, s: &mut State) {
-        let (rack, gap) = (self.parts.rack_length.0, self.parts.gap.0);
-        let leads = self.leads(s);
-        let runners = s.runners;
-        for (runner, lead) in runners.list().zip(leads) {
-            let tail = lead - self.length(runner.board);
-            if lead <= -gap {
-                s.infeed_belt = Some(runner.board);
-            } else if tail < 0 {
-                s.mouths[0] = Some(runner.board);
-            } else if tail >= rack + gap && s.outfeed_belt[1].is_none() {
-                let short_of_end = lead < self.outfeed_end() - self.parts.end_beam_before.0;
-                let at = usize::from(s.outfeed_belt[0].is_some() || short_of_end);
-                s.outfeed_belt[at] = Some(runner.board);
-            } else if lead > rack {
-                s.mouths[1] = Some(runner.board);
-            } else if let Some(slot) = s.slot_at_belts() {
-                let half = if lead + tail >= rack {
-                    Half::Outfeed
-                } else {
-                    Half::Infeed
-                };
-                let at = HalfSlot { slot, half };
-                let taken = s.rack.present().contains(at);
-                let half = if taken { half.other() } else { half };
-                s.rack.set(HalfSlot { slot, half }, runner.board);
-            }
-        }
-        s.runners = Runners::default();
-    }
-
-    /// Lays a board on the infeed belt by hand. `false` if there is no room or it does not fit
-    /// between the rails.
-    pub fn lay_on_infeed_belt(&self, s: &mut State, board: Board, hear: &mut Hear) -> bool {
-        let width = s.width(self);
-        let fits = width >= self.parts.kinds[board.kind as usize].width;
-        if s.infeed_belt.is_some() || !s.belts.is_rest() || !fits {
-            return false;
-        }
-        let mut board = board;
-        self.press_board(&mut board, Place::Belt(Side::Infeed), width, hear);
-        s.infeed_belt = Some(board);
-        true
-    }
-
-    /// Takes the nearest board off a belt.
-    pub fn take_from_belt(&self, s: &mut State, side: Side) -> Option<Board> {
-        if !s.belts.is_rest() {
-            return None;
-        }
-        match side {
-            Side::Infeed => s.infeed_belt.take(),
-            Side::Outfeed => s.outfeed_belt[0]
-                .take()
-                .or_else(|| s.outfeed_belt[1].take()),
-        }
-    }
-
-    /// Works a board free that lies across a mouth.
-    pub fn take_from_mouth(&self, s: &mut State, side: Side) -> Option<Board> {
-        s.belts
-            .is_rest()
-            .then(|| s.mouths[side as usize].take())
-            .flatten()
-    }
-
-    /// Puts a board into a half-slot by hand. `false` if one is there, or if it does not fit between
-    /// the rails.
-    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
-        let width = s.width(self);
-        let fits = width >= self.parts.kinds[board.kind as usize].width;
-        if s.rack.get(at).is_some() || !fits {
-            return false;
-        }
-        let mut board = board;
-        self.press_board(&mut board, Place::Slot(at), width, hear);
-        s.rack.set(at, board);
-        true
     }
 }

@@ -144,7 +144,8 @@ mod tests {
     use super::*;
 
     /// The 46 transitions that every edition has, as (from, command, to); SC = its own work done.
-    /// Source: the drawing of 2015 as `packmlpy` 1.0.0 (PyPI) has it; OPC 30050 v1.01 holds them all.
+    /// Source: the drawing of 2015 as `packmlpy` 1.0.0 (PyPI) has it; OPC 30050 v1.01 holds them
+    /// all.
     const SHARED: &str = include_str!("../../../tests/outside/unit-states-packmlpy.txt");
 
     fn name(state: UnitState) -> String {

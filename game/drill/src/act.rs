@@ -214,6 +214,14 @@ impl World {
         take_in_hand(s, board, hear);
     }
 
+    /// Whether a board would come off the belt, or out of the mouth, at a standing place.
+    pub(crate) fn would_take(&self, s: &State, stand: Stand, intent: Intent) -> bool {
+        let mut copy = *s;
+        copy.person.stand = stand;
+        self.take_at_side(&mut copy, intent, &mut |_| {});
+        copy.person.board.is_some()
+    }
+
     fn talk(&self, s: &mut State, intent: Intent, hear: &mut Hear) {
         let told = match intent {
             Intent::AskUpstreamHold => {

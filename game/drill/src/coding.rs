@@ -3,7 +3,7 @@
 use rackproof_buffer::{Board, Condition};
 use rackproof_model::key::Coder;
 
-use crate::{Stand, State, World, offers::free_to_walk};
+use crate::{Mergers, Stand, State, World, offers::free_to_walk};
 
 impl World {
     /// Codes a state: writes its key with a writer, reads one back with a reader.
@@ -11,7 +11,15 @@ impl World {
     /// Left out: the torch (whoever looks lights it first: level 4), the standing place while the
     /// hands are out and the cord is unplugged (walk and act are one: level 3), and what downstream
     /// was told, unless it would take boards.
-    pub fn code(&self, s: &mut State, coder: &mut impl Coder) {
+    ///
+    /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
+    /// before they are needed. The mode, while it may be changed and no task hangs on it.
+    pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
+        if mergers == Mergers::Prepared {
+            s.person.straps_tested = false;
+            s.person.log_written = false;
+            self.machine().forget_preparations(&mut s.machine);
+        }
         self.machine().code(&mut s.machine, coder);
         let person = &mut s.person;
         for flag in [
@@ -42,6 +50,19 @@ impl World {
         } else {
             Stand::Hatch
         };
+    }
+
+    /// The start with the verdict of `s` only: all that is asked of a world in which nothing more is
+    /// explored.
+    pub fn ended(&self, start: &State, s: &State, coder: &mut impl Coder) -> State {
+        let mut ended = *start;
+        ended.person.reported = s.person.reported;
+        ended.finish_held = s.finish_held;
+        ended.harms = s.harms;
+        coder.flag(&mut ended.person.reported);
+        coder.flag(&mut ended.finish_held);
+        coder.byte(&mut ended.harms, 8);
+        ended
     }
 }
 

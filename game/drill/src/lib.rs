@@ -5,7 +5,8 @@
 //!   `offers` is the only door: nothing can be done that is not listed there.
 //! - [`Outcome`] is a [`Sign`] (somebody standing there can perceive it), a [`Fact`] (true, and
 //!   nobody is told) or a harm. No code turns a fact into a sign but [`sight`] and the panel.
-//! - [`file`] reads machine and drill files from raw to checked.
+//! - [`message`] gives ids and arguments for all that can be said, in no language.
+//! - [`mod@file`] reads machine and drill files from raw to checked.
 #![deny(clippy::float_arithmetic)]
 
 mod act;
@@ -15,12 +16,14 @@ mod drill;
 pub mod file;
 mod finish;
 mod intent;
+pub mod message;
 mod model;
 mod offers;
 mod pace;
 mod person;
 pub mod sight;
 mod sign;
+mod strides;
 mod view;
 mod world;
 
@@ -34,5 +37,6 @@ pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
+pub use strides::Mergers;
 pub use view::PanelView;
 pub use world::{Hall, State, World};

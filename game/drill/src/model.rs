@@ -5,7 +5,7 @@ use rackproof_model::{
     key::{Key, KeyReader, KeyWriter},
 };
 
-use crate::{Cause, Outcome, State, World};
+use crate::{Cause, Mergers, Outcome, State, World};
 
 impl Model for World {
     type State = State;
@@ -25,7 +25,7 @@ impl Model for World {
     }
 
     fn strides(&self, state: &State, out: &mut Vec<Stride<Cause>>) {
-        World::strides(self, state, out);
+        self.strides_by(Mergers::Plain, state, out);
     }
 
     fn act(&self, state: &mut State, cause: Cause, hear: &mut impl FnMut(Outcome)) {
@@ -46,12 +46,12 @@ impl Model for World {
 
     fn write_key(&self, state: &State, out: &mut KeyWriter) {
         let mut copy = *state;
-        self.code(&mut copy, out);
+        self.code(&mut copy, Mergers::Plain, out);
     }
 
     fn read_key(&self, key: &Key) -> State {
         let mut state = self.start();
-        self.code(&mut state, &mut KeyReader::new(key));
+        self.code(&mut state, Mergers::Plain, &mut KeyReader::new(key));
         state
     }
 }

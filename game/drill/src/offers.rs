@@ -1,9 +1,8 @@
 //! Everything that can be done now. The only door: window, terminal, guide and prover use this list.
 
 use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
-use rackproof_model::Stride;
 
-use crate::{Aim, Cause, Chance, Intent, Stand, State, Tray, World};
+use crate::{Aim, Chance, Intent, Stand, State, Tray, World};
 
 impl World {
     /// Adds everything that the person could do now, in a fixed order. It depends on where they
@@ -30,7 +29,7 @@ impl World {
     }
 
     /// What can be done at a standing place, walking and the torch apart.
-    fn offered_here(&self, s: &State, stand: Stand, out: &mut Vec<Intent>) {
+    pub(crate) fn offered_here(&self, s: &State, stand: Stand, out: &mut Vec<Intent>) {
         if self.hall().emergency_stops.contains(&stand) {
             out.push(if s.machine.emergency() {
                 Intent::ReleaseEmergency
@@ -64,7 +63,7 @@ impl World {
         }
     }
 
-    fn offered_anywhere(&self, s: &State, out: &mut Vec<Intent>) {
+    pub(crate) fn offered_anywhere(&self, s: &State, out: &mut Vec<Intent>) {
         let person = &s.person;
         if !person.straps_tested && !person.hand_in {
             out.push(Intent::TestStraps);
@@ -179,57 +178,12 @@ impl World {
     }
 
     /// Upstream sees that the rails stand at the next product's width: nobody lays an old board
-    /// there any more.
+    /// there any more. That is what the eye sees, whatever the step count says.
     fn line_has_changed(&self, s: &State) -> bool {
-        s.machine.loaded() == self.drill().next && self.machine().width_is_wanted(&s.machine)
-    }
-
-    /// The person's steps as the explorer takes them: walk and act are one, and whoever looks looks
-    /// with the torch lit at all that can be seen from there.
-    pub(crate) fn strides(&self, s: &State, out: &mut Vec<Stride<Cause>>) {
-        let person = &s.person;
-        let mut found = Vec::with_capacity(48);
-        if person.reported || injured(s) || s.machine.hold_left().0 > 0 || !free_to_walk(s) {
-            self.offered(s, &mut found);
-            found.retain(|intent| !matches!(intent, Intent::Torch(_)));
-            push_strides(s, None, &found, out);
-            return;
-        }
-        for (_, stand) in Stand::ALL {
-            found.clear();
-            self.offered_here(s, stand, &mut found);
-            let to = (stand != person.stand).then_some(stand);
-            push_strides(s, to, &found, out);
-        }
-        found.clear();
-        self.offered_anywhere(s, &mut found);
-        push_strides(s, None, &found, out);
-    }
-}
-
-/// Joins walking and looking into strides.
-fn push_strides(s: &State, to: Option<Stand>, found: &[Intent], out: &mut Vec<Stride<Cause>>) {
-    let did = |stride: Stride<Cause>, intent| stride.then(Cause::Did(intent));
-    let walked = to.map_or(Stride::none(), |stand| {
-        did(Stride::none(), Intent::Walk(stand))
-    });
-    let lit = if s.person.torch {
-        walked
-    } else {
-        did(walked, Intent::Torch(true))
-    };
-    for &intent in found {
-        out.push(match intent {
-            Intent::Look(Aim::LeanInfeed) => {
-                let first = did(lit, intent);
-                did(first, Intent::Look(Aim::LeanOutfeed))
-            }
-            Intent::Look(Aim::LeanOutfeed) => continue,
-            Intent::Look(Aim::Mouth) => did(lit, intent),
-            // The panel's arm reaches the outfeed: what can be done at the panel is done there.
-            Intent::Press(_) | Intent::TryStart if to == Some(Stand::Outfeed) => continue,
-            other => did(walked, other),
-        });
+        let machine = &s.machine;
+        let next = machine.stored_width(self.drill().next);
+        machine.motions()[1].is_rest()
+            && machine.width(self.machine()) == self.machine().rails_for(next)
     }
 }
 

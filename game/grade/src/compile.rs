@@ -6,7 +6,7 @@ use rackproof_files::{Kind, Report, Value, nearest};
 
 use crate::{
     Program,
-    formula::{At, BITS_MOST, OPERATORS_MOST, Operator, SETS_MOST, SetAtom},
+    formula::{At, BITS_MOST, OPERATORS_MOST, Operator, SET_OPERATORS_MOST, SETS_MOST, SetAtom},
 };
 
 /// Named formulas that other formulas may use.
@@ -348,7 +348,7 @@ impl<'c> Compiler<'c> {
             return Some(at as At);
         }
         let sets = operators.iter().filter(|known| known.is_set()).count();
-        if operators.len() == OPERATORS_MOST || sets == OPERATORS_MOST / 8 {
+        if operators.len() == OPERATORS_MOST || sets == SET_OPERATORS_MOST {
             too_large(value, report);
             return None;
         }

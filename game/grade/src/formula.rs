@@ -82,6 +82,31 @@ pub struct Program {
     pub(crate) slots: u8,
 }
 
+/// What a program asks of an observation: intents, signs and conditions as masks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Asks {
+    pub(crate) intents: u64,
+    pub(crate) signs: u64,
+    pub(crate) conditions: u64,
+    reaches: bool,
+    counts: bool,
+}
+
+impl Asks {
+    /// Whether an observation before an intent can tell the program anything. What is known then was
+    /// known after the observation before.
+    pub(crate) fn before(&self, kind: IntentKind) -> bool {
+        let reach = matches!(kind, IntentKind::Take | IntentKind::PutIn);
+        self.counts || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
+    }
+
+    /// Whether an observation after signs can tell the program anything, if `changed` are the
+    /// conditions that changed.
+    pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
+        self.counts || seen.says(self.signs) || self.conditions & changed != 0
+    }
+}
+
 /// The memory of a program. Plain data.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Watch {
@@ -89,16 +114,19 @@ pub struct Watch {
     sets: [Halves; SETS_MOST],
 }
 
+/// Most operators over sets.
+pub(crate) const SET_OPERATORS_MOST: usize = 16;
+
 /// The values of all operators at one observation.
 pub(crate) struct Values {
-    truths: [u64; OPERATORS_MOST / 64],
-    sets: [Halves; OPERATORS_MOST / 8],
+    truths: [bool; OPERATORS_MOST],
+    sets: [Halves; SET_OPERATORS_MOST],
     places: [u8; OPERATORS_MOST],
 }
 
 impl Values {
     pub(crate) fn truth(&self, at: At) -> bool {
-        self.truths[at as usize / 64] >> (at % 64) & 1 == 1
+        self.truths[at as usize]
     }
 
     pub(crate) fn set(&self, at: At) -> Halves {
@@ -110,8 +138,8 @@ impl Program {
     /// Lets an observation pass: the values of all operators, and the memory after it.
     pub(crate) fn step(&self, watch: &mut Watch, seen: &Observation) -> Values {
         let mut values = Values {
-            truths: [0; OPERATORS_MOST / 64],
-            sets: [Halves::NONE; OPERATORS_MOST / 8],
+            truths: [false; OPERATORS_MOST],
+            sets: [Halves::NONE; SET_OPERATORS_MOST],
             places: [0; OPERATORS_MOST],
         };
         let mut sets = 0;
@@ -122,11 +150,35 @@ impl Program {
                 values.sets[sets as usize] = set;
                 sets += 1;
             } else {
-                let truth = self.truth(operator, &values, watch, seen);
-                values.truths[at / 64] |= u64::from(truth) << (at % 64);
+                values.truths[at] = self.truth(operator, &values, watch, seen);
             }
         }
         values
+    }
+
+    /// Whether an observation without an intent and without signs, and with the same conditions as
+    /// the one before, can change the memory. Only Previously counts observations.
+    fn counts(&self) -> bool {
+        let previously = |operator: &Operator| matches!(operator, Operator::Previously(..));
+        self.operators.iter().any(previously)
+    }
+
+    /// What the program asks of an observation.
+    pub(crate) fn asks(&self) -> Asks {
+        let mut asks = Asks {
+            counts: self.counts(),
+            ..Asks::default()
+        };
+        for operator in &self.operators {
+            match *operator {
+                Operator::Did(kind) => asks.intents |= 1 << kind as u8,
+                Operator::Sign(kind) => asks.signs |= 1 << kind as u8,
+                Operator::Is(condition) => asks.conditions |= 1 << condition as u8,
+                Operator::Set(SetAtom::ReachedFor) => asks.reaches = true,
+                _ => {}
+            }
+        }
+        asks
     }
 
     fn truth(
@@ -204,6 +256,43 @@ impl Program {
             }
             _ => Halves::NONE,
         }
+    }
+
+    /// The sets that count only when they are whole, or at the slot at the belts: nothing but Every
+    /// and AtBelts reads them. For each: its place in memory, and what fills it.
+    pub(crate) fn whole_sets(&self) -> Vec<(u8, SetAtom)> {
+        let find = |at: usize| match self.operators[at] {
+            Operator::SetSince(_, fill, place) => match self.operators[fill as usize] {
+                Operator::Set(atom) => Some((place, atom)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let others = |at: usize| {
+            self.operators.iter().all(|operator| match *operator {
+                Operator::Every(_) | Operator::AtBelts(_) => true,
+                Operator::Some(a) | Operator::SetNot(a) => a as usize != at,
+                Operator::SetAnd(a, b) | Operator::SetOr(a, b) | Operator::SetSince(a, b, _) => {
+                    a as usize != at && b as usize != at
+                }
+                _ => true,
+            })
+        };
+        let places = 0..self.operators.len();
+        places.filter(|&at| others(at)).filter_map(find).collect()
+    }
+
+    /// Whether a set of the memory is whole.
+    pub(crate) fn is_whole(&self, watch: &Watch, place: u8) -> bool {
+        Halves::all(self.slots)
+            .without(watch.sets[place as usize])
+            .is_empty()
+    }
+
+    /// Keeps of a set of the memory only what is in `only`.
+    pub(crate) fn restrict(watch: &mut Watch, place: u8, only: Halves) {
+        let set = &mut watch.sets[place as usize];
+        *set = set.intersection(only);
     }
 
     /// The memory's fields in a key.

@@ -1,12 +1,13 @@
 //! The world together with the monitors of its rules. `attempt` and `prove` both run this pair.
 
-use rackproof_drill::{Cause, Condition, FinishItem, Intent, Outcome, State, World};
+use rackproof_buffer::{Halves, Question, Task};
+use rackproof_drill::{Cause, Condition, FinishItem, Intent, Mergers, Outcome, State, World};
 use rackproof_model::{
     Instants, Micros, Model, Stride,
     key::{Coder, Key, KeyReader, KeyWriter},
 };
 
-use crate::{Observation, Rules, Severity, Watch};
+use crate::{Observation, Program, Rules, Severity, Watch, formula::Asks, formula::SetAtom};
 
 /// What the loaded drill asks of a state, computed from its rules and its finish. What nobody asks
 /// is left out of keys.
@@ -42,6 +43,12 @@ pub struct Judged {
     world: World,
     rules: Rules,
     reads: Reads,
+    mergers: Mergers,
+    start: JudgedState,
+    /// What the rules ask of an observation.
+    asks: Asks,
+    /// Sets of evidence that count only when whole.
+    whole_sets: Vec<(u8, SetAtom)>,
 }
 
 /// The state of both.
@@ -68,10 +75,31 @@ impl Judged {
     /// The pair.
     pub fn new(world: World, rules: Rules) -> Judged {
         let reads = Reads::of(&world, &rules);
+        let start = JudgedState {
+            world: world.start(),
+            watch: Watch::default(),
+            broken: 0,
+        };
+        let mergers = Mergers::Plain;
+        let whole_sets = rules.program.whole_sets();
+        let asks = rules.program.asks();
         Judged {
+            asks,
+            whole_sets,
             world,
             rules,
             reads,
+            mergers,
+            start,
+        }
+    }
+
+    /// The same pair, explored by prepared steps: for attempts that keep the rules.
+    #[must_use]
+    pub fn prepared(self) -> Judged {
+        Judged {
+            mergers: Mergers::Prepared,
+            ..self
         }
     }
 
@@ -92,11 +120,7 @@ impl Judged {
 
     /// The state in which an attempt begins.
     pub fn start(&self) -> JudgedState {
-        JudgedState {
-            world: self.world.start(),
-            watch: Watch::default(),
-            broken: 0,
-        }
+        self.start
     }
 
     /// Whether the rules were kept so far: no stop and no major breach.
@@ -134,16 +158,21 @@ impl Judged {
         intent: Intent,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
-        let before = Observation::before(&self.world, &state.world, intent);
-        self.observe(state, &before, hear);
+        let known = self.world.conditions(&state.world, Some(intent));
+        if self.asks.before(intent.kind()) {
+            let before = Observation::before_with(known, &state.world, intent);
+            self.observe(state, &before, hear);
+        }
         let mut after = Observation::default();
         self.world
             .act(&mut state.world, Cause::Did(intent), &mut |outcome| {
                 after.hear(&outcome);
                 hear(JudgedOutcome::World(outcome));
             });
-        after.settle(&self.world, &state.world);
-        self.observe(state, &after, hear);
+        let changed = after.settle(&self.world, &state.world).0 ^ known.0;
+        if self.asks.after(&after, changed) {
+            self.observe(state, &after, hear);
+        }
     }
 
     fn after_signs(
@@ -159,7 +188,30 @@ impl Judged {
         });
         if after.has_signs() {
             after.settle(&self.world, &state.world);
-            self.observe(state, &after, hear);
+            if self.asks.after(&after, u64::MAX) {
+                self.observe(state, &after, hear);
+            }
+        }
+    }
+
+    /// Evidence that cannot count any more. Looks add up to all slots only if a look through the hatch
+    /// shows all of them by itself (an empty rack is seen whole, and a board that hides a slot keeps
+    /// its own from being seen empty), so that a part counts only for the slot at the belts that the
+    /// panel asks about. Answers add up only within a clear-out.
+    fn forget_parts(&self, state: &mut JudgedState) {
+        let machine = &state.world.machine;
+        let asked = matches!(machine.question(), Some(Question::Answer(_)));
+        let slot = machine.slot_at_belts().filter(|_| asked);
+        let only = slot.map_or(Halves::NONE, Halves::slot);
+        let answering = machine.task() == Task::ClearOut;
+        for &(place, atom) in &self.whole_sets {
+            let keeps = match atom {
+                SetAtom::Answered => answering,
+                _ => false,
+            };
+            if !keeps && !self.rules.program.is_whole(&state.watch, place) {
+                Program::restrict(&mut state.watch, place, only);
+            }
         }
     }
 
@@ -170,8 +222,24 @@ impl Judged {
         if !self.reads.log {
             state.world.person.log_written = false;
         }
-        self.world.code(&mut state.world, coder);
-        self.rules.program.code(&mut state.watch, coder);
+        // After the report nothing happens any more, and after a breach nothing is asked any more:
+        // only the verdict counts.
+        let prepared = self.mergers == Mergers::Prepared;
+        let mut ended = prepared && (state.world.person.reported || state.broken != 0);
+        coder.flag(&mut ended);
+        if ended {
+            *state = JudgedState {
+                world: self.world.ended(&self.start.world, &state.world, coder),
+                watch: Watch::default(),
+                broken: state.broken,
+            };
+        } else {
+            if prepared {
+                self.forget_parts(state);
+            }
+            self.world.code(&mut state.world, self.mergers, coder);
+            self.rules.program.code(&mut state.watch, coder);
+        }
         coder.mask(&mut state.broken, self.rules.list.len() as u32);
     }
 }
@@ -190,7 +258,7 @@ impl Model for Judged {
     }
 
     fn strides(&self, state: &JudgedState, out: &mut Vec<Stride<Cause>>) {
-        Model::strides(&self.world, &state.world, out);
+        self.world.strides_by(self.mergers, &state.world, out);
     }
 
     fn act(&self, state: &mut JudgedState, cause: Cause, hear: &mut impl FnMut(JudgedOutcome)) {
@@ -223,7 +291,7 @@ impl Model for Judged {
     }
 
     fn read_key(&self, key: &Key) -> JudgedState {
-        let mut state = self.start();
+        let mut state = self.start;
         self.code(&mut state, &mut KeyReader::new(key));
         state
     }

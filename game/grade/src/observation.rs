@@ -22,6 +22,16 @@ pub struct Observation {
 impl Observation {
     /// What is known when the person is about to do `intent`.
     pub fn before(world: &World, state: &State, intent: Intent) -> Observation {
+        let known = world.conditions(state, Some(intent));
+        Observation::before_with(known, state, intent)
+    }
+
+    /// The same with what is known already worked out.
+    pub(crate) fn before_with(
+        conditions: Conditions,
+        state: &State,
+        intent: Intent,
+    ) -> Observation {
         let reached_for = match intent {
             Intent::Take(at) | Intent::PutIn(at) => Halves::one(at),
             _ => Halves::NONE,
@@ -29,7 +39,7 @@ impl Observation {
         Observation {
             intent: Some(intent.kind()),
             reached_for,
-            conditions: world.conditions(state, Some(intent)),
+            conditions,
             at_belts: at_belts(state),
             ..Observation::default()
         }
@@ -65,15 +75,22 @@ impl Observation {
         true
     }
 
-    /// Fills in what is known after the signs.
-    pub fn settle(&mut self, world: &World, state: &State) {
+    /// Fills in what is known after the signs, and gives it.
+    pub fn settle(&mut self, world: &World, state: &State) -> Conditions {
         self.conditions = world.conditions(state, None);
         self.at_belts = at_belts(state);
+        self.conditions
     }
 
     /// Whether any sign came.
     pub fn has_signs(&self) -> bool {
         self.signs != 0
+    }
+
+    /// Whether it brings one of these signs, or a set.
+    pub(crate) fn says(&self, signs: u64) -> bool {
+        let sets = [self.seen_empty, self.seen_board, self.answered];
+        self.signs & signs != 0 || sets.iter().any(|set| !set.is_empty())
     }
 
     pub(crate) fn did(&self, kind: IntentKind) -> bool {

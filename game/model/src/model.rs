@@ -8,7 +8,7 @@ use crate::{
 };
 
 /// How many causes one stride may join.
-pub(crate) const STRIDE_MOST: usize = 6;
+pub(crate) const STRIDE_MOST: usize = 10;
 
 /// Causes that the explorer takes as one step because nothing can come between them that matters:
 /// walk and act, or look at everything that can be seen from here.
@@ -34,7 +34,7 @@ impl<C: Copy> Stride<C> {
         }
     }
 
-    /// The same stride with one more cause at its end. A stride of more than six
+    /// The same stride with one more cause at its end. A stride of more than ten
     /// causes is a bug of the model: it stops with an assertion.
     #[must_use]
     pub fn then(mut self, cause: C) -> Stride<C> {

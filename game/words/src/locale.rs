@@ -26,7 +26,17 @@ macro_rules! file {
 /// All English message files. A new file is one line here; a test finds a forgotten one.
 pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("commands.ftl", site_renames: false),
+    file!("drill-left-inside.ftl", site_renames: false),
+    file!("file-problems.ftl", site_renames: false),
     file!("files.ftl", site_renames: false),
+    file!("grade.ftl", site_renames: false),
+    file!("harm.ftl", site_renames: false),
+    file!("machine.ftl", site_renames: true),
+    file!("panel.ftl", site_renames: true),
+    file!("person.ftl", site_renames: true),
+    file!("play.ftl", site_renames: false),
+    file!("procedure.ftl", site_renames: false),
+    file!("rules.ftl", site_renames: false),
 ];
 
 #[cfg(test)]

@@ -1,0 +1,50 @@
+### What can be wrong in machine, drill, rule and procedure files, beyond their form.
+### problem-*: what was found. expected-*: what should stand there. hint-*: what may help.
+
+## Any of them
+
+problem-unknown-name = “{ $name }” is not known here.
+problem-name-twice = The name “{ $name }” is given twice.
+expected-one-of = One of { $names }.
+
+## Machine files
+
+problem-braking = The braking is { $braking } mm/s², less than the acceleration.
+expected-braking = At least the acceleration: { $acceleration } mm/s².
+problem-ramp = The ramp up to { $speed } mm/s takes more than 4 s.
+expected-ramp = A speed of at most { $most } mm/s at this acceleration.
+problem-beam-up = This beam does not look down.
+expected-beam-down = A start that is higher than the place it looks at.
+problem-places = The number of values is { $count }.
+expected-places = Number of values: { $count }.
+problem-board-too-long = A board is { $length } mm long, too long for a half of a slot.
+expected-board-length = A length of at most { $most } mm in this rack.
+problem-board-and-belts = A board of { $length } mm does not go with the belts.
+expected-board-and-belts = It fits on the infeed belt with its clearance at both ends, and three of them in a row are longer than the outfeed belt.
+hint-board-and-belts = Change the length of the board or of a belt.
+problem-width-beyond-travel = A product is { $width } mm wide, beyond the travel of the rails.
+expected-width-travel = A width that with its side play is from { $least } mm to { $most } mm.
+problem-mouth-order = At a mouth a board is cut before it is bent.
+
+## Drill files
+
+problem-no-machine = There is no machine “{ $name }”.
+hint-no-machine = A machine has the name of its file: { $name }.ron.
+problem-no-trap = The variant “{ $variant }” lists no trap.
+expected-trap = At least one trap in each variant.
+problem-trap-not-armed = The variant “{ $variant }” lists the trap “{ $trap }”, but its boards do not arm it.
+problem-trap-not-listed = The boards of the variant “{ $variant }” arm the trap “{ $trap }”, but it is not listed.
+problem-slot-beyond-rack = There is no slot { $slot } in this rack.
+expected-slot = A slot from 1 to { $most }.
+
+## Rule and procedure files
+
+problem-unknown-operator = “{ $operator }” is not an operator of formulas.
+problem-no-formula = This is not a formula.
+expected-operator = One of { $names }.
+problem-formula-kind = This gives a set of half-slots.
+expected-truth = A yes or a no, such as Every, Some or AtBelts of the set.
+problem-unknown-definition = There is no definition “{ $name }”.
+problem-definition-circle = The definition “{ $name }” leads back to itself.
+problem-formula-too-large = The formulas have more than { $most } operators in all.
+problem-unknown-way = There is no way “{ $name }” in this procedure.

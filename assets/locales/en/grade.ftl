@@ -1,0 +1,65 @@
+### The verdict on an attempt, with its evidence.
+
+## Files that are not graded
+
+grade-unread = { $path } cannot be read: { $reason }
+grade-cut-off = { $path } was cut off. { $causes ->
+    [one] { $causes } cause is whole.
+   *[other] { $causes } causes are whole.
+} It has not ended, so there is no verdict. Go on with: rackproof play --resume { $path }
+grade-edited = { $path } was changed after it was written: line { $line } does not fit the lines before it. There is no verdict.
+grade-foreign = { $path } is not an attempt.
+grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.
+grade-unreadable = { $path } keeps texts that this program cannot read. There is no verdict.
+grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. The recorded outcomes stand. There is no new verdict. Recorded: “{ $recorded }”. Computed: “{ $computed }”.
+
+## Head and verdict
+
+grade-head = { $drill }, variant { $variant }, { $mode }, { $proved }{ $hints ->
+    [0] {""}
+    [one] , { $hints } hint
+   *[other] , { $hints } hints
+}
+grade-proved = proved
+grade-not-proved = not proved
+verdict-passed = PASSED
+verdict-failed = FAILED
+verdict-not-ended = NOT ENDED. The job was not reported done, so there is no verdict.
+
+## The three questions
+
+label-safety = Safety
+label-procedure = Procedure
+label-result = Result
+label-time = Time
+question-safety = rules broken: { $stops } stop, { $majors } major, { $minors } minor
+question-procedure = nearest way { $way }: { $done } steps done, { $missing } missing, { $unneeded } not needed here
+question-result = { $open ->
+    [0] finish reached
+    [one] { $open } thing open at the end
+   *[other] { $open } things open at the end
+}, { $harms ->
+    [0] no harm
+   *[other] harms: { $harms }
+}
+grade-time = { $time }, reference time { $reference }
+grade-time-alone = { $time }, no reference time
+
+## Evidence
+
+head-findings = Findings
+finding = { $severity }: { $done }
+finding-by-itself = nothing was done at that moment
+finding-rule = Rule: { $text }
+finding-right = Right: { $text }
+finding-reason = Why: { $text }
+finding-source = Source: { $text }
+severity-stop = Stop
+severity-major = Major
+severity-minor = Minor
+head-harms = Harm
+head-unfinished = Open at the end: this must hold and does not
+head-traps = Traps sprung
+head-steps = Steps
+step-missing = missing
+step-not-needed = not needed

@@ -1,0 +1,147 @@
+### The dialog in the terminal, and journals.
+
+## Ways to play
+
+played-guided = guided
+played-practice = practice
+played-exam = exam
+
+## Before and after
+
+play-kept-in = The attempt is kept in { $path } as you go.
+play-begin = Drill time runs only while you act or wait. Type ? for help.
+play-left = You left. The attempt is kept in { $path }. Go on with: rackproof play --resume { $path }
+play-ended = The attempt is kept in { $path }. Read this again with: rackproof grade { $path }
+play-problems = { $problems ->
+    [one] { $problems } problem. Nothing was played to its end.
+   *[other] { $problems } problems. Nothing was played to its end.
+}
+play-journal-done = { $causes ->
+    [one] { $causes } cause, { $time }. The attempt is kept in { $path }.
+   *[other] { $causes } causes, { $time }. The attempt is kept in { $path }.
+}
+play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
+play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
+resume-whole = { $path } is whole: it has ended. There is nothing to go on with. Read it with: rackproof grade { $path }
+resume-nothing = { $path } holds no whole line. There is nothing to go on with. Begin a new attempt.
+resume-edited = { $path } was changed after it was written. It cannot be gone on with.
+resume-foreign = { $path } is not an attempt that this program can read.
+resume-differs = { $path } comes out otherwise in this version of the program. It cannot be gone on with.
+
+## The picture
+
+play-head = { $drill }, { $mode }    drill time { $time }    line down { $down }
+play-i-stand = I stand
+play-i-see = I see
+play-i-hear = I hear
+play-told = Told
+play-panel = PANEL
+play-shown = Shown
+play-map = Map
+play-old-map = Old map
+play-product = Product
+play-width = Width
+play-lift = Lift
+play-infeed = Infeed
+play-outfeed = Outfeed
+play-alarms = Alarms
+play-asked = Asked
+play-i-can = I can
+
+play-stand-at = At the { $place }.
+play-hatch-open = Hatch open.
+play-hatch-shut = Hatch shut.
+play-isolator-on = Isolator on.
+play-isolator-off = Isolator off.
+play-lock-on = My lock is on.
+play-prop-set = Prop set.
+play-key-turned = Key in and turned.
+play-emergency = Emergency stop latched.
+play-cord-in = Wrist cord plugged in.
+play-hand-in = My hand is in the rack.
+play-upstream-holds = Upstream said that it holds.
+play-log-written = Log written.
+play-straps-tested = Shoe straps tested.
+play-straps-untested = Shoe straps not tested.
+play-torch-lit = Torch lit.
+play-torch-out = Torch out.
+play-hands-free = Hands free.
+play-board-in-hand = A { $board } in my hand.
+play-see-nothing-new = Nothing new. I see into rack and belts only when I look.
+play-nothing-moves = Nothing moves.
+play-something-moves = Something moves.
+
+play-panel-dark = Dark. It has no power.
+play-unit = { $unit }    mode { $mode }    task { $task }
+map-empty = { $slots } empty
+map-full = { $slots } full
+map-unknown = { $slots } unknown
+map-said-empty = { $slots } said empty
+map-said-taken = { $slots } said taken
+play-products = loaded { $loaded }, chosen { $chosen }
+play-widths = commanded { $commanded }, by step count { $counted }, measured: no sensor
+play-width-unknown = commanded { $commanded }, by step count unknown, measured: no sensor
+play-axes-move = moves; where it is shows when it rests
+play-lift-at = slot { $slot } at the belts, by step count
+play-lift-between = between two slots, by step count
+play-lift-unknown = unknown: the reference is lost
+play-infeed-signals = Board Available from upstream { $available }, Machine Ready { $ready }
+play-outfeed-signals = Board Available { $available }, Machine Ready from downstream { $ready }
+signal-closed = closed
+signal-open = open
+play-no-alarm = none
+play-nothing-asked = Nothing to answer.
+
+## The list and the line to type
+
+play-take-somewhere = Take the board out of a slot: slot and half are asked for
+play-put-somewhere = Put the board into a slot: slot and half are asked for
+play-which-slot = Slot 1 to { $slots } and half, such as “5 i” or “5 o”:
+play-prompt = Number, or ? for help >
+play-help =
+    Type the number of what you want to do. It takes the time that it takes a person.
+    For a board in a slot you can type all at once: number, slot, half.
+    w waits for the next event, w 10 waits ten seconds.
+    t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
+    h says the next step; it is listed in the report.
+    s shows the picture again. q leaves; the attempt is kept and can be gone on with.
+play-help-exam =
+    Type the number of what you want to do. It takes the time that it takes a person.
+    For a board in a slot you can type all at once: number, slot, half.
+    w waits five seconds, w 10 waits ten seconds.
+    t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
+    s shows the picture again. q leaves; the attempt is kept and can be gone on with.
+play-not-a-number = “{ $typed }” is none of these. Type a number from 1 to { $most }, or ? for help.
+play-no-slot = “{ $typed }” names no half of a slot. Nothing was done. Type slot and half, such as “5 i”.
+play-no-time = “{ $typed }” is no time to wait. Type whole seconds, at most { $most }.
+play-did = Done: { $done }.
+play-gone = Not done: { $done }. It was no longer possible when you came to it. The time has passed.
+play-not-on-offer = Not done: { $done }. It is not possible now.
+
+## Hints and the next step
+
+play-next = Next
+play-why = Why
+play-now = Now
+play-now-wait = Wait: type w.
+play-no-step = The procedure has no step for this moment.
+play-no-hint-in-exam = There are no hints in an exam.
+
+## The tick sheet
+
+sheet-head = Tick sheet: your own marks. The program neither fills nor reads it.
+sheet-infeed = Infeed halves marked: { $slots }
+sheet-outfeed = Outfeed halves marked: { $slots }
+sheet-none = none
+
+## What can be wrong in a journal
+
+problem-other-drill = This journal is for the drill “{ $name }”.
+problem-not-on-offer = “{ $cause }” is not on offer at { $time } s.
+problem-no-longer-on-offer = “{ $cause }” is no longer on offer at { $time } s, when the person came to it.
+problem-not-among-chances = “{ $cause }” cannot happen at { $time } s.
+problem-never-rests = Something goes on for more than an hour here.
+problem-time-past = { $time } s is over already.
+expected-time-from = A time from { $time } s on.
+expected-on-offer = One of { $offers }.
+hint-first = First “{ $first }”.

@@ -1,0 +1,245 @@
+//! Where boards come to lie when the belts rest, and what hands lay down and take away there. A
+//! place at rest is a class: exact places are forgotten.
+
+use crate::{Board, Half, HalfSlot, Hear, Machine, Place, Side, State};
+
+/// Places along the flow, the one farthest back first.
+const PLACES: usize = 7;
+const INFEED_BELT: usize = 0;
+const INFEED_MOUTH: usize = 1;
+const INFEED_HALF: usize = 2;
+const OUTFEED_HALF: usize = 3;
+const OUTFEED_MOUTH: usize = 4;
+const SHORT_OF_END: usize = 5;
+const AT_END: usize = 6;
+
+impl Machine {
+    /// The leading edges from which on a board of this length lies in the next place, from
+    /// [`INFEED_MOUTH`] on.
+    pub(crate) fn place_edges(&self, length: i32) -> [i32; PLACES - 1] {
+        let (rack, gap) = (self.parts.rack_length.0, self.parts.gap.0);
+        let end_beam = self.outfeed_end() - self.parts.end_beam_before.0;
+        let middle = (rack + length + 1) / 2;
+        [
+            1 - gap,
+            length,
+            middle,
+            rack + 1,
+            rack + gap + length,
+            end_beam,
+        ]
+    }
+
+    /// Puts the runners down where they came to rest.
+    pub(crate) fn deposit(&self, s: &mut State) {
+        let Some(slot) = s.slot_at_belts() else {
+            debug_assert!(s.runners.list().next().is_none(), "belts ran at no slot");
+            return;
+        };
+        let [infeed_half, outfeed_half] = Half::BOTH.map(|half| HalfSlot { slot, half });
+        let mut places = [
+            s.infeed_belt,
+            s.mouths[0],
+            s.rack.take(infeed_half),
+            s.rack.take(outfeed_half),
+            s.mouths[1],
+            s.outfeed_belt[1],
+            s.outfeed_belt[0],
+        ];
+        for (runner, lead) in s.runners.list().zip(self.leads(s)) {
+            let edges = self.place_edges(self.length(runner.board));
+            let want = edges.iter().take_while(|&&edge| lead >= edge).count();
+            lay(&mut places, want, runner.board);
+        }
+        s.infeed_belt = places[INFEED_BELT];
+        s.mouths = [places[INFEED_MOUTH], places[OUTFEED_MOUTH]];
+        s.outfeed_belt = [places[AT_END], places[SHORT_OF_END]];
+        for (at, place) in [(infeed_half, INFEED_HALF), (outfeed_half, OUTFEED_HALF)] {
+            if let Some(board) = places[place] {
+                s.rack.set(at, board);
+            }
+        }
+        s.runners = Default::default();
+    }
+
+    /// Lays a board on the infeed belt by hand. `false` if there is no room or it does not fit
+    /// between the rails.
+    pub fn lay_on_infeed_belt(&self, s: &mut State, board: Board, hear: &mut Hear) -> bool {
+        let width = s.width(self);
+        let fits = width >= self.parts.kinds[board.kind as usize].width;
+        if s.infeed_belt.is_some() || !s.belts.is_rest() || !fits {
+            return false;
+        }
+        let mut board = board;
+        self.press_board(&mut board, Place::Belt(Side::Infeed), width, hear);
+        s.infeed_belt = Some(board);
+        true
+    }
+
+    /// Takes the nearest board off a belt.
+    pub fn take_from_belt(&self, s: &mut State, side: Side) -> Option<Board> {
+        if !s.belts.is_rest() {
+            return None;
+        }
+        match side {
+            Side::Infeed => s.infeed_belt.take(),
+            Side::Outfeed => s.outfeed_belt[0]
+                .take()
+                .or_else(|| s.outfeed_belt[1].take()),
+        }
+    }
+
+    /// Works a board free that lies across a mouth.
+    pub fn take_from_mouth(&self, s: &mut State, side: Side) -> Option<Board> {
+        s.belts
+            .is_rest()
+            .then(|| s.mouths[side as usize].take())
+            .flatten()
+    }
+
+    /// Puts a board into a half-slot by hand. `false` if one is there, if it does not fit between
+    /// the rails, or if the slot's belts run.
+    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
+        let width = s.width(self);
+        let fits = width >= self.parts.kinds[board.kind as usize].width;
+        let runs = !s.belts.is_rest() && s.slot_at_belts() == Some(at.slot);
+        if s.rack.get(at).is_some() || !fits || runs {
+            return false;
+        }
+        let mut board = board;
+        self.press_board(&mut board, Place::Slot(at), width, hear);
+        s.rack.set(at, board);
+        true
+    }
+}
+
+/// Lays a board down in a place, or as near to it as can be if that is taken. Boards come in the
+/// order of the flow, the first one first, so that behind the place there is room for those behind.
+fn lay(places: &mut [Option<Board>; PLACES], want: usize, board: Board) {
+    // The one ahead moves up within the slot, or on the outfeed belt.
+    let moves_up = want == INFEED_HALF || want == SHORT_OF_END;
+    if moves_up && places[want + 1].is_none() {
+        places.swap(want, want + 1);
+    }
+    if let Some(free) = (0..=want).rev().find(|&at| places[at].is_none()) {
+        places[free] = Some(board);
+    } else if let Some(free) = (want..PLACES).find(|&at| places[at].is_none()) {
+        // Two whole boards on the infeed belt: the first counts as across the mouth.
+        places[..=free].rotate_right(1);
+        places[0] = Some(board);
+    } else {
+        debug_assert!(false, "a board has no place");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use rackproof_model::Micros;
+
+    use super::*;
+    use crate::{Button, Outcome, sample};
+
+    /// A machine in production with boards on its infeed belt as told, offered one more.
+    fn taking_in(on_belt: Option<Board>) -> (Machine, State) {
+        let machine = sample::machine();
+        let mut s = machine.at_rest(sample::WREN);
+        s.infeed_belt = on_belt;
+        for button in [Button::Reset, Button::Start] {
+            machine.press(&mut s, button, &mut |_| {});
+        }
+        machine.upstream_signal(&mut s, Some(Board::good(sample::WREN)), &mut |_| {});
+        (machine, s)
+    }
+
+    /// Stops after so long, and lets the belts come to rest. Whether a board entered.
+    fn stop(machine: &Machine, s: &mut State, after: u32) -> bool {
+        let mut entered = false;
+        let hear = &mut |outcome| entered |= outcome == Outcome::BoardEntered;
+        machine.advance(s, Micros::from_millis(after), hear);
+        machine.press(s, Button::Stop, hear);
+        while let Some(next) = machine.next_event(s) {
+            machine.advance(s, next, hear);
+        }
+        entered
+    }
+
+    #[test]
+    fn a_board_that_did_not_move_stays_in_the_machine_upstream() {
+        let (machine, mut s) = taking_in(None);
+        assert!(!stop(&machine, &mut s, 0));
+        assert!(s.upstream_board.is_some() && s.infeed_belt.is_none());
+        let (machine, mut s) = taking_in(None);
+        assert!(stop(&machine, &mut s, 500));
+        assert!(s.upstream_board.is_none() && s.infeed_belt.is_some());
+    }
+
+    /// The board on the belt is 10 mm from the gap: after 80 ms the belts have come 1.9 mm, after
+    /// 500 ms 56 mm (1/2 a t², then v t).
+    #[test]
+    fn a_belt_with_a_board_takes_no_other_until_that_one_has_left_it() {
+        let raven = Board::good(sample::RAVEN);
+        let (machine, mut s) = taking_in(Some(raven));
+        assert!(!stop(&machine, &mut s, 80));
+        assert_eq!((s.infeed_belt, s.mouths[0]), (Some(raven), None));
+        assert!(s.upstream_board.is_some());
+        let (machine, mut s) = taking_in(Some(raven));
+        assert!(stop(&machine, &mut s, 500));
+        let wren = Board::good(sample::WREN);
+        assert_eq!((s.infeed_belt, s.mouths[0]), (Some(wren), Some(raven)));
+    }
+
+    #[test]
+    fn nobody_lays_a_board_into_a_slot_whose_belts_run() {
+        let (machine, mut s) = taking_in(None);
+        let other = |slot| HalfSlot {
+            slot,
+            half: Half::Outfeed,
+        };
+        let board = Board::good(sample::WREN);
+        assert!(!machine.put_in_rack(&mut s, other(0), board, &mut |_| {}));
+        assert!(machine.put_in_rack(&mut s, other(1), board, &mut |_| {}));
+    }
+
+    #[test]
+    fn a_board_finds_the_nearest_place_and_none_is_lost() {
+        let [a, b] = [0, 1].map(|kind| Some(Board::good(kind)));
+        // What lies there, where one more wants to lie, what lies there then.
+        let cases = [
+            ([None; 7], 3, [None, None, None, b, None, None, None]),
+            (
+                [None, None, None, a, None, None, None],
+                3,
+                [None, None, b, a, None, None, None],
+            ),
+            (
+                [None, None, a, None, None, None, None],
+                2,
+                [None, None, b, a, None, None, None],
+            ),
+            (
+                [None, None, None, None, None, a, None],
+                5,
+                [None, None, None, None, None, b, a],
+            ),
+            (
+                [None, a, None, None, None, None, None],
+                1,
+                [b, a, None, None, None, None, None],
+            ),
+            (
+                [a, None, None, None, None, None, None],
+                0,
+                [b, a, None, None, None, None, None],
+            ),
+            (
+                [a, a, None, None, None, None, None],
+                0,
+                [b, a, a, None, None, None, None],
+            ),
+        ];
+        for (mut places, want, then) in cases {
+            lay(&mut places, want, b.expect("a board"));
+            assert_eq!(places, then, "into {want}");
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! What must hold in every trial: of boards, of motions, of signals.
+
+use crate::{HalfSlot, Outcome, Side, State, deeds::Deed, trial::Trial};
+
+/// The longest run-down of the sample's axes is well under a second.
+const RUN_DOWN: u64 = 1_000_000;
+
+impl Trial {
+    /// No board comes, goes or moves but by belts and hands.
+    pub(crate) fn check_boards(&mut self, before: &State, heard: &[Outcome], deed: Option<Deed>) {
+        for outcome in heard {
+            match outcome {
+                Outcome::BoardEntered => self.boards += 1,
+                Outcome::BoardSent(_) => self.boards -= 1,
+                _ => {}
+            }
+        }
+        assert_eq!(
+            census(&self.state),
+            self.boards,
+            "boards, after {deed:?} {heard:?}"
+        );
+        let by_hand = matches!(
+            deed,
+            Some(
+                Deed::TakeFromBelt(_)
+                    | Deed::TakeFromMouth(_)
+                    | Deed::TakeFromRack(_)
+                    | Deed::PutInRack(..)
+                    | Deed::LayOnBelt(_)
+            )
+        );
+        let belts = !before.belts.is_rest()
+            || !self.state.belts.is_rest()
+            || heard.contains(&Outcome::Started(crate::AxisName::Belts));
+        if by_hand {
+            return;
+        }
+        for (at, kind) in cells(before) {
+            let there = cells(&self.state).any(|cell| cell == (at, kind));
+            assert!(
+                there || belts,
+                "a board went from {at:?}, after {deed:?} {heard:?}"
+            );
+            // Belts reach no slot but the one at their height.
+            if let Cell::Slot(at) = at {
+                let reached = before.slot_at_belts() == Some(at.slot)
+                    || self.state.slot_at_belts() == Some(at.slot);
+                assert!(there || reached, "a board went from {at:?} past the belts");
+            }
+        }
+    }
+
+    /// What stops stays stopped until Start (ISO 13850, ISO 14118), and nothing jumps.
+    pub(crate) fn check_motions(&mut self, before: &State, heard: &[Outcome], deed: Option<Deed>) {
+        let s = &self.state;
+        let motions = s.motions();
+        let started = heard
+            .iter()
+            .any(|outcome| matches!(outcome, Outcome::Started(_)));
+        assert!(self.armed || !started, "started after {deed:?}: {heard:?}");
+        if s.emergency || s.hatch_open || !s.powered {
+            assert!(
+                !motions.iter().any(crate::Motion::is_run),
+                "driven after {deed:?}"
+            );
+            assert!(!s.machine_ready && !s.board_available, "a signal is closed");
+            let since = self.stopped_at.unwrap_or(self.clock);
+            assert!(
+                self.clock - since < RUN_DOWN || !s.moves(),
+                "moves long after the stop"
+            );
+        }
+        let waits = s.powered && s.unit.when_done().is_none();
+        assert!(
+            !waits || !s.moves(),
+            "{:?} though an axis moves, after {deed:?}",
+            s.unit
+        );
+        if heard.contains(&Outcome::DeclaredEmpty) {
+            let allowed = before.key_turned && self.machine.may_declare(before);
+            assert!(allowed, "declared empty in {:?}", before.unit);
+        }
+        // A place at rest is a class, so that an axis may be moved to its class as it comes to
+        // rest.
+        if deed.is_some() && (before.lift.is_rest() || !s.lift.is_rest()) {
+            let [was, is] = [before, s].map(|s| self.machine.lift_height(s));
+            assert_eq!(was, is, "the lift jumps by {deed:?}");
+        }
+        if deed.is_some() && (before.rails.is_rest() || !s.rails.is_rest()) {
+            let [was, is] = [before, s].map(|s| s.width(&self.machine));
+            assert_eq!(was, is, "the rails jump by {deed:?}");
+        }
+        let lift = !motions[0].is_rest();
+        let rails = !motions[1].is_rest();
+        let belts = !motions[2].is_rest();
+        assert!(
+            u8::from(lift) + u8::from(rails) + u8::from(belts) <= 1,
+            "two axes at once"
+        );
+    }
+
+    /// Each signal stays open for 50 ms (IPC-SMEMA-9851), and Machine Ready means a free slot.
+    pub(crate) fn check_signals(&mut self, heard: &[Outcome]) {
+        for outcome in heard {
+            let (at, closed) = match outcome {
+                Outcome::MachineReady(closed) => (0, *closed),
+                Outcome::BoardAvailable(closed) => (1, *closed),
+                _ => continue,
+            };
+            if closed {
+                let opened = self.opened_at[at].unwrap_or(0);
+                assert!(
+                    self.opened_at[at].is_none() || self.clock - opened >= 50_000,
+                    "open for {} µs only",
+                    self.clock - opened
+                );
+            } else {
+                self.opened_at[at] = Some(self.clock);
+            }
+        }
+        let s = &self.state;
+        if s.machine_ready {
+            assert!(s.lift.is_rest() && s.rails.is_rest());
+            assert_eq!(s.slot_at_belts(), Some(s.slot));
+            assert_eq!((s.map.full | s.map.unknown) >> s.slot & 1, 0, "not free");
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Cell {
+    Slot(HalfSlot),
+    Mouth(Side),
+    Infeed,
+    Outfeed(usize),
+}
+
+/// Where boards lie at rest, with their kinds.
+fn cells(s: &State) -> impl Iterator<Item = (Cell, u8)> {
+    let slots = s
+        .rack
+        .iter()
+        .map(|(at, board)| (Cell::Slot(at), board.kind));
+    let mouth = |side: Side| {
+        let board = s.mouths[side as usize];
+        board.map(|board| (Cell::Mouth(side), board.kind))
+    };
+    let outfeed = |at: usize| s.outfeed_belt[at].map(|board| (Cell::Outfeed(at), board.kind));
+    let infeed = s.infeed_belt.map(|board| (Cell::Infeed, board.kind));
+    let others = [
+        mouth(Side::Infeed),
+        mouth(Side::Outfeed),
+        outfeed(0),
+        outfeed(1),
+        infeed,
+    ];
+    slots.chain(others.into_iter().flatten())
+}
+
+/// How many boards are in the machine. One that still leaves the machine upstream is not.
+fn census(s: &State) -> i64 {
+    cells(s).count() as i64 + s.runners.boards_inside() as i64
+}

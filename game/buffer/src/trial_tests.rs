@@ -1,0 +1,131 @@
+//! Whatever is done to the machine: split time gives the same state, a key gives the state back, no
+//! board is lost, and nothing moves that must not.
+
+use std::collections::BTreeSet;
+
+use proptest::prelude::*;
+
+use crate::{
+    State,
+    deeds::{Chance, Step, variant},
+    trial::Trial,
+};
+
+#[test]
+fn a_step_from_numbers_reaches_every_kind() {
+    let mut chance = Chance(0);
+    let steps: Vec<String> = (0..5_000)
+        .map(|_| format!("{:?}", Step::from(chance.below(32), chance.next() as u32)))
+        .collect();
+    for word in [
+        "GoOn",
+        "Events",
+        "Wait",
+        "Isolator",
+        "Emergency",
+        "Hatch",
+        "Prop",
+        "Key",
+        "Upstream",
+        "Downstream",
+        "TakeFromBelt",
+        "TakeFromMouth",
+        "TakeFromRack",
+        "PutInRack",
+        "LayOnBelt",
+        "Start",
+        "Stop",
+        "Reset",
+        "Production",
+        "Changeover",
+        "Choose",
+        "EditWidth",
+        "Save",
+        "Load",
+        "ClearOut",
+        "Answer",
+        "HoldDeclare",
+        "LetGoDeclare",
+        "Acknowledge",
+    ] {
+        assert!(steps.iter().any(|step| step.contains(word)), "{word}");
+    }
+}
+
+fn any_step() -> impl Strategy<Value = Step> {
+    (0_u32..32, any::<u32>()).prop_map(|(which, value)| Step::from(which, value))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None,
+        ..ProptestConfig::default() })]
+
+    #[test]
+    fn whatever_is_done_the_machine_keeps_its_rules(
+        seed: u64, bits in 0_u32..256,
+        steps in prop::collection::vec(any_step(), 1..150),
+    ) {
+        let mut trial = Trial::new(seed, variant(bits));
+        for step in steps {
+            trial.step(step);
+        }
+    }
+}
+
+/// What the long runs must have come across, or they show nothing.
+const RARE: &[&str] = &[
+    "BoardEntered",
+    "BoardStored",
+    "BoardSent",
+    "BoardReachedEnd",
+    "SweepSawNothing",
+    "SweepSaw(",
+    "WidthReached",
+    "ClearedOut",
+    "DeclaredEmpty",
+    "ReferenceFound",
+    "NoArrival",
+    "Asked(Take",
+    "Asked(Answer",
+    "Asked(Arrival",
+    "Asked(Rails",
+    "Collided",
+    "Sheared",
+    "SprungOut",
+    "Dropped",
+    "Overstrained",
+    "PropStruck",
+    "Complete",
+    "Refused(WidthBeyondTravel)",
+];
+
+/// Long runs, so that rare places are reached: boards in both halves, across mouths, on both belts.
+#[test]
+fn long_runs_keep_the_rules_and_come_across_rare_things() {
+    let mut told = BTreeSet::new();
+    for seed in 0..60_u64 {
+        let mut chance = Chance(seed);
+        let mut trial = Trial::new(seed, variant(chance.below(256)));
+        // Some runs are calm: few things get in the way of one that takes long.
+        let calm = 1 + chance.below(64);
+        for _ in 0..1_500 {
+            let disturbed = chance.below(calm) == 0;
+            let which = chance.below(if disturbed { 32 } else { 12 });
+            trial.step(Step::from(which, chance.next() as u32));
+            told.extend(trial.heard.drain(..).map(|outcome| format!("{outcome:?}")));
+        }
+    }
+    for rare in RARE {
+        assert!(
+            told.iter().any(|told| told.contains(rare)),
+            "{rare} never came"
+        );
+    }
+}
+
+#[test]
+fn a_state_stays_small() {
+    let size = size_of::<State>();
+    println!("a state of the machine takes {size} bytes");
+    assert!(size <= 640, "{size} bytes");
+}

@@ -1,0 +1,67 @@
+//! The command line. What each command and argument is for stands in the message files: as
+//! `help-COMMAND` and `help-COMMAND-ARGUMENT`.
+
+use std::ffi::OsString;
+
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+use rackproof_words::Words;
+
+use crate::{check, grade, play};
+
+#[derive(Debug, Parser)]
+#[command(name = "rackproof", version, disable_help_subcommand = true)]
+struct CommandLine {
+    #[command(subcommand)]
+    chosen: Option<Chosen>,
+}
+
+/// The command that was chosen.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Chosen {
+    Check(check::Arguments),
+    Play(play::Arguments),
+    Grade(grade::Arguments),
+}
+
+/// Reads the command line. Without a command it is the first drill as a dialog.
+pub(crate) fn parse(
+    arguments: impl IntoIterator<Item = OsString>,
+    words: &Words,
+) -> Result<Chosen, clap::Error> {
+    let matches = command(words).try_get_matches_from(arguments)?;
+    let chosen = CommandLine::from_arg_matches(&matches)?.chosen;
+    Ok(chosen.unwrap_or_else(|| Chosen::Play(play::Arguments::default())))
+}
+
+fn command(words: &Words) -> clap::Command {
+    let mut command = CommandLine::command().about(words.say("help-rackproof", &[]));
+    let names: Vec<String> = command
+        .get_subcommands()
+        .map(|one| one.get_name().to_owned())
+        .collect();
+    for name in names {
+        command = command.mut_subcommand(&name, |one| {
+            one.about(words.say(&format!("help-{name}"), &[]))
+                .mut_args(|argument| {
+                    let id = argument.get_id().as_str().replace('_', "-");
+                    if id == "help" {
+                        return argument;
+                    }
+                    argument.help(words.say(&format!("help-{name}-{id}"), &[]))
+                })
+        });
+    }
+    command
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_command_and_argument_has_its_words() {
+        let words = Words::english();
+        command(&words).debug_assert();
+        assert_eq!(words.faults(), [""; 0]);
+    }
+}

@@ -1,0 +1,249 @@
+//! Where files are found: a drill by its path or name, and what it names beside it.
+
+use std::{
+    fs, io,
+    path::{Path, PathBuf},
+};
+
+use rackproof_attempt::{Exercise, Material, Text};
+use rackproof_drill::file;
+use rackproof_files::{Fields, Problems, Report, Value, read};
+
+/// The copies that are compiled in, so that the program plays anywhere. By folder and name.
+const BUILT_IN: &[(&str, &str, &str)] = &[
+    (
+        "machines",
+        "alder-16",
+        include_str!("../../../assets/machines/alder-16.ron"),
+    ),
+    (
+        "rules",
+        "changeover",
+        include_str!("../../../assets/rules/changeover.ron"),
+    ),
+    (
+        "procedures",
+        "changeover",
+        include_str!("../../../assets/procedures/changeover.ron"),
+    ),
+    (
+        "drills",
+        FIRST_DRILL,
+        include_str!("../../../scenarios/changeover/left-inside.ron"),
+    ),
+];
+
+/// The drill that is played when none is named.
+pub(crate) const FIRST_DRILL: &str = "left-inside";
+
+/// How deep folders are walked.
+const DEPTH_MOST: usize = 16;
+
+/// A file's name as problems show it: with `/` on every system.
+pub(crate) fn shown(path: &Path) -> String {
+    path.to_string_lossy().replace('\\', "/")
+}
+
+/// The text of a file. It must be UTF-8.
+pub(crate) fn read_text(path: &Path) -> io::Result<Text> {
+    fs::read_to_string(path).map(|text| Text {
+        file: shown(path),
+        text,
+    })
+}
+
+/// All files of this ending in a folder and the folders in it, sorted. Links to folders are not
+/// followed.
+pub(crate) fn files_in(folder: &Path, ending: &str) -> io::Result<Vec<PathBuf>> {
+    let mut found = Vec::new();
+    collect(folder, ending, DEPTH_MOST, &mut found)?;
+    found.sort();
+    Ok(found)
+}
+
+fn collect(folder: &Path, ending: &str, depth: usize, out: &mut Vec<PathBuf>) -> io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        let (path, kind) = (entry.path(), entry.file_type()?);
+        if kind.is_dir() && depth > 0 {
+            collect(&path, ending, depth - 1, out)?;
+        } else if !kind.is_dir() && path.extension().is_some_and(|found| found == ending) {
+            out.push(path);
+        }
+    }
+    Ok(())
+}
+
+/// The file in a folder of assets that is nearest to another file: in the tree above that file,
+/// then above the current folder, then among the copies compiled in.
+pub(crate) fn asset(near: &Path, folder: &str, name: &str) -> Option<Text> {
+    let here = Path::new(".");
+    for above in near.ancestors().skip(1).chain([here]) {
+        if above.join("assets/machines").is_dir() {
+            let path = above
+                .join("assets")
+                .join(folder)
+                .join(format!("{name}.ron"));
+            if let Ok(text) = read_text(&path) {
+                return Some(text);
+            }
+            break;
+        }
+    }
+    built_in(folder, name)
+}
+
+fn built_in(folder: &str, name: &str) -> Option<Text> {
+    let known = BUILT_IN
+        .iter()
+        .find(|(of, known, _)| *of == folder && *known == name)?;
+    Some(Text {
+        file: format!("{name}.ron"),
+        text: known.2.to_owned(),
+    })
+}
+
+/// A drill by its path, else by its name: in the tree of scenarios above `near` or the current
+/// folder, else compiled in.
+pub(crate) fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
+    let path = Path::new(path_or_name);
+    let error = match read_text(path) {
+        Ok(text) => return Ok(text),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => error,
+        Err(error) => return Err(error),
+    };
+    let wanted = format!("{path_or_name}.ron");
+    for above in near.ancestors().skip(1).chain([Path::new(".")]) {
+        let scenarios = above.join("scenarios");
+        if scenarios.is_dir() {
+            let files = files_in(&scenarios, "ron")?;
+            if let Some(found) = files.iter().find(|file| file.ends_with(&wanted)) {
+                return read_text(found);
+            }
+        }
+    }
+    built_in("drills", path_or_name).ok_or(error)
+}
+
+/// A drill with all that it names.
+pub(crate) struct Loaded {
+    pub(crate) material: Material,
+    pub(crate) exercise: Exercise,
+}
+
+/// Reads a drill and all that it names. `None` if something has a problem; all are reported.
+pub(crate) fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
+    let near = PathBuf::from(&drill.file);
+    let named =
+        |field| named_by(&drill, field).and_then(|(name, _)| asset(&near, folder(field), &name));
+    let [machine, rules, procedure] = ["machine", "rules", "procedure"].map(named);
+    let (Some(machine), Some(rules), Some(procedure)) = (&machine, &rules, &procedure) else {
+        report_missing(
+            &drill,
+            machine.as_ref(),
+            [rules.is_none(), procedure.is_none()],
+            problems,
+        );
+        return None;
+    };
+    let [machine, rules, procedure] = [machine, rules, procedure].map(Clone::clone);
+    let material = Material {
+        machine,
+        drill,
+        rules,
+        procedure,
+    };
+    let exercise = material.read(problems)?;
+    Some(Loaded { material, exercise })
+}
+
+fn folder(field: &str) -> &'static str {
+    match field {
+        "machine" => "machines",
+        "rules" => "rules",
+        _ => "procedures",
+    }
+}
+
+/// The name that a drill's field gives, and its value. Says nothing about problems: reading the
+/// drill does.
+fn named_by(drill: &Text, field: &'static str) -> Option<(String, Value)> {
+    let problems = Problems::new();
+    let report = problems.for_file(&drill.file, &drill.text);
+    let value = read(report)?;
+    let fields = Fields::of(&value, "Drill", report)?;
+    let name = fields.name(field);
+    let found = fields.value(field).cloned();
+    fields.finish();
+    Some((name?, found?))
+}
+
+/// Says what a drill names that is not there, and what else is wrong in the drill.
+fn report_missing(drill: &Text, machine: Option<&Text>, missing: [bool; 2], problems: &Problems) {
+    let report = problems.for_file(&drill.file, &drill.text);
+    let machine = machine.and_then(|text| read_machine(text, problems));
+    file::read_drill(report, |_| machine.as_ref());
+    for (field, missing) in ["rules", "procedure"].into_iter().zip(missing) {
+        if missing && let Some((name, value)) = named_by(drill, field) {
+            no_file(report, &value, folder(field), &name);
+        }
+    }
+}
+
+fn read_machine(
+    text: &Text,
+    problems: &Problems,
+) -> Option<(rackproof_buffer::Machine, rackproof_drill::Hall)> {
+    file::read_machine(problems.for_file(&text.file, &text.text))
+}
+
+fn no_file(report: Report<'_>, value: &Value, folder: &str, name: &str) {
+    let path = format!("assets/{folder}/{name}.ron");
+    report
+        .add(value.place, "problem-no-file", &[("name", &name)])
+        .expected("expected-file", &[("path", &path)]);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn without_any_file_the_first_drill_is_there() {
+        let nowhere = tempfile::tempdir().expect("a folder can be made");
+        let text = built_in("drills", FIRST_DRILL).expect("it is compiled in");
+        let text = Text {
+            file: shown(&nowhere.path().join("a/b.ron")),
+            ..text
+        };
+        let problems = Problems::new();
+        let loaded = load(text, &problems);
+        assert!(loaded.is_some() && problems.is_empty());
+    }
+
+    #[test]
+    fn all_that_is_missing_is_reported_with_all_that_is_wrong() {
+        let text = built_in("drills", FIRST_DRILL).expect("it is compiled in");
+        let broken = text
+            .text
+            .replace("rules: \"changeover\"", "rules: \"no-such\"")
+            .replace("procedure: \"changeover\"", "procedure: \"neither\"")
+            .replace("minutes: 45", "minutes: -1");
+        let problems = Problems::new();
+        let drill = Text {
+            file: "d.ron".to_owned(),
+            text: broken,
+        };
+        assert!(load(drill, &problems).is_none());
+        let mut found: Vec<_> = problems.sorted().iter().map(|one| one.found.id).collect();
+        found.sort_unstable();
+        assert_eq!(
+            found,
+            [
+                "problem-no-file",
+                "problem-no-file",
+                "problem-out-of-bounds"
+            ]
+        );
+    }
+}

@@ -1,0 +1,303 @@
+//! `play`: a drill as a dialog in the terminal, or a journal played to a kept attempt.
+
+mod ahead;
+mod dialog;
+mod menu;
+mod screen;
+mod sheet;
+
+use std::{
+    fs::{File, OpenOptions},
+    io::{self, BufRead, Seek, SeekFrom, Write},
+    path::{Path, PathBuf},
+};
+
+use clap::ValueEnum;
+use rackproof_attempt::{
+    Attempt, Journal, Kept, PlayedAs, Reading, Recorder, journal_drill, read_attempt,
+};
+use rackproof_files::{Problems, nearest};
+use rackproof_words::{Arg, Words};
+
+use crate::{
+    Answer, Exit,
+    library::{FIRST_DRILL, Loaded, drill, load, read_text, shown},
+    phrases::problem_drawn,
+};
+
+use dialog::Dialog;
+
+#[derive(Debug, Default, clap::Args)]
+pub(crate) struct Arguments {
+    #[arg(value_name = "DRILL")]
+    drill: Option<String>,
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["journal", "resume"])]
+    variant: Option<String>,
+    #[arg(long, value_name = "FILE")]
+    journal: Option<PathBuf>,
+    #[arg(long, value_name = "ATTEMPT", conflicts_with = "resume")]
+    out: Option<PathBuf>,
+    #[arg(long, value_name = "MODE", conflicts_with = "resume")]
+    mode: Option<Mode>,
+    #[arg(long, value_name = "ATTEMPT", conflicts_with_all = ["journal", "drill"])]
+    resume: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Mode {
+    Practice,
+    Guided,
+    Exam,
+}
+
+/// What a command says and where.
+struct Ways<'w> {
+    out: &'w mut dyn Write,
+    words: &'w Words,
+}
+
+impl Ways<'_> {
+    fn tell(&mut self, id: &str, arguments: &[(&str, Arg<'_>)]) -> io::Result<()> {
+        writeln!(self.out, "{}", self.words.say(id, arguments))
+    }
+
+    fn unread(&mut self, path: &str, error: &io::Error) -> Answer {
+        let reason = Arg::from(error.to_string());
+        self.tell(
+            "file-not-read",
+            &[("path", Arg::from(path)), ("reason", reason)],
+        )?;
+        Ok(Exit::No)
+    }
+
+    fn unwritten(&mut self, path: &Path, error: &io::Error) -> Answer {
+        let reason = Arg::from(error.to_string());
+        self.tell(
+            "file-not-written",
+            &[("path", Arg::from(shown(path))), ("reason", reason)],
+        )?;
+        Ok(Exit::No)
+    }
+
+    fn problems(&mut self, problems: &Problems) -> Answer {
+        for problem in problems.sorted() {
+            writeln!(self.out, "{}\n", problem_drawn(self.words, &problem))?;
+        }
+        let count = Arg::Number(i64::try_from(problems.len()).unwrap_or(i64::MAX));
+        self.tell("play-problems", &[("problems", count)])?;
+        Ok(Exit::No)
+    }
+}
+
+/// Plays.
+pub(crate) fn run(
+    arguments: &Arguments,
+    input: &mut dyn BufRead,
+    out: &mut dyn Write,
+    words: &Words,
+) -> Answer {
+    let mut ways = Ways { out, words };
+    if let Some(path) = &arguments.resume {
+        return resume(path, input, &mut ways);
+    }
+    if let Some(path) = &arguments.journal {
+        return play_journal(arguments, path, &mut ways);
+    }
+    let name = arguments.drill.as_deref().unwrap_or(FIRST_DRILL);
+    let problems = Problems::new();
+    let loaded = match drill(name, Path::new("here")) {
+        Ok(text) => load(text, &problems),
+        Err(error) => return ways.unread(name, &error),
+    };
+    let Some(loaded) = loaded else {
+        return ways.problems(&problems);
+    };
+    let Some(variant) = variant(arguments, &loaded, &mut ways)? else {
+        return Ok(Exit::WrongUse);
+    };
+    let (path, file) = match attempt_file(arguments, &loaded.exercise.drill.id) {
+        Ok(opened) => opened,
+        Err((path, error)) => return ways.unwritten(&path, &error),
+    };
+    let mode = mode(arguments);
+    let begun = Recorder::begin(file, &loaded.material, &loaded.exercise, variant, mode);
+    let (recorder, judged) = match (begun, loaded.exercise.judged(variant)) {
+        (Ok(recorder), Some(judged)) => (recorder, judged),
+        (Err(error), _) => return ways.unwritten(&path, &error),
+        (_, None) => return Ok(Exit::WrongUse),
+    };
+    let attempt = Attempt::new(judged).with_neighbour();
+    Dialog::new(&loaded.exercise, attempt, recorder, mode, path).play(input, &mut ways)
+}
+
+fn mode(arguments: &Arguments) -> PlayedAs {
+    match arguments.mode {
+        None | Some(Mode::Practice) => PlayedAs::Practice,
+        Some(Mode::Guided) => PlayedAs::Guided,
+        Some(Mode::Exam) => PlayedAs::Exam,
+    }
+}
+
+/// The number of the variant that was asked for: the first, if none was. `None` if there is no such
+/// variant, which is told.
+fn variant(
+    arguments: &Arguments,
+    loaded: &Loaded,
+    ways: &mut Ways<'_>,
+) -> io::Result<Option<usize>> {
+    let Some(name) = &arguments.variant else {
+        return Ok(Some(0));
+    };
+    let found = loaded.exercise.variant(name);
+    if found.is_none() {
+        let variants = &loaded.exercise.drill.variants;
+        let names: Vec<&str> = variants.iter().map(|variant| variant.id.as_str()).collect();
+        let near = nearest(name, names.iter().copied()).unwrap_or_default();
+        let arguments = [
+            ("name", Arg::from(name.as_str())),
+            ("near", Arg::from(near)),
+            ("names", Arg::from(names.join(", "))),
+        ];
+        let id = if near.is_empty() {
+            "play-no-variant"
+        } else {
+            "play-no-variant-near"
+        };
+        ways.tell(id, &arguments)?;
+    }
+    Ok(found)
+}
+
+/// A new file for an attempt: the one that was asked for, else the first free `NAME-N.attempt` in
+/// the current folder. A file that is there already is never written over.
+fn attempt_file(
+    arguments: &Arguments,
+    drill: &str,
+) -> Result<(PathBuf, File), (PathBuf, io::Error)> {
+    let create = |path: &Path| OpenOptions::new().append(true).create_new(true).open(path);
+    if let Some(path) = &arguments.out {
+        return match create(path) {
+            Ok(file) => Ok((path.clone(), file)),
+            Err(error) => Err((path.clone(), error)),
+        };
+    }
+    let mut number: u32 = 1;
+    loop {
+        let path = PathBuf::from(format!("{drill}-{number}.attempt"));
+        match create(&path) {
+            Ok(file) => return Ok((path, file)),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < u32::MAX => {
+                number += 1;
+            }
+            Err(error) => return Err((path, error)),
+        }
+    }
+}
+
+fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answer {
+    let text = match read_text(path) {
+        Ok(text) => text,
+        Err(error) => return ways.unread(&shown(path), &error),
+    };
+    let problems = Problems::new();
+    let report = problems.for_file(&text.file, &text.text);
+    let scratch = Problems::new();
+    let named = journal_drill(scratch.for_file(&text.file, &text.text));
+    let Some(name) = arguments.drill.clone().or(named) else {
+        journal_drill(report);
+        return ways.problems(&problems);
+    };
+    let loaded = match drill(&name, path) {
+        Ok(text) => load(text, &problems),
+        Err(error) => return ways.unread(&name, &error),
+    };
+    let journal = loaded
+        .as_ref()
+        .and_then(|loaded| Journal::read(report, &loaded.exercise));
+    let (Some(loaded), Some(journal)) = (loaded, journal) else {
+        return ways.problems(&problems);
+    };
+    let Some(judged) = loaded.exercise.judged(journal.variant) else {
+        return Ok(Exit::WrongUse);
+    };
+    let (out, file) = match attempt_file(arguments, &loaded.exercise.drill.id) {
+        Ok(opened) => opened,
+        Err((path, error)) => return ways.unwritten(&path, &error),
+    };
+    let (exercise, material) = (&loaded.exercise, &loaded.material);
+    let begun = Recorder::begin(file, material, exercise, journal.variant, mode(arguments));
+    let mut attempt = Attempt::new(judged);
+    let written = begun.and_then(|mut recorder| {
+        let mut failed = None;
+        let whole = journal.run(&mut attempt, report, &mut |attempt| {
+            failed = recorder.catch_up(attempt).err();
+            failed.is_none()
+        });
+        match failed {
+            Some(error) => Err(error),
+            None if whole => recorder.end(&attempt).map(|_| ()),
+            None => Ok(()),
+        }
+    });
+    if let Err(error) = written {
+        return ways.unwritten(&out, &error);
+    }
+    if !problems.is_empty() {
+        return ways.problems(&problems);
+    }
+    let arguments = [
+        ("path", Arg::from(shown(&out))),
+        (
+            "causes",
+            Arg::Number(i64::try_from(attempt.done().len()).unwrap_or(i64::MAX)),
+        ),
+        ("time", Arg::Clock(attempt.at())),
+    ];
+    ways.tell("play-journal-done", &arguments)?;
+    Ok(Exit::Done)
+}
+
+/// Goes on with an attempt that was cut off.
+fn resume(path: &Path, input: &mut dyn BufRead, ways: &mut Ways<'_>) -> Answer {
+    let bytes = match std::fs::read(path) {
+        Ok(bytes) => bytes,
+        Err(error) => return ways.unread(&shown(path), &error),
+    };
+    let kept = match read_attempt(&bytes) {
+        Reading::CutOff(Some(kept)) if !kept.has_end() => kept,
+        other => {
+            let id = match other {
+                Reading::Whole(_) | Reading::CutOff(Some(_)) => "resume-whole",
+                Reading::CutOff(None) => "resume-nothing",
+                Reading::Edited(_) => "resume-edited",
+                Reading::Foreign(_) => "resume-foreign",
+            };
+            ways.tell(id, &[("path", Arg::from(shown(path)))])?;
+            return Ok(Exit::No);
+        }
+    };
+    let problems = Problems::new();
+    let Some(rebuilt) = kept.rebuild(&problems) else {
+        return ways.problems(&problems);
+    };
+    if rebuilt.difference.is_some() {
+        ways.tell("resume-differs", &[("path", Arg::from(shown(path)))])?;
+        return Ok(Exit::No);
+    }
+    let recorder = match reopen(path, &kept, &rebuilt.attempt) {
+        Ok(recorder) => recorder,
+        Err(error) => return ways.unwritten(path, &error),
+    };
+    let attempt = rebuilt.attempt.with_neighbour();
+    let mode = kept.header.mode;
+    let dialog = Dialog::new(&rebuilt.exercise, attempt, recorder, mode, path.to_owned());
+    dialog.with_notes(&kept.notes).play(input, ways)
+}
+
+fn reopen(path: &Path, kept: &Kept, attempt: &Attempt) -> io::Result<Recorder<File>> {
+    let mut file = OpenOptions::new().write(true).open(path)?;
+    let whole = u64::try_from(kept.whole_bytes()).unwrap_or(u64::MAX);
+    file.set_len(whole)?;
+    file.seek(SeekFrom::End(0))?;
+    Recorder::go_on(file, kept, attempt)
+}

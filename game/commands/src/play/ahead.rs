@@ -1,0 +1,95 @@
+//! The guide beside a running attempt: what the written procedure would do next. It sees what the
+//! person perceived, nothing else.
+
+use rackproof_attempt::{Attempt, Exercise};
+use rackproof_drill::{Cause, Intent};
+use rackproof_grade::{Guide, Judged, JudgedOutcome, JudgedState, Observation};
+use rackproof_model::{Micros, Model};
+
+/// The next step.
+#[derive(Clone, Debug)]
+pub(super) struct Ahead {
+    /// The step's name.
+    pub(super) step: String,
+    /// What to do now. `None`: wait.
+    pub(super) intent: Option<Intent>,
+}
+
+/// The next step on the way that the attempt comes nearest to, else on any way. `None` if the
+/// procedure has no step for this moment.
+pub(super) fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
+    let nearest = attempt.grade(exercise).way;
+    let others = (0..exercise.procedure.ways.len()).filter(|way| *way != nearest);
+    [nearest].into_iter().chain(others).find_map(|way| {
+        let (number, intent) = along(attempt, exercise, way)?;
+        let step = exercise.procedure.steps.get(number)?;
+        Some(Ahead {
+            step: step.name.clone(),
+            intent,
+        })
+    })
+}
+
+/// Lets a guide perceive the whole attempt, and asks it.
+fn along(attempt: &Attempt, exercise: &Exercise, way: usize) -> Option<(usize, Option<Intent>)> {
+    let judged = attempt.judged();
+    let mut follower = Follower {
+        judged,
+        state: judged.start(),
+        guide: Guide::new(&exercise.procedure, way),
+    };
+    for done in attempt.done() {
+        follower.wait(done.since);
+        follower.cause(done.cause);
+    }
+    follower.wait(attempt.since());
+    follower.guide.next(judged.world(), &follower.state.world)
+}
+
+struct Follower<'f> {
+    judged: &'f Judged,
+    state: JudgedState,
+    guide: Guide<'f>,
+}
+
+impl Follower<'_> {
+    fn wait(&mut self, span: Micros) {
+        let mut left = span;
+        while left > Micros(0) {
+            let part = self
+                .judged
+                .next_event(&self.state)
+                .map_or(left, |next| next.min(left));
+            left -= part;
+            let mut after = Observation::default();
+            self.judged
+                .advance(&mut self.state, part, &mut |heard| hear(&mut after, heard));
+            self.perceive(after, false);
+        }
+    }
+
+    fn cause(&mut self, cause: Cause) {
+        if let Cause::Did(intent) = cause {
+            let world = self.judged.world();
+            self.guide
+                .perceive(&Observation::before(world, &self.state.world, intent));
+        }
+        let mut after = Observation::default();
+        self.judged
+            .act(&mut self.state, cause, &mut |heard| hear(&mut after, heard));
+        self.perceive(after, matches!(cause, Cause::Did(_)));
+    }
+
+    fn perceive(&mut self, mut after: Observation, always: bool) {
+        if always || after.has_signs() {
+            after.settle(self.judged.world(), &self.state.world);
+            self.guide.perceive(&after);
+        }
+    }
+}
+
+fn hear(observation: &mut Observation, heard: JudgedOutcome) {
+    if let JudgedOutcome::World(outcome) = heard {
+        observation.hear(&outcome);
+    }
+}

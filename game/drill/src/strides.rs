@@ -1,0 +1,304 @@
+//! The person's steps as the explorer takes them.
+//!
+//! Plain: walk and act are one, and whoever looks at the hatch looks both ways with the torch lit.
+//!
+//! Prepared: on top of that, what only prepares and changes nothing by itself is done right before
+//! the act that needs it, and undone right after: straps, cord, prop, hatch while the power is off,
+//! lock and trying to start, key, choosing a product, the log. Such doings commute with all others
+//! (their sole effect is to allow the act), so that every attempt that keeps the rules has a twin
+//! among the prepared ones that passes through the same places of rack, rails and boards. The acts
+//! themselves are also tried unprepared.
+
+use rackproof_buffer::{Answer, Button, Mode, Question, UnitState};
+use rackproof_model::Stride;
+
+use crate::{
+    Aim, Cause, Intent, Stand, State, Tray, World,
+    offers::{free_to_walk, injured},
+};
+
+/// Which steps the explorer takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mergers {
+    /// Walk and act are one.
+    Plain,
+    /// Prepare and act are one as well.
+    Prepared,
+}
+
+impl World {
+    /// Adds the steps of the explorer.
+    pub fn strides_by(&self, mergers: Mergers, s: &State, out: &mut Vec<Stride<Cause>>) {
+        let person = &s.person;
+        if person.reported || injured(s) {
+            return;
+        }
+        if s.machine.hold_left().0 > 0 {
+            out.push(
+                Path::new(s)
+                    .then(Intent::Press(Button::LetGoDeclare))
+                    .done(),
+            );
+            return;
+        }
+        match mergers {
+            Mergers::Plain => self.plain(s, out),
+            Mergers::Prepared => Prepared {
+                world: self,
+                s,
+                out,
+            }
+            .all(),
+        }
+    }
+
+    fn plain(&self, s: &State, out: &mut Vec<Stride<Cause>>) {
+        let mut found = Vec::with_capacity(64);
+        if !free_to_walk(s) {
+            self.offered(s, &mut found);
+            push_plain(s, s.person.stand, &found, out);
+            return;
+        }
+        for (_, stand) in Stand::ALL {
+            found.clear();
+            self.offered_here(s, stand, &mut found);
+            push_plain(s, stand, &found, out);
+        }
+        found.clear();
+        self.offered_anywhere(s, &mut found);
+        push_plain(s, s.person.stand, &found, out);
+    }
+}
+
+fn push_plain(s: &State, to: Stand, found: &[Intent], out: &mut Vec<Stride<Cause>>) {
+    for &intent in found {
+        let path = Path::new(s).to(to);
+        out.push(match intent {
+            Intent::Torch(_) | Intent::Look(Aim::LeanOutfeed) => continue,
+            Intent::Look(Aim::LeanInfeed) => path
+                .lit()
+                .then(intent)
+                .then(Intent::Look(Aim::LeanOutfeed))
+                .done(),
+            Intent::Look(Aim::Mouth) => path.lit().then(intent).done(),
+            // The panel's arm reaches the outfeed: what can be done at the panel is done there.
+            Intent::Press(_) | Intent::TryStart if to == Stand::Outfeed => continue,
+            other => path.then(other).done(),
+        });
+    }
+}
+
+/// A stride in the making: where the person is and what they have lit by now.
+#[derive(Clone, Copy)]
+struct Path {
+    stride: Stride<Cause>,
+    stand: Stand,
+    torch: bool,
+    straps: bool,
+}
+
+impl Path {
+    fn new(s: &State) -> Path {
+        Path {
+            stride: Stride::none(),
+            stand: s.person.stand,
+            torch: s.person.torch,
+            straps: s.person.straps_tested,
+        }
+    }
+
+    fn then(mut self, intent: Intent) -> Path {
+        self.stride = self.stride.then(Cause::Did(intent));
+        self
+    }
+
+    fn when(self, needed: bool, intent: Intent) -> Path {
+        if needed { self.then(intent) } else { self }
+    }
+
+    fn to(self, stand: Stand) -> Path {
+        let walked = self.when(stand != self.stand, Intent::Walk(stand));
+        Path { stand, ..walked }
+    }
+
+    fn lit(self) -> Path {
+        Path {
+            torch: true,
+            ..self.when(!self.torch, Intent::Torch(true))
+        }
+    }
+
+    fn tested(self) -> Path {
+        Path {
+            straps: true,
+            ..self.when(!self.straps, Intent::TestStraps)
+        }
+    }
+
+    fn press(self, button: Button) -> Path {
+        self.then(Intent::Press(button))
+    }
+
+    fn done(self) -> Stride<Cause> {
+        self.stride
+    }
+}
+
+/// The prepared steps from one state.
+struct Prepared<'p> {
+    world: &'p World,
+    s: &'p State,
+    out: &'p mut Vec<Stride<Cause>>,
+}
+
+impl Prepared<'_> {
+    fn all(&mut self) {
+        if self.s.person.hand_in {
+            return self.hand_is_in();
+        }
+        self.looks();
+        self.hands();
+        self.people();
+        self.switches();
+        if self.s.machine.powered() {
+            self.panel();
+        }
+    }
+
+    fn path(&self) -> Path {
+        Path::new(self.s)
+    }
+
+    fn push(&mut self, path: Path) {
+        self.out.push(path.done());
+    }
+
+    /// Hand out, and all that the hand needed is put back.
+    fn hand_is_in(&mut self) {
+        let (machine, person) = (&self.s.machine, &self.s.person);
+        let back = self
+            .path()
+            .then(Intent::HandOut)
+            .when(machine.propped(), Intent::RemoveProp)
+            .when(person.cord, Intent::UnplugCord)
+            .then(Intent::ShutHatch)
+            .when(person.board.is_some(), Intent::PutDown(Tray::Quarantine));
+        self.push(back);
+        let mut found = Vec::with_capacity(96);
+        self.world.offered_here(self.s, Stand::Hatch, &mut found);
+        for intent in found {
+            if matches!(intent, Intent::Take(_) | Intent::PutIn(_)) {
+                self.push(self.path().then(intent));
+            }
+        }
+    }
+
+    fn looks(&mut self) {
+        let mouths = self
+            .path()
+            .to(Stand::Infeed)
+            .lit()
+            .then(Intent::Look(Aim::Mouth))
+            .to(Stand::Outfeed)
+            .then(Intent::Look(Aim::Mouth));
+        self.push(mouths);
+        // With the power on, opening the hatch aborts: that is a step of its own.
+        let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
+        if self.s.machine.powered() && self.s.machine.unit() != UnitState::Aborted {
+            self.push(hatch.then(Intent::ShutHatch));
+        } else {
+            let looked = [Aim::LeanInfeed, Aim::LeanOutfeed]
+                .into_iter()
+                .map(Intent::Look);
+            let looked = looked.fold(hatch.lit(), Path::then);
+            self.push(looked.then(Intent::ShutHatch));
+        }
+    }
+
+    fn hands(&mut self) {
+        let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
+        self.push(hatch.then(Intent::HandIn));
+        let ready = hatch.tested().then(Intent::PlugCord).then(Intent::SetProp);
+        self.push(ready.then(Intent::HandIn));
+        for stand in [Stand::Infeed, Stand::Outfeed] {
+            for take in [Intent::TakeFromBelt, Intent::TakeFromMouth] {
+                let there = self.path().to(stand);
+                let comes = self.world.would_take(self.s, stand, take);
+                let down = Intent::PutDown(Tray::Quarantine);
+                self.push(there.then(take).when(comes, down));
+                if !self.s.person.straps_tested {
+                    self.push(there.tested().then(take).when(comes, down));
+                }
+            }
+        }
+        if self.s.person.board.is_some() {
+            for tray in [Tray::Good, Tray::Quarantine] {
+                self.push(self.path().then(Intent::PutDown(tray)));
+            }
+        }
+    }
+
+    fn people(&mut self) {
+        let held = self.s.upstream_held;
+        let upstream = if held {
+            Intent::LetUpstreamGo
+        } else {
+            Intent::AskUpstreamHold
+        };
+        self.push(self.path().then(upstream));
+        let report = self
+            .path()
+            .to(Stand::Panel)
+            .when(self.s.machine.key_turned(), Intent::KeyOut)
+            .when(!self.s.person.log_written, Intent::WriteLog);
+        self.push(report.then(Intent::Report));
+    }
+
+    fn switches(&mut self) {
+        if let Some(&stand) = self.world.hall().emergency_stops.first() {
+            let stopped = self.path().to(stand).then(Intent::PressEmergency);
+            self.push(stopped.then(Intent::ReleaseEmergency));
+        }
+        let isolator = self.path().to(Stand::Isolator);
+        if self.s.machine.powered() {
+            let locked = isolator.then(Intent::IsolatorOff).then(Intent::LockOn);
+            self.push(locked.to(Stand::Panel).then(Intent::TryStart));
+        } else {
+            let unlocked = isolator.when(self.s.person.lock_on, Intent::LockOff);
+            self.push(unlocked.then(Intent::IsolatorOn));
+        }
+    }
+
+    fn panel(&mut self) {
+        let machine = &self.s.machine;
+        let panel = self.path().to(Stand::Panel);
+        let changeover = Button::Mode(Mode::Changeover);
+        self.push(panel.press(Button::Start));
+        self.push(panel.press(Button::Stop));
+        self.push(panel.press(Button::Reset));
+        if let Some(Question::Answer(_)) = machine.question() {
+            for answer in [Answer::Taken, Answer::SeenEmpty, Answer::NotSure] {
+                self.push(panel.press(Button::Answer(answer)));
+            }
+        }
+        if machine.unit() == UnitState::Idle {
+            let changing = machine.mode() == Mode::Changeover;
+            let production = panel.when(changing, Intent::Press(Button::Mode(Mode::Production)));
+            self.push(production.press(Button::Start));
+            let ready = panel.when(!changing, Intent::Press(changeover));
+            for product in 0..self.world.machine().parts().products.len() as u8 {
+                let choose = Intent::Press(Button::Choose(product));
+                let chosen = ready.when(machine.chosen() != product, choose);
+                self.push(chosen.press(Button::Load));
+            }
+            self.push(ready.press(Button::ClearOut));
+        }
+        if let Some(Question::Seen(_)) = machine.question() {
+            self.push(panel.press(Button::ClearOut));
+        }
+        if self.world.machine().may_declare(machine) {
+            let key = panel.when(!machine.key_turned(), Intent::KeyIn);
+            self.push(key.press(Button::HoldDeclare));
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! The words against the program: nothing that it can say is without a text, no text is without
+//! its values, and no text is said by nobody.
+//!
+//! The core gives ids and values and knows no language; the locale files hold texts and know no
+//! core. Only here do the two meet.
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test that cannot read the house has failed"
+)]
+
+mod checks;
+mod problems;
+mod said;
+mod shipped;
+mod sources;
+mod values;
+
+use std::collections::BTreeSet;
+
+use rackproof_words::Words;
+
+/// Messages of the commands are named by code that is not in one place. They are left out of the
+/// search for texts that nobody says.
+const NOT_SEARCHED: &str = "commands.ftl";
+
+#[test]
+fn all_that_the_drill_can_say_has_its_text_and_its_values() {
+    let words = Words::english();
+    let said = said::all();
+    assert!(said.len() > 300, "only {} messages were found", said.len());
+    assert_eq!(checks::wrong_messages(&words, &said), [""; 0]);
+    assert_eq!(words.faults(), [""; 0]);
+}
+
+#[test]
+fn all_that_the_shipped_files_name_has_its_texts() {
+    let words = Words::english();
+    assert_eq!(checks::missing(&words, &shipped::ids()), [""; 0]);
+}
+
+#[test]
+fn all_problems_that_the_sources_name_have_their_texts() {
+    let words = Words::english();
+    let named: Vec<String> = sources::literals()
+        .into_iter()
+        .filter(|id| sources::is_of_a_problem(id))
+        .collect();
+    assert!(named.len() > 60, "only {} ids were found", named.len());
+    assert_eq!(checks::missing(&words, &named), [""; 0]);
+}
+
+#[test]
+fn no_text_has_a_word_that_is_not_ours() {
+    for (name, text) in shipped::locale_files() {
+        assert_eq!(checks::banned_words(&name, &text), [""; 0]);
+    }
+}
+
+#[test]
+fn no_text_is_said_by_nobody() {
+    let words = Words::english();
+    let mut used: BTreeSet<String> = sources::literals().into_iter().collect();
+    used.extend(said::all().iter().flat_map(said::ids_of).map(str::to_owned));
+    used.extend(shipped::ids());
+    let mut not_searched = BTreeSet::new();
+    for (name, text) in shipped::locale_files() {
+        used.extend(sources::contained(&text));
+        if name == NOT_SEARCHED {
+            not_searched.extend(sources::declared(&text));
+        }
+    }
+    let unused = checks::unused(&words.ids(), &used);
+    let unused: Vec<&str> = unused
+        .into_iter()
+        .filter(|id| !not_searched.contains(*id))
+        .collect();
+    assert_eq!(unused, [""; 0]);
+}

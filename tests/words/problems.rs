@@ -1,0 +1,155 @@
+//! Shipped files with something broken in them, and the texts that they then give.
+
+use rackproof_drill::file;
+use rackproof_files::{Problems, render_plain};
+use rackproof_words::{Arg, Words};
+
+use crate::shipped;
+
+/// What stands in the machine file, what is put in its place, and what is then said.
+const MACHINE: &[(&str, &str, &str)] = &[
+    (
+        "acceleration_mm_s2: 400, braking_mm_s2: 800",
+        "acceleration_mm_s2: 400, braking_mm_s2: 300",
+        "The braking is 300 mm/s², less than the acceleration. \
+         Expected: At least the acceleration: 400 mm/s².",
+    ),
+    (
+        "speed_mm_s: 150, acceleration_mm_s2: 600",
+        "speed_mm_s: 150, acceleration_mm_s2: 30",
+        "The ramp up to 150 mm/s takes more than 4 s. \
+         Expected: A speed of at most 120 mm/s at this acceleration.",
+    ),
+    (
+        "from_mm: [-20, 30, 12]",
+        "from_mm: [-20, 30, -2]",
+        "This beam does not look down. \
+         Expected: A start that is higher than the place it looks at.",
+    ),
+    (
+        "from_mm: [-20, 30, 12]",
+        "from_mm: [-20, 30]",
+        "The number of values is 2. Expected: Number of values: 3.",
+    ),
+    (
+        "\"kestrel\", length_mm: 200.0",
+        "\"kestrel\", length_mm: 245.0",
+        "A board is 245 mm long, too long for a half of a slot. \
+         Expected: A length of at most 240 mm in this rack.",
+    ),
+    (
+        "\"kestrel\", length_mm: 200.0",
+        "\"kestrel\", length_mm: 160.0",
+        "A board of 160 mm does not go with the belts. \
+         Expected: It fits on the infeed belt with its clearance at both ends, \
+         and three of them in a row are longer than the outfeed belt. \
+         Hint: Change the length of the board or of a belt.",
+    ),
+    (
+        "most_mm: 300.0",
+        "most_mm: 200.0",
+        "A product is 220 mm wide, beyond the travel of the rails. \
+         Expected: A width that with its side play is from 50 mm to 200 mm.",
+    ),
+    (
+        "sheared_after_mm: 3.0",
+        "sheared_after_mm: 0.4",
+        "At a mouth a board is cut before it is bent.",
+    ),
+    (
+        "board: \"kestrel\"",
+        "board: \"kestral\"",
+        "“kestral” is not known here. Expected: One of wren, heron, kestrel, raven. \
+         Hint: Perhaps “kestrel” is meant.",
+    ),
+    (
+        "Product(name: \"kestrel\"",
+        "Product(name: \"wren\"",
+        "The name “wren” is given twice.",
+    ),
+];
+
+/// The same for the drill file.
+const DRILL: &[(&str, &str, &str)] = &[
+    (
+        "machine: \"alder-16\"",
+        "machine: \"alder-17\"",
+        "There is no machine “alder-17”. Hint: A machine has the name of its file: alder-17.ron.",
+    ),
+    (
+        "slot: 16, half: Outfeed",
+        "slot: 17, half: Outfeed",
+        "There is no slot 17 in this rack. Expected: A slot from 1 to 16.",
+    ),
+    (
+        "\"green-low\", traps: [\"half-a-look\"]",
+        "\"green-low\", traps: []",
+        "The variant “green-low” lists no trap. Expected: At least one trap in each variant.",
+    ),
+    (
+        "\"green-low\", traps: [\"half-a-look\"]",
+        "\"green-low\", traps: [\"half-a-look\", \"belt-forgotten\"]",
+        "The variant “green-low” lists the trap “belt-forgotten”, but its boards do not arm it.",
+    ),
+    (
+        "\"green-low\", traps: [\"half-a-look\"]",
+        "\"green-low\", traps: []",
+        "The boards of the variant “green-low” arm the trap “half-a-look”, but it is not listed.",
+    ),
+];
+
+/// The problems of a file in words, one a line.
+fn lines(words: &Words, problems: &Problems) -> String {
+    let say = |id: &str, arguments: &[(&'static str, String)]| {
+        let arguments: Vec<(&str, Arg<'_>)> = arguments
+            .iter()
+            .map(|(name, value)| (*name, Arg::from(value.as_str())))
+            .collect();
+        words.say(id, &arguments)
+    };
+    let lines = problems.sorted();
+    let lines = lines.iter().map(|problem| render_plain(problem, &say));
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+fn shipped_text(folder: &str, name: &str) -> String {
+    let files = shipped::files(folder, "ron");
+    let path = files
+        .iter()
+        .find(|path| path.ends_with(name))
+        .expect("it is shipped");
+    shipped::text(path)
+}
+
+fn check(text: &str, cases: &[(&str, &str, &str)], read: impl Fn(&Problems, &str)) {
+    let words = Words::english();
+    for (from, to, expected) in cases {
+        assert!(text.contains(from), "{from} does not stand there");
+        let problems = Problems::new();
+        read(&problems, &text.replacen(from, to, 1));
+        let lines = lines(&words, &problems);
+        assert!(
+            lines.contains(expected),
+            "{to}: expected\n{expected}\nfound\n{lines}"
+        );
+    }
+    assert_eq!(words.faults(), [""; 0]);
+}
+
+#[test]
+fn a_problem_of_a_machine_file_reads_well() {
+    let text = shipped_text("assets/machines", "alder-16.ron");
+    check(&text, MACHINE, |problems, text| {
+        file::read_machine(problems.for_file("alder-16.ron", text));
+    });
+}
+
+#[test]
+fn a_problem_of_a_drill_file_reads_well() {
+    let text = shipped_text("scenarios", "left-inside.ron");
+    let alder = shipped::machine("alder-16");
+    check(&text, DRILL, |problems, text| {
+        let find = |name: &str| (name == "alder-16").then_some(&alder);
+        file::read_drill(problems.for_file("left-inside.ron", text), find);
+    });
+}
