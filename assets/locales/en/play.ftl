@@ -72,7 +72,7 @@ play-nothing-moves = Nothing moves.
 play-something-moves = Something moves.
 
 play-panel-dark = Dark. It has no power.
-play-unit = { $unit }    mode { $mode }    task { $task }
+play-unit = { $unit }, mode { $mode }, task { $task }
 map-empty = { $slots } empty
 map-full = { $slots } full
 map-unknown = { $slots } unknown

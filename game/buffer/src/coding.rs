@@ -57,12 +57,13 @@ impl Machine {
         if s.rails.is_rest() && !s.width_known && !stored {
             s.width_from = self.width_class(s.width_from);
         }
-        if s.map.unknown != 0 && s.task != Task::ClearOut && s.phase != Phase::AskSeen {
+        let seen = matches!(s.phase, Phase::SweepSaw | Phase::AskSeen);
+        if s.map.unknown != 0 && s.task != Task::ClearOut && !seen {
             s.map.unknown = self.all_slots();
         }
         s.key_turned &= s.hold_left.0 > 0;
         s.chosen = s.loaded;
-        if s.unit.lets_mode_change() && s.task == Task::None {
+        if s.powered && s.unit.lets_mode_change() && s.task == Task::None {
             s.mode = Mode::Changeover;
         }
     }

@@ -25,6 +25,8 @@ impl Machine {
             self.forget(s, hear);
             self.lose_reference(s, hear);
             s.unit = UnitState::Stopped;
+            // The panel comes up in mode Production.
+            s.mode = crate::Mode::Production;
             s.alarms = 0;
         }
         hear(Outcome::UnitChanged(s.unit));

@@ -10,7 +10,11 @@ use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, library::shown, phrases::problem_line};
+use crate::{
+    Answer, Exit,
+    library::shown,
+    phrases::{problem_line, wrapped},
+};
 
 pub(crate) use findings::write_grade;
 
@@ -36,8 +40,8 @@ enum Graded {
     Unreadable(Problems),
     /// This program computes something else.
     Differs(Box<Kept>, Difference),
-    /// Graded.
-    Graded(Box<Kept>, Box<Rebuilt>, Box<Grade>),
+    /// Whole, and graded.
+    Whole(Box<Kept>, Box<Rebuilt>, Box<Grade>),
 }
 
 /// Grades all attempts. The answer is yes if all of them passed.
@@ -48,7 +52,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             Ok(bytes) => grade(&bytes),
             Err(error) => Graded::Unread(error),
         };
-        let passed = matches!(&graded, Graded::Graded(.., grade) if passed(grade));
+        let passed = matches!(&graded, Graded::Whole(.., grade) if passed(grade));
         exit = exit.and(if passed { Exit::Done } else { Exit::No });
         let name = shown(path);
         if arguments.json {
@@ -82,7 +86,7 @@ fn grade(bytes: &[u8]) -> Graded {
         return Graded::Differs(kept, difference);
     }
     let grade = rebuilt.attempt.grade(&rebuilt.exercise);
-    Graded::Graded(kept, Box::new(rebuilt), Box::new(grade))
+    Graded::Whole(kept, Box::new(rebuilt), Box::new(grade))
 }
 
 /// The id of what became of a file that is not graded, and its values.
@@ -116,7 +120,7 @@ fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
                 ("program", Arg::from(kept.header.program.as_str())),
             ],
         ),
-        Graded::Graded(..) => ("", Vec::new()),
+        Graded::Whole(..) => ("", Vec::new()),
     }
 }
 
@@ -126,7 +130,7 @@ fn write_graded(
     out: &mut dyn io::Write,
     words: &Words,
 ) -> io::Result<()> {
-    if let Graded::Graded(kept, rebuilt, grade) = graded {
+    if let Graded::Whole(kept, rebuilt, grade) = graded {
         writeln!(out, "{name}")?;
         writeln!(out, "{}", head(kept, words))?;
         return write_grade(
@@ -139,7 +143,7 @@ fn write_graded(
     }
     let (id, mut arguments) = not_graded(graded);
     arguments.push(("path", Arg::from(name)));
-    writeln!(out, "{}", words.say(id, &arguments))?;
+    write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
     if let Graded::Unreadable(problems) = graded {
         for problem in problems.sorted() {
             writeln!(out, "  {}", problem_line(words, &problem))?;

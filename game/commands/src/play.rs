@@ -22,7 +22,7 @@ use rackproof_words::{Arg, Words};
 use crate::{
     Answer, Exit,
     library::{FIRST_DRILL, Loaded, drill, load, read_text, shown},
-    phrases::problem_drawn,
+    phrases::{problem_drawn, wrapped},
 };
 
 use dialog::Dialog;
@@ -58,7 +58,11 @@ struct Ways<'w> {
 
 impl Ways<'_> {
     fn tell(&mut self, id: &str, arguments: &[(&str, Arg<'_>)]) -> io::Result<()> {
-        writeln!(self.out, "{}", self.words.say(id, arguments))
+        write!(
+            self.out,
+            "{}",
+            wrapped("", 0, &self.words.say(id, arguments))
+        )
     }
 
     fn unread(&mut self, path: &str, error: &io::Error) -> Answer {

@@ -9,7 +9,7 @@
 //! among the prepared ones that passes through the same places of rack, rails and boards. The acts
 //! themselves are also tried unprepared.
 
-use rackproof_buffer::{Answer, Button, Mode, Question, UnitState};
+use rackproof_buffer::{Answer, Button, Mode, Question, Task, UnitState};
 use rackproof_model::Stride;
 
 use crate::{
@@ -222,13 +222,9 @@ impl Prepared<'_> {
         self.push(ready.then(Intent::HandIn));
         for stand in [Stand::Infeed, Stand::Outfeed] {
             for take in [Intent::TakeFromBelt, Intent::TakeFromMouth] {
-                let there = self.path().to(stand);
                 let comes = self.world.would_take(self.s, stand, take);
-                let down = Intent::PutDown(Tray::Quarantine);
-                self.push(there.then(take).when(comes, down));
-                if !self.s.person.straps_tested {
-                    self.push(there.tested().then(take).when(comes, down));
-                }
+                let taken = self.path().tested().to(stand).then(take);
+                self.push(taken.when(comes, Intent::PutDown(Tray::Quarantine)));
             }
         }
         if self.s.person.board.is_some() {
@@ -273,7 +269,17 @@ impl Prepared<'_> {
         let machine = &self.s.machine;
         let panel = self.path().to(Stand::Panel);
         let changeover = Button::Mode(Mode::Changeover);
-        self.push(panel.press(Button::Start));
+        let changing = machine.mode() == Mode::Changeover;
+        let ready = panel.when(!changing, Intent::Press(changeover));
+        let production = panel.when(changing, Intent::Press(Button::Mode(Mode::Production)));
+        if machine.unit().lets_mode_change() {
+            // The mode is a preparation here: Start is tried in both.
+            self.push(production.press(Button::Start));
+            let kept = if machine.task() == Task::None { ready } else { panel };
+            self.push(kept.press(Button::Start));
+        } else {
+            self.push(panel.press(Button::Start));
+        }
         self.push(panel.press(Button::Stop));
         self.push(panel.press(Button::Reset));
         if let Some(Question::Answer(_)) = machine.question() {
@@ -282,10 +288,6 @@ impl Prepared<'_> {
             }
         }
         if machine.unit() == UnitState::Idle {
-            let changing = machine.mode() == Mode::Changeover;
-            let production = panel.when(changing, Intent::Press(Button::Mode(Mode::Production)));
-            self.push(production.press(Button::Start));
-            let ready = panel.when(!changing, Intent::Press(changeover));
             for product in 0..self.world.machine().parts().products.len() as u8 {
                 let choose = Intent::Press(Button::Choose(product));
                 let chosen = ready.when(machine.chosen() != product, choose);

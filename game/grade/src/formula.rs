@@ -289,6 +289,12 @@ impl Program {
             .is_empty()
     }
 
+    /// Whether a set of the memory is whole together with `more`.
+    pub(crate) fn is_whole_with(&self, watch: &Watch, place: u8, more: Halves) -> bool {
+        let set = watch.sets[place as usize].union(more);
+        Halves::all(self.slots).without(set).is_empty()
+    }
+
     /// Keeps of a set of the memory only what is in `only`.
     pub(crate) fn restrict(watch: &mut Watch, place: u8, only: Halves) {
         let set = &mut watch.sets[place as usize];

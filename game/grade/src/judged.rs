@@ -197,7 +197,7 @@ impl Judged {
     /// Evidence that cannot count any more. Looks add up to all slots only if a look through the hatch
     /// shows all of them by itself (an empty rack is seen whole, and a board that hides a slot keeps
     /// its own from being seen empty), so that a part counts only for the slot at the belts that the
-    /// panel asks about. Answers add up only within a clear-out.
+    /// panel asks about. Answers add up only within a clear-out that began with the whole rack.
     fn forget_parts(&self, state: &mut JudgedState) {
         let machine = &state.world.machine;
         let asked = matches!(machine.question(), Some(Question::Answer(_)));
@@ -205,10 +205,11 @@ impl Judged {
         let only = slot.map_or(Halves::NONE, Halves::slot);
         let answering = machine.task() == Task::ClearOut;
         for &(place, atom) in &self.whole_sets {
-            let keeps = match atom {
-                SetAtom::Answered => answering,
-                _ => false,
-            };
+            let unknown = machine.map.unknown;
+            let open = Halves { infeed: unknown, outfeed: unknown };
+            let keeps = answering
+                && atom == SetAtom::Answered
+                && self.rules.program.is_whole_with(&state.watch, place, open);
             if !keeps && !self.rules.program.is_whole(&state.watch, place) {
                 Program::restrict(&mut state.watch, place, only);
             }

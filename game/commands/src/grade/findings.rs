@@ -212,25 +212,37 @@ impl Writer<'_> {
         self.headed("head-traps", &rows)
     }
 
+    /// Done in the order of time, then missing, then what this variant does not ask for.
     fn steps(&self) -> String {
-        let row = |(number, done): &(usize, StepDone)| {
-            let step = self.exercise.procedure.steps.get(*number);
+        let told = |number: usize| {
+            let step = self.exercise.procedure.steps.get(number);
             let name = step.map_or("", |step| step.name.as_str());
-            let told = named(self.words, &format!("step-{name}"), name);
-            match done {
-                StepDone::Done(moment) => self.timed(*moment, &told),
-                StepDone::Missing => {
-                    let label = format!("  {}", self.say("step-missing", &[]));
-                    wrapped(&label, INDENT, &told)
-                }
-                StepDone::NotNeeded => {
-                    let label = format!("  {}", self.say("step-not-needed", &[]));
-                    wrapped(&label, INDENT, &told)
-                }
-            }
+            named(self.words, &format!("step-{name}"), name)
         };
-        let rows: Vec<String> = self.grade.steps.iter().map(row).collect();
-        self.headed("head-steps", &rows)
+        let mut done: Vec<(Moment, usize)> = Vec::new();
+        let (mut missing, mut unneeded) = (Vec::new(), Vec::new());
+        for (number, state) in &self.grade.steps {
+            match state {
+                StepDone::Done(moment) => done.push((*moment, *number)),
+                StepDone::Missing => missing.push(told(*number)),
+                StepDone::NotNeeded => unneeded.push(told(*number)),
+            }
+        }
+        done.sort_by_key(|(moment, _)| (moment.at, moment.cause));
+        let done: Vec<String> = done
+            .iter()
+            .map(|(moment, number)| self.timed(*moment, &told(*number)))
+            .collect();
+        let bare = |rows: &[String]| -> Vec<String> {
+            rows.iter().map(|row| wrapped("  -", 4, row)).collect()
+        };
+        unneeded.dedup();
+        [
+            self.headed("head-steps-done", &done),
+            self.headed("head-steps-missing", &bare(&missing)),
+            self.headed("head-steps-not-needed", &bare(&unneeded)),
+        ]
+        .concat()
     }
 }
 

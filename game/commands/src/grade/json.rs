@@ -11,7 +11,7 @@ use super::{Graded, findings::done_text, not_graded, passed};
 /// The object for one file.
 pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
     let mut object = match graded {
-        Graded::Graded(kept, rebuilt, grade) => {
+        Graded::Whole(kept, rebuilt, grade) => {
             let mut object = grade_object(rebuilt, grade);
             object["drill"] = json!(kept.header.drill);
             object["variant"] = json!(kept.header.variant);

@@ -91,7 +91,10 @@ impl<'d> Dialog<'d> {
             loop {
                 write!(ways.out, "\n{} ", ways.words.say("play-prompt", &[]))?;
                 ways.out.flush()?;
-                let turn = match read_line(input)? {
+                let line = read_line(input)?;
+                // Typed into a pipe, a line ends nowhere else.
+                writeln!(ways.out)?;
+                let turn = match line {
                     Some(line) => self.turn(line.trim(), &entries, input, ways)?,
                     None => Turn::Leave,
                 };
@@ -103,7 +106,6 @@ impl<'d> Dialog<'d> {
                     Turn::Stay => {}
                     Turn::Leave => {
                         let path = Arg::from(shown(&self.path));
-                        writeln!(ways.out)?;
                         ways.tell("play-left", &[("path", path)])?;
                         return Ok(Exit::Done);
                     }
@@ -205,7 +207,9 @@ impl<'d> Dialog<'d> {
                 if typed.is_empty() {
                     write!(ways.out, "{} ", slot_question(slots, ways.words))?;
                     ways.out.flush()?;
-                    let Some(line) = read_line(input)? else {
+                    let line = read_line(input)?;
+                    writeln!(ways.out)?;
+                    let Some(line) = line else {
                         return Ok(Turn::Leave);
                     };
                     typed = line.trim().to_owned();
@@ -228,7 +232,6 @@ impl<'d> Dialog<'d> {
             Err(Refused::Gone) => "play-gone",
             Err(Refused::NotOnOffer) => "play-not-on-offer",
         };
-        writeln!(ways.out)?;
         ways.tell(id, &[("done", Arg::from(told))])?;
         writeln!(ways.out)?;
         Ok(Turn::Again)

@@ -1,5 +1,6 @@
 //! What can be done, as a numbered list.
 
+use rackproof_attempt::Attempt;
 use rackproof_buffer::{Half, HalfSlot};
 use rackproof_drill::{
     Intent, IntentKind,
@@ -8,7 +9,6 @@ use rackproof_drill::{
 use rackproof_words::{Arg, Words};
 
 use crate::phrases::{text, wrapped};
-use rackproof_attempt::Attempt;
 
 /// One line of the menu.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +39,8 @@ pub(super) fn entries(offers: &[Intent]) -> Vec<(IntentGroup, Entry)> {
 
 /// The menu as text.
 pub(super) fn menu(attempt: &Attempt, entries: &[(IntentGroup, Entry)], words: &Words) -> String {
-    const LABEL: usize = 11;
+    // The longest heading, a number of two figures, and the blanks between.
+    const LABEL: usize = 20;
     let mut out = format!("{}\n", words.say("play-i-can", &[]));
     let mut last = None;
     for (number, (group, entry)) in entries.iter().enumerate() {
@@ -55,8 +56,8 @@ pub(super) fn menu(attempt: &Attempt, entries: &[(IntentGroup, Entry)], words: &
             Entry::AtSlot(IntentKind::Take) => words.say("play-take-somewhere", &[]),
             Entry::AtSlot(_) => words.say("play-put-somewhere", &[]),
         };
-        let label = format!("  {head:<8} {:>2}", number + 1);
-        out.push_str(&wrapped(&label, LABEL + 3, &told));
+        let label = format!("  {head:<14} {:>2}", number + 1);
+        out.push_str(&wrapped(&label, LABEL, &told));
     }
     out
 }

@@ -68,22 +68,10 @@ mod tests {
         let words = Words::english();
         let at = |slot, half| HalfSlot { slot, half };
         let mut sheet = Sheet::default();
-        let marks = [
-            at(0, Half::Infeed),
-            at(1, Half::Infeed),
-            at(6, Half::Outfeed),
-        ];
-        let made = marks
-            .iter()
-            .chain(&[at(1, Half::Infeed)])
-            .map(|at| sheet.toggle(*at));
-        let notes: Vec<Note> = made
-            .enumerate()
-            .map(|(at, note)| Note {
-                noted: at as u64,
-                note,
-            })
-            .collect();
+        let (one, other) = (at(0, Half::Infeed), at(1, Half::Infeed));
+        let marks = [one, other, at(6, Half::Outfeed), other];
+        let made = marks.iter().map(|at| sheet.toggle(*at));
+        let notes: Vec<Note> = made.map(|note| Note { noted: 0, note }).collect();
         assert_eq!(notes[2].note, "Tick(7, Outfeed)");
         let again = Sheet::of(&notes, 16);
         assert_eq!(again.0, sheet.0);

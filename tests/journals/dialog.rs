@@ -1,0 +1,263 @@
+//! The dialog, played by somebody who reads nothing but what it prints.
+
+use std::{
+    cell::RefCell,
+    io::{self, BufReader, Read, Write},
+    path::Path,
+    rc::Rc,
+};
+
+use rackproof_commands::Exit;
+
+use crate::play::{grade, in_clone, run_with};
+
+/// What was printed so far.
+#[derive(Clone, Default)]
+struct Paper(Rc<RefCell<Vec<u8>>>);
+
+impl Write for Paper {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.borrow_mut().write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
+impl Paper {
+    fn text(&self) -> String {
+        String::from_utf8_lossy(&self.0.borrow()).into_owned()
+    }
+}
+
+/// Somebody who wants to do these things in turn, each by the words of its line in the last list.
+struct Trainee {
+    paper: Paper,
+    wishes: std::vec::IntoIter<&'static str>,
+}
+
+impl Read for Trainee {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        let Some(wish) = self.wishes.next() else {
+            return Ok(0);
+        };
+        let typed = match wish.strip_prefix('>') {
+            Some(typed) => format!("{typed}\n"),
+            None => format!("{}\n", number_of(&self.paper.text(), wish)),
+        };
+        buffer[..typed.len()].copy_from_slice(typed.as_bytes());
+        Ok(typed.len())
+    }
+}
+
+/// The number in front of these words in the last list that was printed.
+fn number_of(printed: &str, words: &str) -> String {
+    let list = printed
+        .rfind("\nI can\n")
+        .map_or("", |start| &printed[start..]);
+    let line = list
+        .lines()
+        .find(|line| line.ends_with(&format!(" {words}")));
+    let line = line.unwrap_or_else(|| panic!("“{words}” is not in the list:{list}"));
+    let numbers = line
+        .split_whitespace()
+        .filter(|word| word.parse::<usize>().is_ok());
+    numbers.take(1).collect()
+}
+
+fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, String) {
+    let paper = Paper::default();
+    let drill = in_clone("scenarios/changeover/left-inside.ron");
+    let out = folder.join("dialog.attempt").to_string_lossy().into_owned();
+    let mut line = vec!["rackproof", "play", &drill, "--out", &out];
+    line.extend(arguments);
+    let mut trainee = BufReader::new(Trainee {
+        paper: paper.clone(),
+        wishes: wishes.into_iter(),
+    });
+    let line = line.into_iter().map(Into::into);
+    let exit = rackproof_commands::run(line, &mut trainee, &mut paper.clone());
+    (exit, paper.text())
+}
+
+/// The way by hand, in the words of the list. What begins with `>` is typed as it stands.
+const BY_HAND: &[&str] = &[
+    "Test my shoe straps",
+    "Ask upstream to hold all boards",
+    "Light the torch",
+    "Walk to the isolator",
+    "Turn the isolator off",
+    "Put my lock on the isolator",
+    "Walk to the panel",
+    "Try Start on the dark panel",
+    "Walk to the hatch",
+    "Open the hatch",
+    "Plug my wrist cord into the bonding stud",
+    "Lean to the infeed side and look into every slot",
+    ">t 9 i",
+    "Set the prop under the lift",
+    "Reach into the rack",
+    "Take the board out of a slot: slot and half are asked for",
+    ">9 infeed",
+    ">t 9 i",
+    "Take my hand out of the rack",
+    "Put the board into quarantine",
+    "Lean to the infeed side and look into every slot",
+    "Lean to the outfeed side and look into every slot",
+    "Take the prop out",
+    "Unplug my wrist cord",
+    "Shut the hatch",
+    "Walk to the isolator",
+    "Take my lock off the isolator",
+    "Turn the isolator on",
+    "Walk to the panel",
+    "Put the setter's key in and turn it",
+    "Hold the declare-empty button for 2.0 s",
+    ">w",
+    "Turn the setter's key back and take it out",
+    "Choose mode Changeover",
+    "Press Reset",
+    "Choose product Kestrel",
+    "Load product Kestrel",
+    "Walk to the infeed",
+    "Look at the infeed belt and along the slot behind it",
+    "Walk to the outfeed",
+    "Look at the outfeed belt and along the slot behind it",
+    "Walk to the panel",
+    "Press Start",
+    ">w 10",
+    "Walk to the infeed",
+    "Look at the infeed belt and along the slot behind it",
+    "Walk to the outfeed",
+    "Look at the outfeed belt and along the slot behind it",
+    "Walk to the panel",
+    "Press Start",
+    ">w 10",
+    "Press Reset",
+    "Tell upstream to go on",
+    "Write the log",
+    "Report the job done and end the attempt",
+];
+
+#[test]
+fn the_way_by_hand_can_be_played_from_the_words_alone() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let mut wishes = BY_HAND.to_vec();
+    wishes.insert(4, ">h");
+    let (exit, said) = play(folder.path(), &["--variant", "green-middle"], wishes);
+    assert_eq!(exit, Exit::Done, "{said}");
+    for part in [
+        "PASSED",
+        "Slot 9, infeed half: Wren.",
+        "All looks are void",
+        "Turn the isolator off.",
+        "1-16 empty",
+    ] {
+        assert!(said.contains(part), "{part} is missing in:\n{said}");
+    }
+    let wide: Vec<&str> = said
+        .lines()
+        .filter(|line| line.chars().count() > 80)
+        .collect();
+    let paths = |line: &&&str| !line.contains("attempt");
+    assert_eq!(wide.iter().filter(paths).count(), 0, "{wide:#?}");
+    let (exit, object) = grade(&folder.path().join("dialog.attempt"));
+    assert_eq!((exit, &object["passed"]), (Exit::Done, &true.into()));
+    let notes: Vec<_> = object["notes"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|it| &it["note"])
+        .collect();
+    assert_eq!(
+        notes,
+        ["Hint(isolate)", "Tick(9, Infeed)", "Tick(9, Infeed)"]
+    );
+}
+
+#[test]
+fn an_attempt_that_was_left_is_gone_on_with() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let (first, rest) = BY_HAND.split_at(14);
+    let (exit, said) = play(
+        folder.path(),
+        &["--variant", "green-middle"],
+        first.to_vec(),
+    );
+    assert_eq!(exit, Exit::Done, "the input ended: {said}");
+    let path = folder.path().join("dialog.attempt");
+    let name = path.to_string_lossy().into_owned();
+    assert_eq!(grade(&path).1["state"], "cut-off");
+    let (_, said) = run_with(&["play", "--resume", &name], "t\n");
+    assert!(said.contains("Infeed halves marked: 9"), "{said}");
+    let paper = Paper::default();
+    let trainee = Trainee {
+        paper: paper.clone(),
+        wishes: rest.to_vec().into_iter(),
+    };
+    let line = ["rackproof", "play", "--resume", &name]
+        .into_iter()
+        .map(Into::into);
+    let mut input = BufReader::new(trainee);
+    let exit = rackproof_commands::run(line, &mut input, &mut paper.clone());
+    assert_eq!(exit, Exit::Done, "{}", paper.text());
+    assert_eq!(grade(&path).1["passed"], true);
+}
+
+#[test]
+fn an_exam_gives_no_hint_and_does_not_say_that_looks_are_void() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let mut wishes = BY_HAND[..15].to_vec();
+    wishes.push(">h");
+    let (_, said) = play(folder.path(), &["--mode", "exam"], wishes);
+    assert!(said.contains("There are no hints in an exam."), "{said}");
+    assert!(!said.contains("void") && !said.contains("Why "), "{said}");
+}
+
+#[test]
+fn guided_shows_the_next_step_unasked() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let (_, said) = play(folder.path(), &["--mode", "guided"], Vec::new());
+    assert!(said.contains("Next     Test your shoe straps."), "{said}");
+}
+
+#[test]
+fn who_does_not_ask_upstream_to_hold_gets_its_board() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let look = "Look at the infeed belt and along the slot behind it";
+    let wishes = vec!["Walk to the infeed", ">w 30", look];
+    let (_, said) = play(folder.path(), &[], wishes);
+    assert!(
+        said.contains("Upstream laid a board on the infeed belt."),
+        "{said}"
+    );
+    assert!(said.contains("Infeed belt: a board lies on it"), "{said}");
+}
+
+#[test]
+fn nothing_that_is_typed_does_harm() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let wishes = vec![
+        ">",
+        ">0",
+        ">99999999999999999999",
+        ">-1",
+        ">w -1",
+        ">w 99999",
+        ">t 99 i",
+        ">t x",
+        ">\u{0}",
+        ">?",
+        ">s",
+        ">ü",
+        ">q",
+    ];
+    let (exit, said) = play(folder.path(), &[], wishes);
+    assert_eq!(exit, Exit::Done);
+    assert!(said.contains("You left."), "{said}");
+    assert_eq!(
+        grade(&folder.path().join("dialog.attempt")).1["state"],
+        "cut-off"
+    );
+}

@@ -1,0 +1,44 @@
+//! Runs the program in this process, as `main` does.
+
+use std::path::{Path, PathBuf};
+
+use rackproof_commands::Exit;
+use serde_json::Value;
+
+/// The clone.
+pub(crate) fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A path in the clone, as an argument.
+pub(crate) fn in_clone(path: &str) -> String {
+    root().join(path).to_string_lossy().into_owned()
+}
+
+/// Runs a command with this typed into it: its exit and all that it says.
+pub(crate) fn run_with(arguments: &[&str], typed: &str) -> (Exit, String) {
+    let mut out = Vec::new();
+    let line = ["rackproof"].iter().chain(arguments).map(Into::into);
+    let exit = rackproof_commands::run(line, &mut typed.as_bytes(), &mut out);
+    (exit, String::from_utf8(out).expect("it says text"))
+}
+
+/// Runs a command with nothing typed.
+pub(crate) fn run(arguments: &[&str]) -> (Exit, String) {
+    run_with(arguments, "")
+}
+
+/// Plays a journal of the clone into a folder, and gives the attempt's path.
+pub(crate) fn play(journal: &str, folder: &Path) -> PathBuf {
+    let out = folder.join(format!("{journal}.attempt"));
+    let path = in_clone(&format!("tests/journals/left-inside/{journal}.ron"));
+    let (exit, said) = run(&["play", "--journal", &path, "--out", &out.to_string_lossy()]);
+    assert_eq!(exit, Exit::Done, "{journal}: {said}");
+    out
+}
+
+/// Grades an attempt: the exit, and the object.
+pub(crate) fn grade(attempt: &Path) -> (Exit, Value) {
+    let (exit, said) = run(&["grade", "--json", &attempt.to_string_lossy()]);
+    (exit, serde_json::from_str(&said).expect("it is one object"))
+}

@@ -1,0 +1,93 @@
+//! Equivalent safe ways are equal: in every variant both ways of the procedure pass, and are kept,
+//! read back and graded alike.
+
+use std::fs;
+
+use rackproof_attempt::{Attempt, Exercise, PlayedAs, Recorder};
+use rackproof_commands::Exit;
+use rackproof_files::Problems;
+use rackproof_grade::{GuideRun, Judged};
+use serde_json::{Value, json};
+
+use crate::{
+    outcomes::material,
+    play::{grade, play},
+};
+
+fn guided(judged: &Judged, exercise: &Exercise, way: usize) -> (GuideRun, Attempt) {
+    let run = GuideRun::play(judged, &exercise.procedure, way).expect("the guide finishes");
+    let mut attempt = Attempt::new(judged.clone());
+    for (since, cause) in &run.causes {
+        attempt.wait(u64::from(since.0));
+        attempt
+            .do_at_once(*cause)
+            .expect("the guide does what is on offer");
+    }
+    (run, attempt)
+}
+
+/// What of a grade may not depend on the way: all but the way itself, its steps and its time.
+fn verdict(grade: &Value) -> Value {
+    let missing = grade["steps"].as_array().expect("it is a list");
+    let missing: Vec<&Value> = missing
+        .iter()
+        .filter(|step| step["state"] == "missing")
+        .collect();
+    json!({
+        "passed": grade["passed"],
+        "breaches": grade["breaches"],
+        "harms": grade["harms"],
+        "unfinished": grade["unfinished"],
+        "traps": grade["traps"],
+        "missing": missing,
+    })
+}
+
+#[test]
+fn both_ways_pass_in_every_variant_with_equal_grades() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let material = material();
+    let exercise = material.read(&Problems::new()).expect("it has no problem");
+    for (number, variant) in exercise.drill.variants.iter().enumerate() {
+        let judged = exercise.judged(number).expect("it is listed");
+        let grades: Vec<Value> = (0..exercise.procedure.ways.len())
+            .map(|way| {
+                let (run, attempt) = guided(&judged, &exercise, way);
+                let path = folder.path().join(format!("{}-{way}.attempt", variant.id));
+                let file = fs::File::create(&path).expect("it can be made");
+                let begun = Recorder::begin(file, &material, &exercise, number, PlayedAs::Guided);
+                begun
+                    .and_then(|recorder| recorder.end(&attempt))
+                    .expect("it can be written");
+                let (exit, grade) = grade(&path);
+                assert_eq!(exit, Exit::Done, "{} {way}: {grade:#}", variant.id);
+                assert_eq!(grade["time_us"], run.time, "{} {way}", variant.id);
+                assert_eq!(grade["reference_us"], run.time, "{} {way}", variant.id);
+                verdict(&grade)
+            })
+            .collect();
+        assert!(grades.len() > 1 && grades.iter().all(|grade| *grade == grades[0]));
+        assert_eq!(grades[0]["missing"], json!([]));
+    }
+}
+
+#[test]
+fn the_written_ways_are_the_guides() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let exercise = material()
+        .read(&Problems::new())
+        .expect("it has no problem");
+    for (journal, way) in [("by-hand", 0), ("by-clear-out", 1)] {
+        let bytes = fs::read(play(journal, folder.path())).expect("it was written");
+        let rackproof_attempt::Reading::Whole(kept) = rackproof_attempt::read_attempt(&bytes)
+        else {
+            panic!("{journal} is not whole");
+        };
+        let rebuilt = kept
+            .rebuild(&Problems::new())
+            .expect("its texts can be read");
+        let (run, attempt) = guided(rebuilt.attempt.judged(), &exercise, way);
+        assert_eq!(rebuilt.attempt.causes(), run.causes, "{journal}");
+        assert_eq!(rebuilt.attempt.heard(), attempt.heard(), "{journal}");
+    }
+}
