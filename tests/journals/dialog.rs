@@ -2,6 +2,7 @@
 
 use std::{
     cell::RefCell,
+    collections::VecDeque,
     io::{self, BufReader, Read, Write},
     path::Path,
     rc::Rc,
@@ -9,7 +10,7 @@ use std::{
 
 use rackproof_commands::Exit;
 
-use crate::play::{grade, in_clone, run_with};
+use crate::play::{grade, in_clone, run_with, unsaid};
 
 /// What was printed so far.
 #[derive(Clone, Default)]
@@ -34,12 +35,12 @@ impl Paper {
 /// Somebody who wants to do these things in turn, each by the words of its line in the last list.
 struct Trainee {
     paper: Paper,
-    wishes: std::vec::IntoIter<&'static str>,
+    wishes: VecDeque<&'static str>,
 }
 
 impl Read for Trainee {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
-        let Some(wish) = self.wishes.next() else {
+        let Some(wish) = self.wishes.pop_front() else {
             return Ok(0);
         };
         let typed = match wish.strip_prefix('>') {
@@ -74,11 +75,13 @@ fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, 
     line.extend(arguments);
     let mut trainee = BufReader::new(Trainee {
         paper: paper.clone(),
-        wishes: wishes.into_iter(),
+        wishes: wishes.into(),
     });
     let line = line.into_iter().map(Into::into);
     let exit = rackproof_commands::run(line, &mut trainee, &mut paper.clone());
-    (exit, paper.text())
+    let said = paper.text();
+    assert_eq!(unsaid(&said), [""; 0], "{said}");
+    (exit, said)
 }
 
 /// The way by hand, in the words of the list. What begins with `>` is typed as it stands.
@@ -194,7 +197,7 @@ fn an_attempt_that_was_left_is_gone_on_with() {
     let paper = Paper::default();
     let trainee = Trainee {
         paper: paper.clone(),
-        wishes: rest.to_vec().into_iter(),
+        wishes: rest.iter().copied().collect(),
     };
     let line = ["rackproof", "play", "--resume", &name]
         .into_iter()

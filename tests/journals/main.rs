@@ -1,4 +1,9 @@
 //! The whole program on journals: each is played to an attempt and graded, and comes out as listed.
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops where it fails"
+)]
 
 mod commands;
 mod dialog;

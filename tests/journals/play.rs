@@ -20,7 +20,34 @@ pub(crate) fn run_with(arguments: &[&str], typed: &str) -> (Exit, String) {
     let mut out = Vec::new();
     let line = ["rackproof"].iter().chain(arguments).map(Into::into);
     let exit = rackproof_commands::run(line, &mut typed.as_bytes(), &mut out);
-    (exit, String::from_utf8(out).expect("it says text"))
+    let said = String::from_utf8(out).expect("it says text");
+    assert_eq!(unsaid(&said), [""; 0], "{said}");
+    (exit, said)
+}
+
+/// Marks of messages or values that are not there: `[some-id]`, `{$value}`.
+pub(crate) fn unsaid(said: &str) -> Vec<&str> {
+    let mark = |word: &&str| {
+        let id = word
+            .strip_prefix('[')
+            .and_then(|word| word.split(']').next());
+        let small = |id: &str| id.contains('-') && !id.contains(|one: char| one.is_uppercase());
+        word.contains("{$") || id.is_some_and(small)
+    };
+    said.split_whitespace().filter(mark).collect()
+}
+
+#[test]
+fn a_message_that_is_not_there_is_found() {
+    let words = rackproof_words::Words::english();
+    let missing = words.say("no-such-message", &[]);
+    let value = words.say("file-not-read", &[]);
+    assert_eq!(
+        unsaid(&format!("All is well. {missing}")),
+        [missing.as_str()]
+    );
+    assert!(!unsaid(&value).is_empty(), "{value}");
+    assert_eq!(unsaid("Usage: rackproof [OPTIONS] {0}"), [""; 0]);
 }
 
 /// Runs a command with nothing typed.

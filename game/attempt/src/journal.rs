@@ -104,7 +104,8 @@ impl Journal {
     }
 
     /// Does every entry in turn; `after` is called after each. Stops at the first entry that cannot
-    /// be done, or when `after` says so with `false`. What cannot be done is reported with its place.
+    /// be done, which is reported with its place, or when `after` says so with `false`. Answers
+    /// whether all was done.
     pub fn run(
         &self,
         attempt: &mut Attempt,

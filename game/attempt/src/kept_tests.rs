@@ -290,7 +290,11 @@ fn a_full_disk_is_an_error_at_once() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 256,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn any_bytes_are_answered(bytes in proptest::collection::vec(any::<u8>(), 0..400)) {

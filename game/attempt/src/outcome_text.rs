@@ -162,10 +162,7 @@ mod tests {
     use super::*;
     use crate::sample;
 
-    #[test]
-    fn forms_are_pinned() {
-        let exercise = sample::exercise();
-        let judged = exercise.judged(0).expect("it has variants");
+    fn cases() -> Vec<(Outcome, &'static str)> {
         let at = HalfSlot {
             slot: 11,
             half: Half::Outfeed,
@@ -179,7 +176,7 @@ mod tests {
         };
         let sign = |sign| Outcome::Sign(sign);
         let shown = |shown| sign(Sign::Machine(MachineSign::of(shown).expect("it is shown")));
-        let cases = [
+        vec![
             (
                 Outcome::Harm(harm),
                 "Harm(Broken, raven, Slot(12, Outfeed), 4100, 4000)",
@@ -227,8 +224,14 @@ mod tests {
                 shown(buffer::Outcome::UnitChanged(buffer::UnitState::Idle)),
                 "UnitChanged(Idle)",
             ),
-        ];
-        for (outcome, text) in cases {
+        ]
+    }
+
+    #[test]
+    fn forms_are_pinned() {
+        let exercise = sample::exercise();
+        let judged = exercise.judged(0).expect("it has variants");
+        for (outcome, text) in cases() {
             assert_eq!(outcome_text(&judged, &JudgedOutcome::World(outcome)), text);
         }
         assert_eq!(

@@ -275,7 +275,11 @@ impl Prepared<'_> {
         if machine.unit().lets_mode_change() {
             // The mode is a preparation here: Start is tried in both.
             self.push(production.press(Button::Start));
-            let kept = if machine.task() == Task::None { ready } else { panel };
+            let kept = if machine.task() == Task::None {
+                ready
+            } else {
+                panel
+            };
             self.push(kept.press(Button::Start));
         } else {
             self.push(panel.press(Button::Start));

@@ -118,6 +118,7 @@ pub struct Watch {
 pub(crate) const SET_OPERATORS_MOST: usize = 16;
 
 /// The values of all operators at one observation.
+#[derive(Clone, Debug)]
 pub(crate) struct Values {
     truths: [bool; OPERATORS_MOST],
     sets: [Halves; SET_OPERATORS_MOST],
@@ -125,8 +126,30 @@ pub(crate) struct Values {
 }
 
 impl Values {
+    /// Nothing true, all sets empty.
+    pub(crate) fn new(program: &Program) -> Values {
+        let mut values = Values {
+            truths: [false; OPERATORS_MOST],
+            sets: [Halves::NONE; SET_OPERATORS_MOST],
+            places: [0; OPERATORS_MOST],
+        };
+        let sets = program
+            .operators
+            .iter()
+            .enumerate()
+            .filter(|(_, operator)| operator.is_set());
+        for (number, (at, _)) in sets.enumerate() {
+            values.places[at] = number as u8;
+        }
+        values
+    }
+
     pub(crate) fn truth(&self, at: At) -> bool {
         self.truths[at as usize]
+    }
+
+    pub(crate) fn set_truth(&mut self, at: At, truth: bool) {
+        self.truths[at as usize] = truth;
     }
 
     pub(crate) fn set(&self, at: At) -> Halves {
@@ -137,23 +160,28 @@ impl Values {
 impl Program {
     /// Lets an observation pass: the values of all operators, and the memory after it.
     pub(crate) fn step(&self, watch: &mut Watch, seen: &Observation) -> Values {
-        let mut values = Values {
-            truths: [false; OPERATORS_MOST],
-            sets: [Halves::NONE; SET_OPERATORS_MOST],
-            places: [0; OPERATORS_MOST],
-        };
-        let mut sets = 0;
+        let mut values = Values::new(self);
         for (at, &operator) in self.operators.iter().enumerate() {
-            if operator.is_set() {
-                let set = self.set(operator, &values, watch, seen);
-                values.places[at] = sets;
-                values.sets[sets as usize] = set;
-                sets += 1;
-            } else {
-                values.truths[at] = self.truth(operator, &values, watch, seen);
-            }
+            self.evaluate(at as At, operator, &mut values, watch, seen);
         }
         values
+    }
+
+    /// Works out one operator.
+    pub(crate) fn evaluate(
+        &self,
+        at: At,
+        operator: Operator,
+        values: &mut Values,
+        watch: &mut Watch,
+        seen: &Observation,
+    ) {
+        if operator.is_set() {
+            let set = self.set(operator, values, watch, seen);
+            values.sets[values.places[at as usize] as usize] = set;
+        } else {
+            values.truths[at as usize] = self.truth(operator, values, watch, seen);
+        }
     }
 
     /// Whether an observation without an intent and without signs, and with the same conditions as

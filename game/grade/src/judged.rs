@@ -1,13 +1,19 @@
 //! The world together with the monitors of its rules. `attempt` and `prove` both run this pair.
 
 use rackproof_buffer::{Halves, Question, Task};
-use rackproof_drill::{Cause, Condition, FinishItem, Intent, Mergers, Outcome, State, World};
+use rackproof_drill::{
+    Cause, Condition, FinishItem, Intent, IntentKind, Mergers, Outcome, State, World,
+};
 use rackproof_model::{
     Instants, Micros, Model, Stride,
     key::{Coder, Key, KeyReader, KeyWriter},
 };
 
-use crate::{Observation, Program, Rules, Severity, Watch, formula::Asks, formula::SetAtom};
+use crate::{
+    Observation, Program, Rules, Severity, Watch,
+    formula::{Asks, SetAtom},
+    plan::{Plan, Sort},
+};
 
 /// What the loaded drill asks of a state, computed from its rules and its finish. What nobody asks
 /// is left out of keys.
@@ -45,6 +51,9 @@ pub struct Judged {
     reads: Reads,
     mergers: Mergers,
     start: JudgedState,
+    /// The rules made ready for each kind of intent, and for signs.
+    before: Vec<Plan>,
+    after: Plan,
     /// What the rules ask of an observation.
     asks: Asks,
     /// Sets of evidence that count only when whole.
@@ -83,7 +92,16 @@ impl Judged {
         let mergers = Mergers::Plain;
         let whole_sets = rules.program.whole_sets();
         let asks = rules.program.asks();
+        let roots: Vec<u16> = rules.list.iter().map(|rule| rule.root).collect();
+        let plan = |sort| Plan::new(&rules.program, &roots, sort);
+        let before = IntentKind::ALL
+            .iter()
+            .map(|&(_, kind)| plan(Sort::Before(kind)))
+            .collect();
+        let after = plan(Sort::After);
         Judged {
+            before,
+            after,
             asks,
             whole_sets,
             world,
@@ -139,17 +157,16 @@ impl Judged {
 
     fn observe(
         &self,
+        plan: &Plan,
         state: &mut JudgedState,
         seen: &Observation,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
-        let values = self.rules.program.step(&mut state.watch, seen);
-        for (number, rule) in self.rules.list.iter().enumerate() {
-            if !values.truth(rule.root) {
-                state.broken |= 1 << number;
-                hear(JudgedOutcome::Broke(number as u8));
-            }
-        }
+        let JudgedState { watch, broken, .. } = state;
+        plan.step(&self.rules.program, watch, seen, &mut |rule| {
+            *broken |= 1 << rule;
+            hear(JudgedOutcome::Broke(rule));
+        });
     }
 
     fn do_intent(
@@ -161,7 +178,8 @@ impl Judged {
         let known = self.world.conditions(&state.world, Some(intent));
         if self.asks.before(intent.kind()) {
             let before = Observation::before_with(known, &state.world, intent);
-            self.observe(state, &before, hear);
+            let plan = &self.before[intent.kind() as usize];
+            self.observe(plan, state, &before, hear);
         }
         let mut after = Observation::default();
         self.world
@@ -171,7 +189,7 @@ impl Judged {
             });
         let changed = after.settle(&self.world, &state.world).0 ^ known.0;
         if self.asks.after(&after, changed) {
-            self.observe(state, &after, hear);
+            self.observe(&self.after, state, &after, hear);
         }
     }
 
@@ -189,7 +207,7 @@ impl Judged {
         if after.has_signs() {
             after.settle(&self.world, &state.world);
             if self.asks.after(&after, u64::MAX) {
-                self.observe(state, &after, hear);
+                self.observe(&self.after, state, &after, hear);
             }
         }
     }
@@ -206,7 +224,10 @@ impl Judged {
         let answering = machine.task() == Task::ClearOut;
         for &(place, atom) in &self.whole_sets {
             let unknown = machine.map.unknown;
-            let open = Halves { infeed: unknown, outfeed: unknown };
+            let open = Halves {
+                infeed: unknown,
+                outfeed: unknown,
+            };
             let keeps = answering
                 && atom == SetAtom::Answered
                 && self.rules.program.is_whole_with(&state.watch, place, open);

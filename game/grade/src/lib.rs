@@ -14,6 +14,7 @@ mod formula;
 mod guide;
 mod judged;
 mod observation;
+mod plan;
 mod procedure;
 mod rules;
 mod verdict;

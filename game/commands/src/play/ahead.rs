@@ -1,9 +1,11 @@
 //! The guide beside a running attempt: what the written procedure would do next. It sees what the
 //! person perceived, nothing else.
 
-use rackproof_attempt::{Attempt, Exercise};
+use rackproof_attempt::{Attempt, Done, Exercise};
 use rackproof_drill::{Cause, Intent};
-use rackproof_grade::{Guide, Judged, JudgedOutcome, JudgedState, Observation};
+use rackproof_grade::{
+    Doing, Guide, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Step,
+};
 use rackproof_model::{Micros, Model};
 
 /// The next step.
@@ -15,12 +17,12 @@ pub(super) struct Ahead {
     pub(super) intent: Option<Intent>,
 }
 
-/// The next step on the way that the attempt comes nearest to, else on any way. `None` if the
-/// procedure has no step for this moment.
+/// The next step on the way that the person has taken, else on any way. `None` if the procedure has
+/// no step for this moment.
 pub(super) fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
-    let nearest = attempt.grade(exercise).way;
-    let others = (0..exercise.procedure.ways.len()).filter(|way| *way != nearest);
-    [nearest].into_iter().chain(others).find_map(|way| {
+    let taken = way_taken(attempt, &exercise.procedure);
+    let others = (0..exercise.procedure.ways.len()).filter(|way| *way != taken);
+    [taken].into_iter().chain(others).find_map(|way| {
         let (number, intent) = along(attempt, exercise, way)?;
         let step = exercise.procedure.steps.get(number)?;
         Some(Ahead {
@@ -28,6 +30,32 @@ pub(super) fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
             intent,
         })
     })
+}
+
+/// The way of the last thing done that belongs to one way alone, else the first way.
+fn way_taken(attempt: &Attempt, procedure: &Procedure) -> usize {
+    let of_one_way = |done: &Done| {
+        let Cause::Did(intent) = done.cause else {
+            return None;
+        };
+        let does =
+            |step: &&Step| matches!(step.doing, Doing::Intent(_, kind) if kind == intent.kind());
+        let mut ways = procedure
+            .steps
+            .iter()
+            .filter(does)
+            .map(|step| step.ways.as_slice());
+        match ways.next() {
+            Some([way]) if ways.all(|other| other == [*way]) => Some(*way),
+            _ => None,
+        }
+    };
+    attempt
+        .done()
+        .iter()
+        .rev()
+        .find_map(of_one_way)
+        .unwrap_or(0)
 }
 
 /// Lets a guide perceive the whole attempt, and asks it.
