@@ -2,9 +2,15 @@
 
 use std::{fs, path::Path};
 
+use rackproof_attempt::{Attempt, PlayedAs, Recorder};
 use rackproof_commands::Exit;
+use rackproof_files::Problems;
+use rackproof_grade::GuideRun;
 
-use crate::play::{grade, in_clone, play, root, run, run_with};
+use crate::{
+    outcomes::material,
+    play::{grade, in_clone, play, root, run, run_with},
+};
 
 fn write(folder: &Path, name: &str, text: &str) -> String {
     let path = folder.join(name);
@@ -259,4 +265,58 @@ fn an_attempt_is_never_written_over() {
     assert_eq!(exit, Exit::No, "{said}");
     assert!(said.contains("it has ended"), "{said}");
     assert!(fs::read(&whole).expect("it is there") == before);
+}
+
+#[test]
+fn an_attempt_that_comes_out_otherwise_is_named_and_neither_graded_nor_gone_on_with() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let exercise = material()
+        .read(&Problems::new())
+        .expect("it has no problem");
+    // The texts of another machine, whose lift is slower, beside what this one did.
+    let mut other = material();
+    other.machine.text = changed(
+        "assets/machines/alder-16.ron",
+        &[("lift: Axis(speed_mm_s: 200", "lift: Axis(speed_mm_s: 150")],
+    );
+    let judged = exercise.judged(0).expect("it is listed");
+    let guided = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
+    let mut attempt = Attempt::new(judged);
+    for (since, cause) in &guided.causes {
+        attempt.wait(u64::from(since.0));
+        attempt
+            .do_at_once(*cause)
+            .expect("the guide does what is on offer");
+    }
+    for (name, ended, state) in [("whole", true, "differs"), ("cut", false, "cut-off")] {
+        let path = folder.path().join(name);
+        let file = fs::File::create(&path).expect("it can be made");
+        let begun = Recorder::begin(file, &other, &exercise, 0, PlayedAs::Practice);
+        let mut recorder = begun.expect("it can be written");
+        recorder.catch_up(&attempt).expect("it can be written");
+        if ended {
+            recorder.end(&attempt).expect("it can be written");
+        }
+        let (exit, object) = grade(&path);
+        assert_eq!(
+            (exit, &object["passed"]),
+            (Exit::No, &false.into()),
+            "{name}"
+        );
+        assert_eq!(object["state"], state, "{object:#}");
+        let name = path.to_string_lossy().into_owned();
+        let (exit, said) = run_with(&["play", "--resume", &name], "q\n");
+        assert_eq!(exit, Exit::No, "{said}");
+        assert!(
+            said.contains(if ended {
+                "it has ended"
+            } else {
+                "comes out otherwise"
+            }),
+            "{said}"
+        );
+    }
+    let (_, said) = run(&["grade", &folder.path().join("whole").to_string_lossy()]);
+    assert!(said.contains("The recorded outcomes stand."), "{said}");
+    assert!(!said.contains("PASSED"), "{said}");
 }

@@ -3,10 +3,12 @@
 ## Files that are not graded
 
 grade-unread = { $path } cannot be read: { $reason }
-grade-cut-off = { $path } was cut off. { $causes ->
-    [one] { $causes } cause is whole.
-   *[other] { $causes } causes are whole.
-} It has not ended, so there is no verdict. Go on with: rackproof play --resume { $path }
+grade-cut-off =
+    { $path } was cut off. { $causes ->
+        [one] { $causes } cause is whole.
+       *[other] { $causes } causes are whole.
+    } It has not ended, so there is no verdict. Go on with:
+    rackproof play --resume { $path }
 grade-edited = { $path } was changed after it was written: line { $line } does not fit the lines before it. There is no verdict.
 grade-foreign = { $path } is not an attempt.
 grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.

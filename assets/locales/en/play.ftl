@@ -10,8 +10,12 @@ played-exam = exam
 
 play-kept-in = The attempt is kept in { $path } as you go.
 play-begin = Drill time runs only while you act or wait. Type ? for help.
-play-left = You left. The attempt is kept in { $path }. Go on with: rackproof play --resume { $path }
-play-ended = The attempt is kept in { $path }. Read this again with: rackproof grade { $path }
+play-left =
+    You left. The attempt is kept. Go on with:
+    rackproof play --resume { $path }
+play-ended =
+    The attempt is kept. Read this again with:
+    rackproof grade { $path }
 play-problems = { $problems ->
     [one] { $problems } problem. Nothing was played to its end.
    *[other] { $problems } problems. Nothing was played to its end.
@@ -22,7 +26,9 @@ play-journal-done = { $causes ->
 }
 play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
 play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
-resume-whole = { $path } is whole: it has ended. There is nothing to go on with. Read it with: rackproof grade { $path }
+resume-whole =
+    { $path } is whole: it has ended. There is nothing to go on with. Read it with:
+    rackproof grade { $path }
 resume-nothing = { $path } holds no whole line. There is nothing to go on with. Begin a new attempt.
 resume-edited = { $path } was changed after it was written. It cannot be gone on with.
 resume-foreign = { $path } is not an attempt that this program can read.

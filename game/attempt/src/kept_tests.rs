@@ -18,9 +18,13 @@ const BY_HAND_KEY: &str = "410fbb063608c381b619d52e100ed0a7ccb2055ff2c72d6137afc
 
 /// Plays the journal by hand; `after` hears of the attempt after each of its entries.
 fn play(pieces: Pieces, after: &mut dyn FnMut(&Attempt)) -> Attempt {
+    play_text(BY_HAND, pieces, after)
+}
+
+fn play_text(text: &str, pieces: Pieces, after: &mut dyn FnMut(&Attempt)) -> Attempt {
     let exercise = exercise();
     let problems = Problems::new();
-    let report = problems.for_file("by-hand.ron", BY_HAND);
+    let report = problems.for_file("by-hand.ron", text);
     let journal = Journal::read(report, &exercise);
     assert_eq!(plain(&problems), [""; 0]);
     let journal = journal.expect("it has no problem");
@@ -115,12 +119,16 @@ fn the_same_journal_gives_the_same_bytes() {
 
 #[test]
 fn pieces_change_nothing() {
-    let whole = play(Pieces::Events, &mut |_| {});
-    for piece in [1_000, 16_000, 16_667, 3_600_000_000] {
-        let other = play(Pieces::Of(Micros(piece)), &mut |_| {});
-        assert_eq!(other.key_hash(), whole.key_hash(), "{piece}");
-        assert_eq!(other.heard(), whole.heard(), "{piece}");
-        assert_eq!(other.at(), whole.at(), "{piece}");
+    // One long wait passes many events, where a wait for rest goes from each to the next.
+    let long_waits = BY_HAND.replace("WaitForRest", "Wait(60)");
+    for text in [BY_HAND, &long_waits] {
+        let whole = play_text(text, Pieces::Events, &mut |_| {});
+        for piece in [1_000, 16_000, 16_667, 3_600_000_000] {
+            let other = play_text(text, Pieces::Of(Micros(piece)), &mut |_| {});
+            assert_eq!(other.key_hash(), whole.key_hash(), "{piece}");
+            assert_eq!(other.heard(), whole.heard(), "{piece}");
+            assert_eq!(other.at(), whole.at(), "{piece}");
+        }
     }
 }
 

@@ -34,8 +34,8 @@ pub struct Rebuilt {
 }
 
 impl Kept {
-    /// Does the attempt again. `None` if its texts cannot be read by this program: the problems say
-    /// why.
+    /// Does the attempt again. `None` if its texts cannot be read by this program, for which the
+    /// problems say why, or do not have its variant.
     pub fn rebuild(&self, problems: &Problems) -> Option<Rebuilt> {
         self.rebuild_in(problems, Pieces::default())
     }
@@ -43,7 +43,9 @@ impl Kept {
     /// The same with time passing in these pieces.
     pub fn rebuild_in(&self, problems: &Problems, pieces: Pieces) -> Option<Rebuilt> {
         let exercise = self.header.material.read(problems)?;
-        let judged = exercise.judged(self.header.number)?;
+        let named = exercise.variant(&self.header.variant);
+        let number = named.filter(|number| *number == self.header.number)?;
+        let judged = exercise.judged(number)?;
         let mut attempt = Attempt::new(judged).in_pieces(pieces);
         let difference = self.replay(&mut attempt);
         Some(Rebuilt {

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, play};
+use crate::{check, grade, play, prove};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -21,6 +21,7 @@ pub(crate) enum Chosen {
     Check(check::Arguments),
     Play(play::Arguments),
     Grade(grade::Arguments),
+    Prove(prove::Arguments),
 }
 
 /// Reads the command line. Without a command it is the first drill as a dialog.
@@ -44,9 +45,6 @@ fn command(words: &Words) -> clap::Command {
             one.about(words.say(&format!("help-{name}"), &[]))
                 .mut_args(|argument| {
                     let id = argument.get_id().as_str().replace('_', "-");
-                    if id == "help" {
-                        return argument;
-                    }
                     argument.help(words.say(&format!("help-{name}-{id}"), &[]))
                 })
         });

@@ -9,6 +9,7 @@ mod grade;
 mod library;
 mod phrases;
 mod play;
+mod prove;
 
 use std::{
     ffi::OsString,
@@ -65,6 +66,7 @@ pub fn run(
         arguments::Chosen::Check(arguments) => check::run(&arguments, out, &words),
         arguments::Chosen::Play(arguments) => play::run(&arguments, input, out, &words),
         arguments::Chosen::Grade(arguments) => grade::run(&arguments, out, &words),
+        arguments::Chosen::Prove(arguments) => prove::run(&arguments, out, &words),
     };
     // Nobody listens any more: the answer did not arrive.
     done.and_then(|exit| out.flush().map(|()| exit))

@@ -112,7 +112,17 @@ impl Rules {
         self.only(|_| false)
     }
 
+    /// The same rules for a rack of another size.
+    #[must_use]
+    pub fn for_slots(&self, slots: u8) -> Rules {
+        self.compiled(slots, |_| true)
+    }
+
     fn only(&self, keep: impl Fn(&Rule) -> bool) -> Rules {
+        self.compiled(self.program.slots, keep)
+    }
+
+    fn compiled(&self, slots: u8, keep: impl Fn(&Rule) -> bool) -> Rules {
         let problems = rackproof_files::Problems::new();
         let report = problems.for_file("", "");
         let mut list: Vec<Rule> = self
@@ -121,7 +131,7 @@ impl Rules {
             .filter(|rule| keep(rule))
             .cloned()
             .collect();
-        let mut compiler = Compiler::new(self.program.slots, &self.definitions);
+        let mut compiler = Compiler::new(slots, &self.definitions);
         for rule in &mut list {
             rule.root = compiler.truth(&rule.always, report).unwrap_or_default();
         }
@@ -133,6 +143,12 @@ impl Rules {
             program,
             definitions: self.definitions.clone(),
         }
+    }
+
+    /// The rules without the one of this name: to see what it is needed for.
+    #[must_use]
+    pub fn without(&self, name: &str) -> Rules {
+        self.only(|rule| rule.name != name)
     }
 
     /// The definitions, for a procedure or a drill that uses them.

@@ -36,6 +36,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("person.ftl", site_renames: true),
     file!("play.ftl", site_renames: false),
     file!("procedure.ftl", site_renames: false),
+    file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
 ];
 

@@ -1,0 +1,38 @@
+### What `prove` says.
+
+help-prove = Explore every variant of a drill completely and say which claims hold
+help-prove-paths = Drills, or folders with drills
+help-prove-json = Answer with one JSON object for each drill, a line each
+help-prove-small = Explore the small rack only; quick, and no proof of the drill
+help-prove-variant = Explore one variant only
+
+prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
+prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
+prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slot left “not sure” at a time, one board left over upstream.
+prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, complete.
+prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps. Not proved within the bounds.
+
+prove-holds = holds
+prove-fails = fails
+prove-claim-rules-suffice = Rules suffice: no attempt that keeps the rules does harm, whatever the neighbours do.
+prove-claim-fair = Fair: every attempt that keeps the rules and finishes passes, and there are some.
+prove-claim-fair-start = Fair start: the neighbours alone do no harm before the trainee acts.
+prove-claim-guide = Guide: it knows signs only, and finishes and passes every variant by each way, whatever the neighbours choose.
+prove-claim-congruent = Congruent: states that were merged behave alike, wherever it was checked.
+prove-claim-milestones = Milestones: each thing that the drill is about happens in an attempt that passes.
+prove-claim-harms = Harms: each harm that the drill speaks of can happen when the rules are off.
+prove-milestone-missing = Not met: { $name }
+prove-harm-missing = Not reached with the rules off: { $kind }
+
+prove-way-harm = { $slots } slots, { $variant }: a harm with every rule kept. A shortest way to it:
+prove-way-unfair = { $slots } slots, { $variant }: finished with every rule kept, and not passed. A shortest way to it:
+prove-way-incongruent = { $slots } slots, { $variant }: two states that were merged behave differently. A way to it:
+prove-way-start = { $slots } slots, { $variant }: the neighbours alone do harm. A shortest way to it:
+
+prove-total = { $states } states, { $steps } steps. { $checked } landings checked for congruence. { $beyond } states lie beyond the bound of slots left “not sure” and were not followed.
+prove-times = Reference times, by the guide with the neighbours quiet:
+prove-time = { $variant }, { $way }: { $time } ({ $runs } runs against the neighbours)
+prove-guide-failed = { $variant }, { $way }: the guide did not finish or did not pass in one of { $runs } runs.
+prove-proved = { $drill }: every claim holds within the bounds.
+prove-not-proved = { $drill }: not proved. See what fails above.
+prove-scope = Not yet part of this proof: that no corner can be reached from which there is no way on, that each rule is needed, and that mutants of the machine are caught.

@@ -1,0 +1,217 @@
+//! The claims, and the searches that decide them.
+
+use std::sync::{
+    Mutex,
+    atomic::{AtomicUsize, Ordering},
+    mpsc,
+};
+
+use rackproof_attempt::Exercise;
+use rackproof_buffer::HarmKind;
+use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
+
+use super::job::{Kept, explore_free, explore_kept, judged, spoken_of};
+
+/// One run of the guide.
+#[derive(Clone, Debug)]
+pub(crate) struct Guided {
+    pub(crate) variant: usize,
+    pub(crate) way: usize,
+    /// Time with the neighbours quiet, in µs.
+    pub(crate) time: Option<u64>,
+    /// Runs against everything that the neighbours could choose.
+    pub(crate) runs: usize,
+    /// Runs that did not end or did not pass.
+    pub(crate) failed: usize,
+}
+
+/// All that was found.
+#[derive(Clone, Debug)]
+pub(crate) struct Proof {
+    pub(crate) kept: Vec<Kept>,
+    pub(crate) guided: Vec<Guided>,
+    /// Milestones met by a run of the guide that passed, by number.
+    pub(crate) milestones: Vec<bool>,
+    /// Harms that the drill speaks of, and those reachable with the rules off: bit n, n-th kind.
+    pub(crate) spoken_of: u64,
+    pub(crate) reachable: u64,
+    /// Whether every variant was looked at: else milestones and harms may be missing for that.
+    pub(crate) whole: bool,
+}
+
+/// Something that was finished, for whoever waits.
+pub(crate) enum Line<'l> {
+    /// A search.
+    Kept(&'l Kept, &'l Exercise),
+}
+
+impl Proof {
+    /// Whether every claim holds.
+    pub(crate) fn holds(&self) -> bool {
+        self.rules_suffice()
+            && self.fair()
+            && self.fair_start()
+            && self.congruent()
+            && self.complete()
+            && self.guide_finishes()
+            && (!self.whole || (self.milestones_met() && self.harms_reached()))
+    }
+
+    pub(crate) fn rules_suffice(&self) -> bool {
+        self.kept.iter().all(|one| one.harm.is_none())
+    }
+
+    pub(crate) fn fair(&self) -> bool {
+        self.kept
+            .iter()
+            .all(|one| one.unfair.is_none() && one.finished > 0)
+    }
+
+    pub(crate) fn fair_start(&self) -> bool {
+        self.kept.iter().all(|one| one.unfair_start.is_none())
+    }
+
+    pub(crate) fn congruent(&self) -> bool {
+        self.kept.iter().all(|one| one.incongruent.is_none())
+    }
+
+    pub(crate) fn complete(&self) -> bool {
+        self.kept.iter().all(|one| one.complete)
+    }
+
+    pub(crate) fn guide_finishes(&self) -> bool {
+        self.guided
+            .iter()
+            .all(|one| one.failed == 0 && one.time.is_some())
+    }
+
+    pub(crate) fn milestones_met(&self) -> bool {
+        self.milestones.iter().all(|&met| met)
+    }
+
+    pub(crate) fn harms_reached(&self) -> bool {
+        self.reachable == self.spoken_of
+    }
+}
+
+/// Decides all claims for the chosen variants on racks of these sizes.
+pub(crate) fn prove(
+    exercise: &Exercise,
+    chosen: &[usize],
+    sizes: &[u8],
+    tell: &mut dyn FnMut(&Line<'_>),
+) -> Proof {
+    let mut milestones = vec![false; exercise.drill.milestones.len()];
+    let mut guided = Vec::new();
+    for &variant in chosen {
+        for way in 0..exercise.procedure.ways.len() {
+            guided.push(guide(exercise, variant, way, &mut milestones));
+        }
+    }
+    let kept = search(exercise, chosen, sizes, tell);
+    let spoken_of = spoken_of(exercise);
+    let mut reachable = 0;
+    for &variant in chosen {
+        if reachable != spoken_of {
+            let slots = sizes[0];
+            reachable |= explore_free(exercise, variant, slots, spoken_of & !reachable);
+        }
+    }
+    let whole = chosen.len() == exercise.drill.variants.len();
+    Proof {
+        kept,
+        guided,
+        milestones,
+        spoken_of,
+        reachable,
+        whole,
+    }
+}
+
+/// All searches with the rules kept, on as many workers as the machine has.
+fn search(
+    exercise: &Exercise,
+    chosen: &[usize],
+    sizes: &[u8],
+    tell: &mut dyn FnMut(&Line<'_>),
+) -> Vec<Kept> {
+    let rules = exercise.rules.for_proof();
+    let jobs: Vec<(u8, usize)> = sizes
+        .iter()
+        .flat_map(|&slots| chosen.iter().map(move |&variant| (slots, variant)))
+        .collect();
+    let next = AtomicUsize::new(0);
+    let workers = std::thread::available_parallelism()
+        .map_or(1, usize::from)
+        .min(jobs.len());
+    let done = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        let (send, receive) = mpsc::channel();
+        for _ in 0..workers {
+            let (send, jobs, next, rules) = (send.clone(), &jobs, &next, &rules);
+            scope.spawn(move || {
+                while let Some(&(slots, variant)) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
+                    // Whoever waited may have gone: then there is nobody to tell.
+                    let _ = send.send(explore_kept(exercise, variant, slots, rules));
+                }
+            });
+        }
+        drop(send);
+        for kept in receive {
+            tell(&Line::Kept(&kept, exercise));
+            if let Ok(mut done) = done.lock() {
+                done.push(kept);
+            }
+        }
+    });
+    let mut done = done.into_inner().unwrap_or_default();
+    done.sort_by_key(|one| (one.slots, one.variant));
+    done
+}
+
+/// The guide on one way of one variant, alone and against all that the neighbours could choose.
+fn guide(exercise: &Exercise, variant: usize, way: usize, milestones: &mut [bool]) -> Guided {
+    let slots = exercise.machine.slots();
+    let judged = judged(exercise, variant, slots, &exercise.rules);
+    let (mut runs, mut failed) = (0, 0);
+    let quiet = GuideRun::play(&judged, &exercise.procedure, way);
+    let time = quiet.as_ref().ok().map(|run| run.time);
+    let all = GuideRun::play_all(&judged, &exercise.procedure, way, &mut |run| {
+        runs += 1;
+        failed += usize::from(!judged.kept(&run.end) || !judged.passes(&run.end, 0));
+        note_milestones(exercise, &judged, &run, milestones);
+    });
+    failed += usize::from(all.is_err());
+    Guided {
+        variant,
+        way,
+        time,
+        runs,
+        failed,
+    }
+}
+
+fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milestones: &mut [bool]) {
+    if milestones.iter().all(|&met| met) {
+        return;
+    }
+    let grade = Grade::of(GradeInput {
+        judged,
+        procedure: &exercise.procedure,
+        marks: exercise.marks(),
+        causes: &run.causes,
+        after: 0,
+    });
+    if grade.verdict == Verdict::Passed {
+        for (_, number) in grade.milestones {
+            milestones[number] = true;
+        }
+    }
+}
+
+/// The kinds of harm in a mask.
+pub(crate) fn kinds(mask: u64) -> impl Iterator<Item = HarmKind> {
+    HarmKind::ALL
+        .into_iter()
+        .filter(move |&kind| mask >> kind as u8 & 1 == 1)
+}

@@ -1,0 +1,195 @@
+//! One search: a variant on a rack of some size, with the rules kept or with none.
+
+use rackproof_attempt::{Exercise, cause_text};
+use rackproof_buffer::{HarmKind, Machine, Question};
+use rackproof_drill::{Cause, World};
+use rackproof_grade::{Judged, JudgedState, Rules};
+use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
+
+/// Harms, bit n for the n-th kind.
+const HARMS: u64 = 0xff;
+/// A stop or a major breach.
+const BREACH: u32 = 8;
+/// The finish was reached and reported.
+const FINISHED: u32 = 9;
+/// Rules kept and finished, and not passed.
+const UNFAIR: u32 = 10;
+/// A harm with the rules kept.
+const HARMED_KEPT: u32 = 11;
+/// The job was reported done, finished or not.
+const REPORTED: u32 = 12;
+/// More slots are "not sure" than the drill's bound.
+const BEYOND_BOUND: u32 = 13;
+
+/// Each landing of so many is checked for congruence. The check lists the successors of both states,
+/// so that it costs tens of steps.
+const CHECKED_OF: u32 = 1_000;
+
+/// Most states of one search. Beyond it the answer is "not proved within the bounds".
+const STATES_MOST: usize = 40_000_000;
+/// The same with the rules off, where states are many more.
+const STATES_MOST_FREE: usize = 2_500_000;
+
+/// A way to a state that should not be, as lines of a journal.
+pub(crate) type Way = Vec<String>;
+
+/// What a search with the rules kept gave.
+#[derive(Clone, Debug)]
+pub(crate) struct Kept {
+    pub(crate) variant: usize,
+    pub(crate) slots: u8,
+    pub(crate) states: u64,
+    pub(crate) steps: u64,
+    pub(crate) complete: bool,
+    pub(crate) finished: u64,
+    pub(crate) beyond_bound: u64,
+    pub(crate) checked: u64,
+    pub(crate) harm: Option<Way>,
+    pub(crate) unfair: Option<Way>,
+    pub(crate) incongruent: Option<Way>,
+    pub(crate) unfair_start: Option<Way>,
+}
+
+/// The world of a variant on a rack of `slots` slots. On a smaller rack its boards move down
+/// together, as far as they must.
+pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Judged {
+    let mut parts = exercise.machine.parts().clone();
+    let mut drill = exercise.drill.clone();
+    parts.slots = slots;
+    let boards = &mut drill.variants[variant].boards;
+    let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
+    let down = highest.saturating_sub(slots - 1);
+    for (at, _) in boards {
+        at.slot = at.slot.saturating_sub(down);
+    }
+    let world = World::new(Machine::new(parts), exercise.hall.clone(), drill, variant);
+    Judged::new(world, rules.for_slots(slots))
+}
+
+/// Explores all that can be done with the rules kept, and all that the environment does alone.
+pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Kept {
+    let judged = judged(exercise, variant, slots, rules).prepared();
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
+        states_most: STATES_MOST,
+        congruence: Congruence::Every(CHECKED_OF),
+        ..Settings::default()
+    };
+    let found = explore(&judged, &[judged.start()], &settings, |state| {
+        flags(&judged, state)
+    });
+    let alone = Settings {
+        persons: false,
+        prune: HARMS,
+        ..settings
+    };
+    let alone = explore(&judged, &[judged.start()], &alone, |state| {
+        flags(&judged, state)
+    });
+    let harmed = (0..8).find(|&bit| alone.count(bit) > 0);
+    Kept {
+        variant,
+        slots,
+        states: found.states as u64,
+        steps: found.steps,
+        complete: found.end == End::Complete,
+        finished: found.count(FINISHED) as u64,
+        beyond_bound: found.count(BEYOND_BOUND) as u64,
+        checked: found.checked,
+        harm: way(&judged, &found, HARMED_KEPT),
+        unfair: way(&judged, &found, UNFAIR),
+        incongruent: found
+            .incongruence
+            .as_ref()
+            .map(|one| lines(&judged, &one.witness)),
+        unfair_start: harmed.and_then(|bit| way(&judged, &alone, bit)),
+    }
+}
+
+/// Which of the harms in `wanted` can be reached on this variant with no rule at all.
+pub(crate) fn explore_free(exercise: &Exercise, variant: usize, slots: u8, wanted: u64) -> u64 {
+    let judged = judged(exercise, variant, slots, &exercise.rules.none());
+    let settings = Settings {
+        prune: 1 << REPORTED,
+        until: wanted,
+        states_most: STATES_MOST_FREE,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let found = explore(&judged, &[judged.start()], &settings, |state| {
+        flags(&judged, state)
+    });
+    found.seen() & wanted
+}
+
+/// The harms that the drill speaks of, bit n for the n-th kind.
+pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
+    let machine = &exercise.machine;
+    let boards = exercise.drill.variants.iter().flat_map(|one| &one.boards);
+    let gone = boards.fold(0, |mask, (_, board)| {
+        let broken = machine.press_limits(board.kind).gone == rackproof_buffer::Condition::Broken;
+        mask | 1
+            << if broken {
+                HarmKind::Broken
+            } else {
+                HarmKind::SprungOut
+            } as u8
+    });
+    let others = [
+        HarmKind::Overstrained,
+        HarmKind::Dropped,
+        HarmKind::Sheared,
+        HarmKind::Collided,
+        HarmKind::HandInjured,
+        HarmKind::PropStruck,
+    ];
+    others
+        .into_iter()
+        .fold(gone, |mask, kind| mask | 1 << kind as u8)
+}
+
+fn flags(judged: &Judged, state: &JudgedState) -> u64 {
+    let world = &state.world;
+    let kept = judged.kept(state);
+    let harms = u64::from(world.harms());
+    let finished = judged.world().finished(world);
+    let limit = judged.world().drill().limits.not_sure;
+    let beyond = match world.machine.question() {
+        Some(Question::Answer(slot)) => {
+            (world.machine.map.unknown & ((1 << slot) - 1)).count_ones() > limit
+        }
+        _ => false,
+    };
+    let unfair = finished && kept && !judged.passes(state, 0);
+    let bit = |holds: bool, at: u32| u64::from(holds) << at;
+    harms
+        | bit(!kept, BREACH)
+        | bit(finished, FINISHED)
+        | bit(unfair, UNFAIR)
+        | bit(harms != 0 && kept, HARMED_KEPT)
+        | bit(world.person.reported, REPORTED)
+        | bit(beyond, BEYOND_BOUND)
+}
+
+fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
+    found.witness(bit).map(|witness| lines(judged, &witness))
+}
+
+fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
+    let mut waited = 0_u64;
+    let mut lines = Vec::new();
+    for step in &witness.steps {
+        match step {
+            Step::Waited(span) => waited += u64::from(span.0),
+            Step::Did(cause) | Step::Chose(cause) => {
+                lines.push(format!(
+                    "At({}.{:06}, {})",
+                    waited / 1_000_000,
+                    waited % 1_000_000,
+                    cause_text(judged.world(), *cause)
+                ));
+            }
+        }
+    }
+    lines
+}

@@ -1,0 +1,267 @@
+//! What a proof says: a table for a trainer, or JSON.
+
+use std::io::{self, Write};
+
+use rackproof_attempt::hash_of;
+use rackproof_buffer::HarmKind;
+use rackproof_words::{Arg, Words};
+use serde_json::{Value, json};
+
+use super::claims::{Line, Proof, kinds};
+use crate::{
+    library::Loaded,
+    phrases::{named, wrapped},
+};
+
+/// What is about to be proved, and within which bounds.
+pub(crate) fn write_head(
+    drill: &Loaded,
+    sizes: &[u8],
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let sizes: Vec<String> = sizes.iter().map(ToString::to_string).collect();
+    let exercise = &drill.exercise;
+    let arguments = [
+        ("drill", Arg::from(exercise.drill.id.as_str())),
+        ("variants", Arg::from(exercise.drill.variants.len() as i64)),
+        ("sizes", Arg::from(sizes.join(", "))),
+        (
+            "notsure",
+            Arg::from(i64::from(exercise.drill.limits.not_sure)),
+        ),
+    ];
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("prove-head", &arguments))
+    )
+}
+
+/// One search is done.
+pub(crate) fn write_progress(
+    line: &Line<'_>,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let Line::Kept(kept, exercise) = line;
+    let arguments = [
+        (
+            "variant",
+            Arg::from(exercise.drill.variants[kept.variant].id.as_str()),
+        ),
+        ("slots", Arg::from(i64::from(kept.slots))),
+        ("states", Arg::from(kept.states as i64)),
+        ("steps", Arg::from(kept.steps as i64)),
+    ];
+    let id = if kept.complete {
+        "prove-searched"
+    } else {
+        "prove-search-bound"
+    };
+    writeln!(out, "{}", words.say(id, &arguments))?;
+    out.flush()
+}
+
+/// The claims with their verdicts, and what to look at where one fails.
+pub(crate) fn write_claims(
+    drill: &Loaded,
+    proof: &Proof,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    writeln!(out)?;
+    for (id, holds) in claims(proof) {
+        let verdict = words.say(if holds { "prove-holds" } else { "prove-fails" }, &[]);
+        let label = format!("{verdict:<10}");
+        write!(
+            out,
+            "{}",
+            wrapped(&label, 11, &words.say(&format!("prove-claim-{id}"), &[]))
+        )?;
+    }
+    write_gaps(drill, proof, out, words)?;
+    write_ways(proof, drill, out, words)?;
+    let total = |of: &dyn Fn(&super::job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
+    let arguments = [
+        ("states", Arg::from(total(&|one| one.states) as i64)),
+        ("steps", Arg::from(total(&|one| one.steps) as i64)),
+        ("checked", Arg::from(total(&|one| one.checked) as i64)),
+        ("beyond", Arg::from(total(&|one| one.beyond_bound) as i64)),
+    ];
+    writeln!(out)?;
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("prove-total", &arguments))
+    )?;
+    write_times(drill, proof, out, words)?;
+    let end = if proof.holds() {
+        "prove-proved"
+    } else {
+        "prove-not-proved"
+    };
+    let name = [("drill", Arg::from(drill.exercise.drill.id.as_str()))];
+    write!(out, "{}", wrapped("", 0, &words.say(end, &name)))?;
+    write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
+}
+
+fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
+    let mut claims = vec![
+        ("rules-suffice", proof.rules_suffice() && proof.complete()),
+        ("fair", proof.fair() && proof.complete()),
+        ("fair-start", proof.fair_start()),
+        ("guide", proof.guide_finishes()),
+        ("congruent", proof.congruent()),
+    ];
+    if proof.whole {
+        claims.push(("milestones", proof.milestones_met()));
+        claims.push(("harms", proof.harms_reached()));
+    }
+    claims
+}
+
+fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    if !proof.whole {
+        return Ok(());
+    }
+    let names = drill.exercise.drill.milestones.iter().map(|(name, _)| name);
+    for (name, _) in names.zip(&proof.milestones).filter(|(_, met)| !**met) {
+        let text = named(words, &format!("milestone-{name}"), name);
+        writeln!(
+            out,
+            "{}",
+            words.say("prove-milestone-missing", &[("name", Arg::from(text))])
+        )?;
+    }
+    for kind in kinds(proof.spoken_of & !proof.reachable) {
+        let arguments = [("kind", Arg::from(harm_name(kind)))];
+        writeln!(out, "{}", words.say("prove-harm-missing", &arguments))?;
+    }
+    Ok(())
+}
+
+/// The shortest way to what should not be, once for each claim.
+fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    for one in &proof.kept {
+        let found = [
+            ("prove-way-harm", &one.harm),
+            ("prove-way-unfair", &one.unfair),
+            ("prove-way-incongruent", &one.incongruent),
+            ("prove-way-start", &one.unfair_start),
+        ];
+        for (id, way) in found {
+            let Some(way) = way else { continue };
+            let arguments = [
+                (
+                    "variant",
+                    Arg::from(drill.exercise.drill.variants[one.variant].id.as_str()),
+                ),
+                ("slots", Arg::from(i64::from(one.slots))),
+            ];
+            writeln!(out)?;
+            write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
+            for line in way {
+                writeln!(out, "  {line},")?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn write_times(
+    drill: &Loaded,
+    proof: &Proof,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    writeln!(out)?;
+    writeln!(out, "{}", words.say("prove-times", &[]))?;
+    for one in &proof.guided {
+        let way = &drill.exercise.procedure.ways[one.way];
+        let arguments = [
+            (
+                "variant",
+                Arg::from(drill.exercise.drill.variants[one.variant].id.as_str()),
+            ),
+            ("way", Arg::from(named(words, &format!("way-{way}"), way))),
+            ("time", Arg::Clock(one.time.unwrap_or(0))),
+            ("runs", Arg::from(one.runs as i64)),
+        ];
+        let id = if one.failed == 0 {
+            "prove-time"
+        } else {
+            "prove-guide-failed"
+        };
+        writeln!(out, "  {}", words.say(id, &arguments))?;
+    }
+    writeln!(out)
+}
+
+fn harm_name(kind: HarmKind) -> &'static str {
+    match kind {
+        HarmKind::Overstrained => "overstrained",
+        HarmKind::SprungOut => "sprung-out",
+        HarmKind::Broken => "broken",
+        HarmKind::Dropped => "dropped",
+        HarmKind::Sheared => "sheared",
+        HarmKind::Collided => "collided",
+        HarmKind::HandInjured => "hand-injured",
+        HarmKind::PropStruck => "prop-struck",
+    }
+}
+
+/// The proof for a program.
+pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
+    let (exercise, material) = (&drill.exercise, &drill.material);
+    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let searches: Vec<Value> = proof
+        .kept
+        .iter()
+        .map(|one| {
+            json!({
+                "variant": name(one.variant), "slots": one.slots, "states": one.states,
+                "steps": one.steps, "complete": one.complete, "finished": one.finished,
+                "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
+                "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
+                "unfair_start": one.unfair_start,
+            })
+        })
+        .collect();
+    let guided: Vec<Value> = proof
+        .guided
+        .iter()
+        .map(|one| {
+            json!({
+                "variant": name(one.variant), "way": exercise.procedure.ways[one.way],
+                "reference_us": one.time, "runs": one.runs, "failed": one.failed,
+            })
+        })
+        .collect();
+    let milestones = exercise
+        .drill
+        .milestones
+        .iter()
+        .map(|(name, _)| name)
+        .zip(&proof.milestones);
+    let milestones: serde_json::Map<String, Value> = milestones
+        .map(|(name, &met)| (name.clone(), json!(met)))
+        .collect();
+    let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
+    let claims: serde_json::Map<String, Value> = claims(proof)
+        .into_iter()
+        .map(|(id, holds)| (id.to_owned(), json!(holds)))
+        .collect();
+    json!({
+        "drill": exercise.drill.id,
+        "hashes": {
+            "drill": hash_of(&material.drill.text), "machine": hash_of(&material.machine.text),
+            "rules": hash_of(&material.rules.text),
+            "procedure": hash_of(&material.procedure.text),
+        },
+        "bounds": {"not_sure": exercise.drill.limits.not_sure},
+        "proved": proof.holds(), "claims": claims, "whole": proof.whole,
+        "searches": searches, "guide": guided, "milestones": milestones,
+        "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
+    })
+}
