@@ -66,6 +66,12 @@ impl Machine {
         marks.into_iter().flatten().map(move |mark| mark - from)
     }
 
+    /// Time until the moving rails reach a width, or `None` if they never do or are past it.
+    pub fn time_to_width(&self, s: &State, width: Micrometres) -> Option<Micros> {
+        s.rails
+            .time_to(&self.parts.axes.rails, width - s.width_from)
+    }
+
     /// Time to the rails' next event.
     pub(crate) fn rails_next(&self, s: &State) -> Option<Micros> {
         if s.rails.is_rest() {

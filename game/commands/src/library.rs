@@ -103,6 +103,15 @@ fn built_in(folder: &str, name: &str) -> Option<Text> {
     })
 }
 
+/// The first drill, as it is compiled in.
+#[cfg(test)]
+pub(crate) fn built_in_drill() -> Text {
+    Text {
+        file: format!("{FIRST_DRILL}.ron"),
+        text: BUILT_IN[3].2.to_owned(),
+    }
+}
+
 /// A drill by its path, else by its name: in the tree of scenarios above `near` or the current
 /// folder, else compiled in.
 pub(crate) fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {

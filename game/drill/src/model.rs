@@ -38,6 +38,7 @@ impl Model for World {
 
     fn critical_instants(&self, state: &State, out: &mut Instants) {
         self.machine().critical_instants(&state.machine, out);
+        self.critical_chances(state, out);
     }
 
     fn advance(&self, state: &mut State, span: Micros, hear: &mut impl FnMut(Outcome)) {

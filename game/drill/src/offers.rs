@@ -2,6 +2,8 @@
 
 use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
 
+use rackproof_model::Instants;
+
 use crate::{Aim, Chance, Intent, Stand, State, Tray, World};
 
 impl World {
@@ -174,6 +176,25 @@ impl World {
         }
         if machine.machine_ready() && !machine.neighbour_signal(rackproof_buffer::Side::Infeed) {
             out.push(Chance::UpstreamOffersBoard);
+        }
+    }
+
+    /// Adds the moments before the next event at which a chance comes or goes, or comes out otherwise:
+    /// while the rails move, upstream's board fits from one width on and falls from another.
+    pub(crate) fn critical_chances(&self, s: &State, out: &mut Instants) {
+        let (Some(board), Some(next)) = (s.leftover, self.machine().next_event(&s.machine)) else {
+            return;
+        };
+        if s.upstream_held || !self.drill().neighbours.lays_by_hand {
+            return;
+        }
+        let fits = self.machine().kinds()[board.kind as usize].width;
+        let falls = self.machine().press_limits(board.kind).dropped_over;
+        for width in [fits, falls] {
+            let at = self.machine().time_to_width(&s.machine, width);
+            if let Some(at) = at.filter(|at| at.0 > 0 && *at < next) {
+                out.push(at);
+            }
         }
     }
 

@@ -257,38 +257,52 @@ impl<'g> Replay<'g> {
 
     fn finish(mut self) -> Grade {
         let judged = self.input.judged;
-        let state = &self.state;
-        let mut grade = self.grade;
-        grade.time = self.now.at;
-        grade.unfinished = judged.world().unfinished(&state.world).collect();
-        let majors = grade.count(judged, Severity::Major) as u32;
-        let injured = state.world.harms() != 0;
-        grade.verdict = if judged.passes(state, majors) {
-            Verdict::Passed
-        } else if state.world.person.reported || injured || judged.rules().list.is_empty() {
-            Verdict::Failed
-        } else {
-            Verdict::NotEnded
-        };
+        self.grade.time = self.now.at;
+        self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
+        self.grade.verdict = self.verdict();
         let references: Vec<Option<GuideRun>> = (0..self.guides.len())
             .map(|way| GuideRun::play(judged, self.input.procedure, way).ok())
             .collect();
-        let missing = |way: usize| {
-            let needed = references[way].as_ref().map_or(&[][..], |run| &run.steps);
+        let way = self.nearest_way(&references);
+        self.grade.way = way;
+        let reference = references.get(way).and_then(Option::as_ref);
+        self.grade.reference = reference.map(|run| run.time);
+        self.grade.steps = self.steps_done(way, reference);
+        self.grade
+    }
+
+    /// A stop breach or a harm decides whether or not the attempt ended.
+    fn verdict(&self) -> Verdict {
+        let (judged, state) = (self.input.judged, &self.state);
+        let majors = self.grade.count(judged, Severity::Major) as u32;
+        let stops = self.grade.count(judged, Severity::Stop);
+        if judged.passes(state, majors) {
+            Verdict::Passed
+        } else if state.world.person.reported || stops > 0 || state.world.harms() != 0 {
+            Verdict::Failed
+        } else {
+            Verdict::NotEnded
+        }
+    }
+
+    /// The way of which most steps of its own were done; of two alike, the one with fewer missing.
+    fn nearest_way(&self, references: &[Option<GuideRun>]) -> usize {
+        let rank = |&way: &usize| {
             let done = &self.done[way];
-            let mut count = 0;
-            for (at, step) in needed.iter().enumerate() {
-                let first = !needed[..at].contains(step);
-                count += usize::from(first && done.iter().all(|(known, _)| known != step));
-            }
-            count
+            let is_done = |step: usize| done.iter().any(|(known, _)| *known == step);
+            let own = |step: usize| !self.input.procedure.steps[step].ways.is_empty();
+            let own = done.iter().filter(|(step, _)| own(*step)).count();
+            let needed = references[way].as_ref().map_or(&[][..], |run| &run.steps);
+            let missing = needed
+                .iter()
+                .enumerate()
+                .filter(|&(at, &step)| !needed[..at].contains(&step) && !is_done(step));
+            (std::cmp::Reverse(own), missing.count())
         };
-        grade.way = (0..self.guides.len())
-            .min_by_key(|&way| missing(way))
-            .unwrap_or(0);
-        let done = std::mem::take(&mut self.done[grade.way]);
-        let reference = references.get(grade.way).and_then(Option::as_ref);
-        grade.reference = reference.map(|run| run.time);
+        (0..self.guides.len()).min_by_key(rank).unwrap_or(0)
+    }
+
+    fn steps_done(&self, way: usize, reference: Option<&GuideRun>) -> Vec<(usize, StepDone)> {
         let steps = self
             .input
             .procedure
@@ -296,23 +310,17 @@ impl<'g> Replay<'g> {
             .iter()
             .enumerate()
             .filter(|(_, step)| {
-                (step.ways.is_empty() || step.ways.contains(&grade.way))
-                    && step.doing != Doing::Wait
+                (step.ways.is_empty() || step.ways.contains(&way)) && step.doing != Doing::Wait
             });
-        grade.steps = steps
-            .map(|(number, _)| {
-                let found = done.iter().find(|(known, _)| *known == number);
-                let needed = reference.is_some_and(|run| run.steps.contains(&number));
-                (
-                    number,
-                    match found {
-                        Some((_, moment)) => StepDone::Done(*moment),
-                        None if needed => StepDone::Missing,
-                        None => StepDone::NotNeeded,
-                    },
-                )
-            })
-            .collect();
-        grade
+        let done = |number: usize| {
+            let found = self.done[way].iter().find(|(known, _)| *known == number);
+            let needed = reference.is_some_and(|run| run.steps.contains(&number));
+            match found {
+                Some((_, moment)) => StepDone::Done(*moment),
+                None if needed => StepDone::Missing,
+                None => StepDone::NotNeeded,
+            }
+        };
+        steps.map(|(number, _)| (number, done(number))).collect()
     }
 }

@@ -1,0 +1,88 @@
+//! The explorer on the real core, on the smallest rack: every path replays, rules are needed, a
+//! broken key is found out.
+
+use rackproof_attempt::Exercise;
+use rackproof_files::Problems;
+use rackproof_grade::Rules;
+use rackproof_model::{
+    Model,
+    key::{Key, KeyWriter},
+};
+use rackproof_prove::{Congruence, Settings, explore, replay};
+
+use super::{BREACH, REPORTED, explore_free, explore_kept, flags, judged, spoken_of};
+use crate::library::{built_in_drill, load};
+
+/// The smallest rack there is.
+const SLOTS: u8 = 2;
+
+fn exercise() -> Exercise {
+    let problems = Problems::new();
+    load(built_in_drill(), &problems)
+        .expect("it has no problem")
+        .exercise
+}
+
+fn number(exercise: &Exercise, name: &str) -> usize {
+    exercise.variant(name).expect("it is listed")
+}
+
+#[test]
+fn every_path_of_the_explorer_replays_to_the_same_key() {
+    let exercise = exercise();
+    let variant = number(&exercise, "belt-and-black");
+    let judged = judged(&exercise, variant, SLOTS, &exercise.rules.for_proof()).prepared();
+    let settings = Settings {
+        prune: 1 << BREACH | 1 << REPORTED,
+        states_most: 60_000,
+        congruence: Congruence::Every(50),
+        ..Settings::default()
+    };
+    let start = judged.start();
+    let found = explore(&judged, &[start], &settings, |state| flags(&judged, state));
+    assert!(found.incongruence.is_none() && found.checked > 1_000);
+    let nodes: Vec<_> = found.nodes().collect();
+    for node in nodes.iter().step_by(nodes.len() / 60) {
+        let witness = found.witness_to(*node);
+        assert_eq!(witness.strayed, None);
+        // Each cause must be on offer where the program stands: replay sees to it.
+        let end = replay(&judged, &start, &witness.steps, &mut |_| {}).expect("all on offer");
+        let mut writer = KeyWriter::new();
+        judged.write_key(&end, &mut writer);
+        assert_eq!(Key::from_bytes(writer.finish()), found.key(*node));
+    }
+}
+
+#[test]
+fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
+    let exercise = exercise();
+    let variant = number(&exercise, "black-low");
+    let search = |rules: &Rules| explore_kept(&exercise, variant, SLOTS, rules);
+    let rules = exercise.rules.for_proof();
+    let kept = search(&rules);
+    assert!(kept.complete && kept.finished > 0);
+    assert_eq!(
+        (kept.harm, kept.unfair, kept.incongruent),
+        (None, None, None)
+    );
+    for name in ["rails-unproven", "answered-unseen"] {
+        assert!(
+            search(&rules.without(name)).harm.is_some(),
+            "without {name}"
+        );
+    }
+}
+
+#[test]
+fn with_the_rules_off_the_harms_are_there() {
+    let exercise = exercise();
+    let variant = number(&exercise, "black-low");
+    let wanted = spoken_of(&exercise);
+    let reached = explore_free(&exercise, variant, SLOTS, wanted);
+    assert_eq!(
+        reached,
+        wanted,
+        "{:?}",
+        super::super::claims::kinds(wanted & !reached).collect::<Vec<_>>()
+    );
+}
