@@ -80,13 +80,7 @@ const ALL: &[Expected] = &[
         &[],
     ),
     // Who has no lock on cannot have tried under lock: the two go together.
-    expect(
-        "hands-without-lock",
-        &["hands-untried", "hands-without-lock"],
-        &[],
-        &[],
-        &[],
-    ),
+    expect("hands-without-lock", &["hands-without-lock"], &[], &[], &[]),
     expect("hands-while-moving", &["hands-while-moving"], &[], &[], &[]),
     expect("answered-unseen", &["answered-unseen"], &[], &[], &[]),
     expect(

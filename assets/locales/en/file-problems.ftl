@@ -36,6 +36,9 @@ problem-trap-not-armed = The variant “{ $variant }” lists the trap “{ $tra
 problem-trap-not-listed = The boards of the variant “{ $variant }” arm the trap “{ $trap }”, but it is not listed.
 problem-slot-beyond-rack = There is no slot { $slot } in this rack.
 expected-slot = A slot from 1 to { $most }.
+problem-place-taken = The variant “{ $variant }” puts two boards into one half of slot { $slot }.
+problem-board-does-not-fit = In the variant “{ $variant }” a { $board } does not lie between the rails of the start.
+expected-board-fits = A board that fits a width of { $width } mm and does not fall.
 
 ## Rule and procedure files
 

@@ -113,3 +113,87 @@ impl Exercise {
         (&self.marks.0, &self.marks.1)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use rackproof_model::Model;
+
+    use super::*;
+
+    fn shipped() -> Material {
+        let text = |file: &str, text: &str| Text {
+            file: file.to_owned(),
+            text: text.to_owned(),
+        };
+        Material {
+            machine: text(
+                "alder-16.ron",
+                include_str!("../../../assets/machines/alder-16.ron"),
+            ),
+            drill: text(
+                "left-inside.ron",
+                include_str!("../../../scenarios/changeover/left-inside.ron"),
+            ),
+            rules: text(
+                "changeover.ron",
+                include_str!("../../../assets/rules/changeover.ron"),
+            ),
+            procedure: text(
+                "changeover.ron",
+                include_str!("../../../assets/procedures/changeover.ron"),
+            ),
+        }
+    }
+
+    /// Puts `piece` in place of some characters of a text.
+    fn changed(text: &str, at: usize, length: usize, piece: &str) -> String {
+        let characters: Vec<char> = text.chars().collect();
+        let from = at % characters.len();
+        let to = (from + length).min(characters.len());
+        let before = characters[..from].iter();
+        let after = characters[to..].iter();
+        let piece: Vec<char> = piece.chars().collect();
+        before.chain(&piece).chain(after).collect()
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(300))]
+
+        /// Whatever is changed in a file: problems or a drill that runs, never a panic.
+        #[test]
+        fn a_changed_text_gives_problems_or_a_drill_that_runs(
+            which in 0_usize..4, at in 0_usize..20_000, length in 0_usize..6,
+            piece in prop::sample::select(vec![
+                "", "0", "1", "9", "40", "-1", "99999999999999999999", "(", ")", "[", "]", ",", "\"",
+                "Not(", "wren", "Infeed", "true", "None", "0.001", "//", "é",
+            ]),
+        ) {
+            let mut material = shipped();
+            let text = match which {
+                0 => &mut material.machine,
+                1 => &mut material.drill,
+                2 => &mut material.rules,
+                _ => &mut material.procedure,
+            };
+            text.text = changed(&text.text, at, length, piece);
+            let problems = Problems::new();
+            match material.read(&problems) {
+                None => prop_assert!(!problems.is_empty(), "no drill, and no problem"),
+                Some(exercise) => {
+                    let judged = exercise.judged(0).expect("a drill has a variant");
+                    let mut state = judged.start();
+                    for _ in 0..40 {
+                        let mut offers = Vec::new();
+                        judged.offers(&state, &mut offers);
+                        let Some(&cause) = offers.get(at % offers.len().max(1)) else { break };
+                        judged.act(&mut state, cause, &mut |_| {});
+                        if let Some(next) = judged.next_event(&state) {
+                            judged.advance(&mut state, next, &mut |_| {});
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

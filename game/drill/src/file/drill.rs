@@ -2,6 +2,7 @@
 
 use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
+use rackproof_model::Micrometres;
 
 use super::{bounds, machine::one_of};
 use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
@@ -43,14 +44,19 @@ pub fn read_drill<'m>(
     // What speaks of boards and slots needs the machine.
     let (machine, hall) = found?;
     let traps = traps?;
-    let site = Site {
+    let mut site = Site {
         machine,
         hall,
         traps: &traps,
+        start_width: None,
     };
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
+    site.start_width = start.as_ref().map(|start| {
+        let product = machine.parts().products[start.product as usize];
+        machine.rails_for(product.width)
+    });
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
     let variants = variants.and_then(|value| {
@@ -125,6 +131,8 @@ struct Site<'s> {
     machine: &'s Machine,
     hall: &'s Hall,
     traps: &'s [Trap],
+    /// Width between the rails at the start.
+    start_width: Option<Micrometres>,
 }
 
 impl Site<'_> {
@@ -207,6 +215,7 @@ impl Site<'_> {
             traps: traps?,
         };
         self.check_traps(&variant, place, report);
+        self.check_places(&variant, place, report);
         Some(variant)
     }
 
@@ -255,6 +264,40 @@ impl Site<'_> {
                 _ => continue,
             };
             report.add(place, id, &[("variant", &variant.id), ("trap", &trap.id)]);
+        }
+    }
+
+    /// No half-slot twice, and every board fits between the rails of the start.
+    fn check_places(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+        for (number, (at, _)) in variant.boards.iter().enumerate() {
+            if variant.boards[..number]
+                .iter()
+                .any(|(other, _)| other == at)
+            {
+                report.add(
+                    place,
+                    "problem-place-taken",
+                    &[("variant", &variant.id), ("slot", &(at.slot + 1))],
+                );
+            }
+        }
+        let Some(width) = self.start_width else {
+            return;
+        };
+        let boards = variant.boards.iter().map(|(_, board)| *board);
+        for board in boards.chain(variant.infeed_belt) {
+            let kind = &self.machine.kinds()[board.kind as usize];
+            let falls = self.machine.press_limits(board.kind).dropped_over;
+            if kind.width > width || width > falls {
+                let name = &self.hall.kind_names[board.kind as usize];
+                report
+                    .add(
+                        place,
+                        "problem-board-does-not-fit",
+                        &[("variant", &variant.id), ("board", name)],
+                    )
+                    .expected("expected-board-fits", &[("width", &(width.0 / 1_000))]);
+            }
         }
     }
 
