@@ -20,6 +20,8 @@ mod rules;
 mod verdict;
 
 #[cfg(test)]
+mod formula_tests;
+#[cfg(test)]
 mod judged_tests;
 
 pub use compile::Definitions;

@@ -120,6 +120,27 @@ impl Observation {
     }
 }
 
+#[cfg(test)]
+impl Observation {
+    /// An observation made up for a test.
+    pub(crate) fn sample(
+        intent: Option<IntentKind>,
+        signs: u64,
+        conditions: u64,
+        seen_empty: Halves,
+        at_belts: Halves,
+    ) -> Observation {
+        Observation {
+            intent,
+            signs,
+            conditions: Conditions(conditions),
+            seen_empty,
+            at_belts,
+            ..Observation::default()
+        }
+    }
+}
+
 fn at_belts(state: &State) -> Halves {
     state
         .machine
