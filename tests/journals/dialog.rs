@@ -57,14 +57,16 @@ fn number_of(printed: &str, words: &str) -> String {
     let list = printed
         .rfind("\nI can\n")
         .map_or("", |start| &printed[start..]);
-    let line = list
-        .lines()
-        .find(|line| line.ends_with(&format!(" {words}")));
-    let line = line.unwrap_or_else(|| panic!("“{words}” is not in the list:{list}"));
-    let numbers = line
-        .split_whitespace()
-        .filter(|word| word.parse::<usize>().is_ok());
-    numbers.take(1).collect()
+    let number = |line: &str| {
+        line.match_indices(words).find_map(|(at, _)| {
+            let rest = &line[at + words.len()..];
+            let ends = rest.is_empty() || rest.starts_with("  ");
+            let number = line[..at].strip_suffix(' ')?.split(' ').next_back()?;
+            (ends && number.parse::<usize>().is_ok()).then(|| number.to_owned())
+        })
+    };
+    let found = list.lines().find_map(number);
+    found.unwrap_or_else(|| panic!("“{words}” is not in the list:{list}"))
 }
 
 fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, String) {
@@ -141,6 +143,7 @@ const BY_HAND: &[&str] = &[
     "Tell upstream to go on",
     "Write the log",
     "Report the job done and end the attempt",
+    ">yes",
 ];
 
 #[test]
@@ -246,6 +249,7 @@ fn nothing_that_is_typed_does_harm() {
         ">0",
         ">99999999999999999999",
         ">-1",
+        ">5 i",
         ">w -1",
         ">w 99999",
         ">t 99 i",
@@ -259,6 +263,7 @@ fn nothing_that_is_typed_does_harm() {
     let (exit, said) = play(folder.path(), &[], wishes);
     assert_eq!(exit, Exit::Done);
     assert!(said.contains("You left."), "{said}");
+    assert!(!said.contains("Done: "), "{said}");
     assert_eq!(
         grade(&folder.path().join("dialog.attempt")).1["state"],
         "cut-off"

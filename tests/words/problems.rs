@@ -149,7 +149,11 @@ fn a_problem_of_a_drill_file_reads_well() {
     let text = shipped_text("scenarios", "left-inside.ron");
     let alder = shipped::machine("alder-16");
     check(&text, DRILL, |problems, text| {
-        let find = |name: &str| (name == "alder-16").then_some(&alder);
+        let find = |name: &str| {
+            (name == "alder-16")
+                .then_some(&alder)
+                .ok_or(file::NoMachine::Missing)
+        };
         file::read_drill(problems.for_file("left-inside.ron", text), find);
     });
 }

@@ -67,7 +67,7 @@ fn drill(text: &str) -> (Drill, (Machine, Hall)) {
     let name = first_text(&value(text), "machine").expect("a drill names its machine");
     let machine = machine(&name);
     let problems = Problems::new();
-    let drill = file::read_drill(problems.for_file("drill", text), |_| Some(&machine));
+    let drill = file::read_drill(problems.for_file("drill", text), |_| Ok(&machine));
     no_problem(&problems);
     (drill.expect("it has no problem"), machine)
 }

@@ -16,6 +16,11 @@ help-play-resume = Go on with an attempt that was cut off
 help-grade = Say the verdict on attempts, with its evidence
 help-grade-attempts = Files of attempts
 help-grade-json = Answer with one JSON object for each attempt, a line each
+help-prove = Explore every variant of a drill completely and say which claims hold
+help-prove-paths = Drills, or folders with drills
+help-prove-json = Answer with one JSON object for each drill, a line each
+help-prove-small = Explore the small rack only; quick, and no proof of the drill
+help-prove-variant = Explore one variant only
 
 ## check
 

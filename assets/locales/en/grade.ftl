@@ -34,8 +34,14 @@ label-safety = Safety
 label-procedure = Procedure
 label-result = Result
 label-time = Time
-question-safety = rules broken: { $stops } stop, { $majors } major, { $minors } minor
-question-procedure = nearest way { $way }: { $done } steps done, { $missing } missing, { $unneeded } not needed here
+question-safety = { $stops ->
+    [0] rules broken: 0 stop, { $majors } major, { $minors } minor
+   *[other] rules broken: { $stops } stop, { $majors } major, { $minors } minor. One stop fails an attempt.
+}
+question-procedure = nearest way, { $way }: { $done } steps done, { $missing } missing { $unneeded ->
+    [0] {""}
+   *[other] ({ $unneeded } not needed here)
+}
 question-result = { $open ->
     [0] finish reached
     [one] { $open } thing open at the end
@@ -50,10 +56,10 @@ grade-time-alone = { $time }, no reference time
 ## Evidence
 
 head-findings = Findings
-finding = { $severity }: { $done }
-finding-by-itself = nothing was done at that moment
+finding = { $severity } rule broken. Done: { $done }.
+finding-by-itself = nothing at that moment
 finding-rule = Rule: { $text }
-finding-right = Right: { $text }
+finding-right = Right would have been: { $text }
 finding-reason = Why: { $text }
 finding-source = Source: { $text }
 severity-stop = Stop
@@ -63,5 +69,5 @@ head-harms = Harm
 head-unfinished = Open at the end: this must hold and does not
 head-traps = Traps sprung
 head-steps-done = Steps done, each the first time
-head-steps-missing = Steps missing
-head-steps-not-needed = Steps that were not needed here
+head-steps-missing = Steps missing on this way, or done before their place
+head-steps-not-needed = Steps of this way that were not needed here

@@ -8,7 +8,7 @@ group-hands = Hands
 group-machine = Machine
 group-panel = Panel
 group-people = People
-group-end = Close the job
+group-end = Close
 
 ## Standing places
 
@@ -55,9 +55,9 @@ intent-report = Report the job done and end the attempt
 
 ## What is seen
 
-look-whole-seen-empty = Seen empty, whole slots: { $slots }.
-look-infeed-seen-empty = Seen empty, infeed half only: { $slots }.
-look-outfeed-seen-empty = Seen empty, outfeed half only: { $slots }.
+look-whole-seen-empty = Slots seen empty, both halves: { $slots }.
+look-infeed-seen-empty = Slots seen empty, infeed half alone: { $slots }.
+look-outfeed-seen-empty = Slots seen empty, outfeed half alone: { $slots }.
 look-nothing-seen = No slot can be judged from here.
 sign-dark = It is dark in the rack. Nothing in it was seen. The torch gives light.
 sign-saw-board = Slot { $slot }, { $half }: { $board }.

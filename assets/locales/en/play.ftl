@@ -9,7 +9,9 @@ played-exam = exam
 ## Before and after
 
 play-kept-in = The attempt is kept in { $path } as you go.
-play-begin = Drill time runs only while you act or wait. Type ? for help.
+play-begin = Drill time runs only while you act or wait. Type ? for help, or h for the next step.
+play-begin-guided = Guided: each picture ends with the next step, why, and what to do now. Drill time runs only while you act or wait. Type ? for help.
+play-begin-exam = This is an exam: there are no hints. Drill time runs only while you act or wait. Type ? for help.
 play-left =
     You left. The attempt is kept. Go on with:
     rackproof play --resume { $path }
@@ -24,6 +26,8 @@ play-journal-done = { $causes ->
     [one] { $causes } cause, { $time }. The attempt is kept in { $path }.
    *[other] { $causes } causes, { $time }. The attempt is kept in { $path }.
 }
+play-no-drill = { $name } cannot be read: there is no such file, and no drill of that name. Without a name, “{ $first }” is played.
+play-out-there = { $path } cannot be written: it is there already, and nothing is written over. Give another name after --out, or leave --out away.
 play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
 play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
 resume-whole =
@@ -42,6 +46,7 @@ play-i-see = I see
 play-i-hear = I hear
 play-told = Told
 play-panel = PANEL
+play-looks = Unseen
 play-shown = Shown
 play-map = Map
 play-old-map = Old map
@@ -62,9 +67,10 @@ play-isolator-off = Isolator off.
 play-lock-on = My lock is on.
 play-prop-set = Prop set.
 play-key-turned = Key in and turned.
+play-declare-held = I hold the declare-empty button: it counts when the time is up.
 play-emergency = Emergency stop latched.
-play-cord-in = Wrist cord plugged in.
-play-hand-in = My hand is in the rack.
+play-cord-in = Wrist cord plugged in: I cannot walk or shut the hatch.
+play-hand-in = My hand is in the rack: I cannot walk.
 play-upstream-holds = Upstream said that it holds.
 play-log-written = Log written.
 play-straps-tested = Shoe straps tested.
@@ -73,21 +79,23 @@ play-torch-lit = Torch lit.
 play-torch-out = Torch out.
 play-hands-free = Hands free.
 play-board-in-hand = A { $board } in my hand.
-play-see-nothing-new = Nothing new. I see into rack and belts only when I look.
+play-see-nothing-new = Nothing new. Rack and belts show only when I look.
 play-nothing-moves = Nothing moves.
 play-something-moves = Something moves.
 
 play-panel-dark = Dark. It has no power.
 play-unit = { $unit }, mode { $mode }, task { $task }
+play-unit-no-alarm = { $unit }, mode { $mode }, task { $task }, no alarm
 map-empty = { $slots } empty
 map-full = { $slots } full
 map-unknown = { $slots } unknown
+map-old = { $map }: old belief, from before the reference was lost
 map-said-empty = { $slots } said empty
 map-said-taken = { $slots } said taken
 play-products = loaded { $loaded }, chosen { $chosen }
 play-widths = commanded { $commanded }, by step count { $counted }, measured: no sensor
 play-width-unknown = commanded { $commanded }, by step count unknown, measured: no sensor
-play-axes-move = moves; where it is shows when it rests
+play-axes-move = shown again when all axes rest
 play-lift-at = slot { $slot } at the belts, by step count
 play-lift-between = between two slots, by step count
 play-lift-unknown = unknown: the reference is lost
@@ -95,30 +103,56 @@ play-infeed-signals = Board Available from upstream { $available }, Machine Read
 play-outfeed-signals = Board Available { $available }, Machine Ready from downstream { $ready }
 signal-closed = closed
 signal-open = open
-play-no-alarm = none
 play-nothing-asked = Nothing to answer.
+
+## Not seen since looks became void: practice and guided alone
+
+looks-since = since { $time }
+looks-since-start = since the start
+looks-unseen = Not seen empty { $since }: { $places }.
+looks-all = Nothing. Rack, belts and mouths were all seen empty { $since }.
+looks-whole = slots { $slots }
+looks-said = slots { $slots }, answered for in the clear-out
+looks-infeed = infeed half of { $slots }
+looks-outfeed = outfeed half of { $slots }
+looks-infeed-belt = infeed belt and mouth
+looks-outfeed-belt = outfeed belt and mouth
 
 ## The list and the line to type
 
 play-take-somewhere = Take the board out of a slot: slot and half are asked for
 play-put-somewhere = Put the board into a slot: slot and half are asked for
-play-which-slot = Slot 1 to { $slots } and half, such as “5 i” or “5 o”:
+play-which-slot = Slot 1 to { $slots } and half, such as “5 i” for infeed or “5 o” for outfeed:
 play-prompt = Number, or ? for help >
+# One word, in small letters.
+play-yes = yes
+play-report-sure = A report ends the attempt and brings the verdict. Type yes to report:
+play-not-reported = Nothing was reported. The attempt goes on.
+play-rests-already = Nothing moves, and no button is held. No time has passed. To wait, type w.
+play-empty-line = Nothing was typed, so nothing was done. Type a number from the list, or ? for help.
 play-help =
     Type the number of what you want to do. It takes the time that it takes a person.
-    For a board in a slot you can type all at once: number, slot, half.
-    w waits for the next event, w 10 waits ten seconds.
+    For a board in a slot you can type all at once: number, slot, half (i or o).
+    r waits until all rests. w waits for the next event, w 10 waits ten seconds.
     t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
-    h says the next step; it is listed in the report.
-    s shows the picture again. q leaves; the attempt is kept and can be gone on with.
+    h says the next step and why; that is listed in the report.
+    s shows picture and list again.
+    q leaves. The attempt is kept and can be gone on with.
+    The list changes with the place. Panel: buttons, key, log. Isolator: power, my lock. Hatch: the leaning looks, prop, cord, hands in the rack. Infeed and outfeed: belt, mouth, the slot at the belts, answers at the outfeed.
+    Unseen: what you have not seen empty since the looks became void. Lift, rails or belts that move make looks void; so do a hand in the rack and upstream let go.
+    Shown: what the panel showed since the last picture. Asked: what it asks now.
 play-help-exam =
     Type the number of what you want to do. It takes the time that it takes a person.
-    For a board in a slot you can type all at once: number, slot, half.
-    w waits five seconds, w 10 waits ten seconds.
+    For a board in a slot you can type all at once: number, slot, half (i or o).
+    r waits until all rests. w waits five seconds, w 10 waits ten seconds.
     t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
-    s shows the picture again. q leaves; the attempt is kept and can be gone on with.
+    s shows picture and list again.
+    q leaves. The attempt is kept and can be gone on with.
+    The list changes with the place. Panel: buttons, key, log. Isolator: power, my lock. Hatch: the leaning looks, prop, cord, hands in the rack. Infeed and outfeed: belt, mouth, the slot at the belts, answers at the outfeed.
+    Shown: what the panel showed since the last picture. Asked: what it asks now.
 play-not-a-number = “{ $typed }” is none of these. Type a number from 1 to { $most }, or ? for help.
-play-no-slot = “{ $typed }” names no half of a slot. Nothing was done. Type slot and half, such as “5 i”.
+play-number-alone = “{ $typed }” is more than a number. Nothing was done. Type a number from 1 to { $most } alone; t 5 i marks the tick sheet.
+play-no-slot = “{ $typed }” names no half of a slot. Nothing was done. Slots are 1 to { $slots }, halves i and o, such as “5 i”.
 play-no-time = “{ $typed }” is no time to wait. Type whole seconds, at most { $most }.
 play-did = Done: { $done }.
 play-gone = Not done: { $done }. It was no longer possible when you came to it. The time has passed.
@@ -129,7 +163,7 @@ play-not-on-offer = Not done: { $done }. It is not possible now.
 play-next = Next
 play-why = Why
 play-now = Now
-play-now-wait = Wait: type w.
+play-now-wait = Wait: type r.
 play-no-step = The procedure has no step for this moment.
 play-no-hint-in-exam = There are no hints in an exam.
 

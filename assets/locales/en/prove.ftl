@@ -1,11 +1,5 @@
 ### What `prove` says.
 
-help-prove = Explore every variant of a drill completely and say which claims hold
-help-prove-paths = Drills, or folders with drills
-help-prove-json = Answer with one JSON object for each drill, a line each
-help-prove-small = Explore the small rack only; quick, and no proof of the drill
-help-prove-variant = Explore one variant only
-
 prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
 prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
 prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slot left “not sure” at a time, one board left over upstream.

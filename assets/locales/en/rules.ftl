@@ -63,9 +63,9 @@ rule-power-given-early-right = Prop out, cord out, hatch shut. Then lock off, th
 
 ## Answers in a clear-out
 
-rule-answered-unseen = Answer “taken” or “seen empty” only after the slot at the belts was seen empty along its whole length and the outfeed mouth was seen free.
-rule-answered-unseen-reason = “Nothing reached the beam” says nothing of a board that is stuck, turned or matt black. The slot map believes your answer.
-rule-answered-unseen-right = Bend down at the outfeed mouth and look along the slot. What you cannot see, answer “not sure”: it comes round again.
+rule-answered-unseen = Give an answer only with the outfeed mouth seen free since the belts ran. Answer “taken” or “seen empty” only if the slot was seen empty along its whole length.
+rule-answered-unseen-reason = “Nothing reached the beam” says nothing of a board that is stuck, turned or matt black. The slot map believes your answer, and every answer sends the lift on: a board across the mouth is cut.
+rule-answered-unseen-right = Bend down at the outfeed mouth and look along the slot. What you cannot see, answer “not sure”: it comes round again. If a board lies across the mouth, press Stop and free it by hand, under lock.
 
 rule-answered-untaken = Answer “taken” only if you took a board since the lift came to this slot.
 rule-answered-untaken-reason = The answers are the record of where boards were found. A board that nobody took is then looked for in the wrong place.

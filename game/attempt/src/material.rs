@@ -2,7 +2,10 @@
 //! whole, so that it can be graded again years later.
 
 use rackproof_buffer::Machine;
-use rackproof_drill::{Drill, Hall, World, file};
+use rackproof_drill::{
+    Drill, Hall, World,
+    file::{self, NoMachine},
+};
 use rackproof_files::Problems;
 use rackproof_grade::{Judged, Procedure, Program, Rules};
 use sha2::{Digest, Sha256};
@@ -66,7 +69,7 @@ impl Material {
             Procedure::read(report, rules.definitions(), slots)
         });
         let report = problems.for_file(&self.drill.file, &self.drill.text);
-        let drill = file::read_drill(report, |_| machine.as_ref());
+        let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread));
         let (drill, rules) = (drill?, rules?);
         let marks = rules.marks(&drill, report)?;
         let (machine, hall) = machine?;
@@ -165,8 +168,8 @@ mod tests {
         fn a_changed_text_gives_problems_or_a_drill_that_runs(
             which in 0_usize..4, at in 0_usize..20_000, length in 0_usize..6,
             piece in prop::sample::select(vec![
-                "", "0", "1", "9", "40", "-1", "99999999999999999999", "(", ")", "[", "]", ",", "\"",
-                "Not(", "wren", "Infeed", "true", "None", "0.001", "//", "é",
+                "", "0", "1", "9", "40", "-1", "99999999999999999999", "(", ")", "[", "]", ",",
+                "\"", "Not(", "wren", "Infeed", "true", "None", "0.001", "//", "é",
             ]),
         ) {
             let mut material = shipped();

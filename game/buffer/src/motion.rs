@@ -115,10 +115,22 @@ impl Motion {
             return None;
         }
         let (mut early, mut late) = (self.elapsed.0, self.total.0);
+        let there = |at: u32| self.covered_at(axis, Micros(at)).0.unsigned_abs() >= want;
+        // The closed form is right to a few microseconds; what it says is tried, not trusted.
+        if self.is_run() {
+            let about = run_time_to(axis, self.way.0.unsigned_abs(), late, want);
+            let (before, after) = (about.saturating_sub(NEARLY), about.saturating_add(NEARLY));
+            if before > early && before < late && !there(before) {
+                early = before;
+            }
+            if after > early && after < late && there(after) {
+                late = after;
+            }
+        }
         // Bisection over a function that never falls: `early` is short of it, `late` is there.
         while late - early > 1 {
             let middle = early + (late - early) / 2;
-            if self.covered_at(axis, Micros(middle)).0.unsigned_abs() >= want {
+            if there(middle) {
                 late = middle;
             } else {
                 early = middle;
@@ -263,6 +275,27 @@ fn run_covered(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
         rising(before_ramp_down).max(way.saturating_sub(ramp(acceleration, total - at)))
     };
     reached.min(way) as u32
+}
+
+/// How far off [`run_time_to`] may be, in µs: whole numbers were rounded on the way.
+const NEARLY: u32 = 16;
+
+/// About when a move of `way` that takes `total` reaches `want`, by the closed form, in µs.
+fn run_time_to(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {
+    let (speed, long) = (u64::from(axis.speed.0), u64::from(axis.acceleration.0));
+    let ramp_time = |part: u32| (2_000_000_000 * u64::from(part) / long).isqrt() as u32;
+    let ramp_way = if reaches_speed(axis, way) {
+        (500 * speed * speed / (1_000_000 * long)) as u32
+    } else {
+        way / 2
+    };
+    if want <= ramp_way {
+        ramp_time(want)
+    } else if want >= way - ramp_way {
+        total.saturating_sub(ramp_time(way - want))
+    } else {
+        (1_000_000 * u64::from(want) / speed + 500 * speed / long) as u32
+    }
 }
 
 fn run_speed(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {

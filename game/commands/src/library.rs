@@ -6,7 +6,7 @@ use std::{
 };
 
 use rackproof_attempt::{Exercise, Material, Text};
-use rackproof_drill::file;
+use rackproof_drill::file::{self, NoMachine};
 use rackproof_files::{Fields, Problems, Report, Value, read};
 
 /// The copies that are compiled in, so that the program plays anywhere. By folder and name.
@@ -190,8 +190,13 @@ fn named_by(drill: &Text, field: &'static str) -> Option<(String, Value)> {
 /// Says what a drill names that is not there, and what else is wrong in the drill.
 fn report_missing(drill: &Text, machine: Option<&Text>, missing: [bool; 2], problems: &Problems) {
     let report = problems.for_file(&drill.file, &drill.text);
+    let without = if machine.is_some() {
+        NoMachine::Unread
+    } else {
+        NoMachine::Missing
+    };
     let machine = machine.and_then(|text| read_machine(text, problems));
-    file::read_drill(report, |_| machine.as_ref());
+    file::read_drill(report, |_| machine.as_ref().ok_or(without));
     for (field, missing) in ["rules", "procedure"].into_iter().zip(missing) {
         if missing && let Some((name, value)) = named_by(drill, field) {
             no_file(report, &value, folder(field), &name);

@@ -2,9 +2,12 @@
 
 mod ahead;
 mod dialog;
+mod line;
+mod looks;
 mod menu;
 mod screen;
 mod sheet;
+mod typed;
 
 use std::{
     fs::{File, OpenOptions},
@@ -75,6 +78,10 @@ impl Ways<'_> {
     }
 
     fn unwritten(&mut self, path: &Path, error: &io::Error) -> Answer {
+        if error.kind() == io::ErrorKind::AlreadyExists {
+            self.tell("play-out-there", &[("path", Arg::from(shown(path)))])?;
+            return Ok(Exit::No);
+        }
         let reason = Arg::from(error.to_string());
         self.tell(
             "file-not-written",
@@ -111,6 +118,11 @@ pub(crate) fn run(
     let problems = Problems::new();
     let loaded = match drill(name, Path::new("here")) {
         Ok(text) => load(text, &problems),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            let first = ("first", Arg::from(FIRST_DRILL));
+            ways.tell("play-no-drill", &[("name", Arg::from(name)), first])?;
+            return Ok(Exit::No);
+        }
         Err(error) => return ways.unread(name, &error),
     };
     let Some(loaded) = loaded else {

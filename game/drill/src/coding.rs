@@ -52,8 +52,8 @@ impl World {
         };
     }
 
-    /// The start with the verdict of `s` only: all that is asked of a world in which nothing more is
-    /// explored.
+    /// The start with the verdict of `s` only: all that is asked of a world in which nothing more
+    /// is explored.
     pub fn ended(&self, start: &State, s: &State, coder: &mut impl Coder) -> State {
         let mut ended = *start;
         ended.person.reported = s.person.reported;

@@ -5,5 +5,5 @@ mod bounds;
 mod drill;
 mod machine;
 
-pub use drill::read_drill;
+pub use drill::{NoMachine, read_drill};
 pub use machine::read_machine;

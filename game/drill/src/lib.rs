@@ -1,8 +1,8 @@
 //! The world of one exercise: the machine, its neighbours, and the person in front of it.
 //!
 //! - [`World`] holds the constants of one drill and one variant, [`State`] all that changes.
-//! - [`Intent`] is what a person does, [`Chance`] what the environment chooses; [`Cause`] is either.
-//!   `offers` is the only door: nothing can be done that is not listed there.
+//! - [`Intent`] is what a person does, [`Chance`] what the environment chooses; [`Cause`] is
+//!   either. `offers` is the only door: nothing can be done that is not listed there.
 //! - [`Outcome`] is a [`Sign`] (somebody standing there can perceive it), a [`Fact`] (true, and
 //!   nobody is told) or a harm. No code turns a fact into a sign but [`sight`] and the panel.
 //! - [`message`] gives ids and arguments for all that can be said, in no language.

@@ -1,4 +1,5 @@
-//! Everything that can be done now. The only door: window, terminal, guide and prover use this list.
+//! Everything that can be done now. The only door: window, terminal, guide and prover use this
+//! list.
 
 use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
 
@@ -179,8 +180,9 @@ impl World {
         }
     }
 
-    /// Adds the moments before the next event at which a chance comes or goes, or comes out otherwise:
-    /// while the rails move, upstream's board fits from one width on and falls from another.
+    /// Adds the moments before the next event at which a chance comes or goes, or comes out
+    /// otherwise: while the rails move, upstream's board fits from one width on and falls from
+    /// another.
     pub(crate) fn critical_chances(&self, s: &State, out: &mut Instants) {
         let (Some(board), Some(next)) = (s.leftover, self.machine().next_event(&s.machine)) else {
             return;

@@ -1,8 +1,8 @@
 //! What can be seen from where: geometry in whole numbers, as tables made when the machine is read.
 //!
 //! The frame is that of the rack: x along the flow from its infeed end, y from the fixed rail away
-//! from the hatch, z up from slot 1. The hatch is in the long side, at y below nought. Whoever leans
-//! in bends with the rack, so that eye points are given in its frame.
+//! from the hatch, z up from slot 1. The hatch is in the long side, at y below nought. Whoever
+//! leans in bends with the rack, so that eye points are given in its frame.
 //!
 //! A half-slot has sample points in the plane in which boards lie. A board is seen if one of the
 //! points on it is seen; a half is *seen empty* only if all of its points are seen and none shows a
@@ -86,8 +86,8 @@ impl SightTable {
         }
     }
 
-    /// A look through the open hatch with the torch lit, leaning to one side: half-slots seen empty,
-    /// and half-slots in which a board is seen.
+    /// A look through the open hatch with the torch lit, leaning to one side: half-slots seen
+    /// empty, and half-slots in which a board is seen.
     pub fn through_hatch(&self, lean: Half, rack: &Rack) -> (Halves, Halves) {
         let present: [Halves; 8] = std::array::from_fn(|kind| rack.of_kind(kind as u8));
         let (mut empty, mut boards) = (Halves::NONE, Halves::NONE);
@@ -241,8 +241,8 @@ impl Geometry<'_> {
         (point[0] - centre).abs() * 1_000_000 <= distance * i64::from(self.sight.torch_spread.0)
     }
 
-    /// Whether the whole half of the slot at the belts is free from an eye at a mouth: the line must
-    /// pass under the slot above while it is inside the rack.
+    /// Whether the whole half of the slot at the belts is free from an eye at a mouth: the line
+    /// must pass under the slot above while it is inside the rack.
     fn free(&self, eye: Point, half: Half) -> bool {
         let eye = eye.map(|place| i64::from(place.0));
         let pitch = i64::from(self.machine.parts().pitch.0);

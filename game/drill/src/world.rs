@@ -99,11 +99,6 @@ impl World {
         &self.drill
     }
 
-    /// The number of the variant.
-    pub fn variant_number(&self) -> usize {
-        self.variant
-    }
-
     /// The variant.
     pub fn variant(&self) -> &Variant {
         &self.drill.variants[self.variant]

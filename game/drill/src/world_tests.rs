@@ -30,7 +30,7 @@ fn world(variant: &str) -> World {
     let machine = alder();
     let problems = Problems::new();
     let drill = file::read_drill(problems.for_file("left-inside.ron", DRILL), |_| {
-        Some(&machine)
+        Ok(&machine)
     });
     no_problems(&problems);
     let drill = drill.expect("it has no problem");

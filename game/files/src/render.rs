@@ -193,8 +193,8 @@ mod tests {
             ),
             (
                 "Rack(slots: 2, widths_mm: [], ordr: First)",
-                "racks/east.ron:1:31: Rack has a field “ordr” that is not known. Expected: Only the \
-                 fields slots, widths_mm, id, pair, flag, text, doors, order. \
+                "racks/east.ron:1:31: Rack has a field “ordr” that is not known. Expected: Only \
+                 the fields slots, widths_mm, id, pair, flag, text, doors, order. \
                  Hint: Perhaps “order” is meant.",
             ),
             (

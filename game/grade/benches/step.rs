@@ -1,11 +1,7 @@
 //! What one step of world and monitors costs: act, advance to the next event, write the key.
 //!
 //! `cargo bench -p rackproof-grade --bench step`
-#![expect(
-    clippy::expect_used,
-    missing_docs,
-    reason = "a benchmark stops where it fails"
-)]
+#![expect(clippy::expect_used, reason = "a benchmark stops where it fails")]
 
 use divan::{Bencher, counter::ItemsCount};
 use rackproof_drill::{Cause, World, file};
@@ -27,7 +23,7 @@ fn attempt(variant: usize, way: usize) -> (Judged, Vec<(JudgedState, Cause)>) {
     let problems = Problems::new();
     let machine = file::read_machine(problems.for_file("", MACHINE)).expect("it has no problem");
     let slots = machine.0.slots();
-    let drill = file::read_drill(problems.for_file("", DRILL), |_| Some(&machine));
+    let drill = file::read_drill(problems.for_file("", DRILL), |_| Ok(&machine));
     let rules = Rules::read(problems.for_file("", RULES), slots).expect("it has no problem");
     let report = problems.for_file("", PROCEDURE);
     let procedure = Procedure::read(report, rules.definitions(), slots).expect("no problem");

@@ -68,6 +68,22 @@ const OPERATORS: [&str; 21] = [
     "False",
 ];
 
+/// The operator that a value stands for, and what it is applied to.
+fn parts<'v>(value: &'v Value, report: Report<'_>) -> Option<(&'v str, &'v [Value])> {
+    match &value.kind {
+        Kind::Tagged(name, arguments) => Some((name, arguments)),
+        Kind::Bool(true) => Some(("True", &[])),
+        Kind::Bool(false) => Some(("False", &[])),
+        Kind::Unreadable => None,
+        _ => {
+            report
+                .add(value.place, "problem-no-formula", &[])
+                .expected("expected-operator", &[("names", &OPERATORS.join(", "))]);
+            None
+        }
+    }
+}
+
 impl<'c> Compiler<'c> {
     pub(crate) fn new(slots: u8, definitions: &'c Definitions) -> Compiler<'c> {
         let program = Program {
@@ -125,18 +141,7 @@ impl<'c> Compiler<'c> {
     }
 
     fn formula(&mut self, value: &Value, report: Report<'_>) -> Option<Gives> {
-        let (operator, arguments): (&str, &[Value]) = match &value.kind {
-            Kind::Tagged(name, arguments) => (name, arguments),
-            Kind::Bool(true) => ("True", &[]),
-            Kind::Bool(false) => ("False", &[]),
-            Kind::Unreadable => return None,
-            _ => {
-                report
-                    .add(value.place, "problem-no-formula", &[])
-                    .expected("expected-operator", &[("names", &OPERATORS.join(", "))]);
-                return None;
-            }
-        };
+        let (operator, arguments) = parts(value, report)?;
         match (operator, arguments) {
             ("Did", [a]) => self.atom(a, IntentKind::ALL, Operator::Did, report),
             ("Sign", [a]) => self.atom(a, SignKind::ALL, Operator::Sign, report),
@@ -176,27 +181,7 @@ impl<'c> Compiler<'c> {
             }
             ("Since", [a, b]) => self.since(a, b, value, report),
             ("Previously" | "Once" | "Historically", [a]) => {
-                let a = self.truth(a, report)?;
-                let found = self
-                    .program
-                    .operators
-                    .iter()
-                    .position(|known| match *known {
-                        Operator::Previously(b, _) => operator == "Previously" && a == b,
-                        Operator::Once(b, _) => operator == "Once" && a == b,
-                        Operator::Historically(b, _) => operator == "Historically" && a == b,
-                        _ => false,
-                    });
-                if let Some(at) = found {
-                    return Some(Gives::Truth(at as At));
-                }
-                let bit = self.bit(value, report)?;
-                let made = match operator {
-                    "Previously" => Operator::Previously(a, bit),
-                    "Once" => Operator::Once(a, bit),
-                    _ => Operator::Historically(a, bit),
-                };
-                Some(Gives::Truth(self.push(made, value, report)?))
+                self.over_time(operator, a, value, report)
             }
             ("Every" | "Some" | "AtBelts", [a]) => {
                 let a = self.set(a, report)?;
@@ -219,6 +204,37 @@ impl<'c> Compiler<'c> {
                 None
             }
         }
+    }
+
+    /// An operator that keeps one bit of what was.
+    fn over_time(
+        &mut self,
+        operator: &str,
+        a: &Value,
+        value: &Value,
+        report: Report<'_>,
+    ) -> Option<Gives> {
+        let a = self.truth(a, report)?;
+        let found = self
+            .program
+            .operators
+            .iter()
+            .position(|known| match *known {
+                Operator::Previously(b, _) => operator == "Previously" && a == b,
+                Operator::Once(b, _) => operator == "Once" && a == b,
+                Operator::Historically(b, _) => operator == "Historically" && a == b,
+                _ => false,
+            });
+        if let Some(at) = found {
+            return Some(Gives::Truth(at as At));
+        }
+        let bit = self.bit(value, report)?;
+        let made = match operator {
+            "Previously" => Operator::Previously(a, bit),
+            "Once" => Operator::Once(a, bit),
+            _ => Operator::Historically(a, bit),
+        };
+        Some(Gives::Truth(self.push(made, value, report)?))
     }
 
     fn atom<T: Copy>(

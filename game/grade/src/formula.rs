@@ -93,8 +93,8 @@ pub(crate) struct Asks {
 }
 
 impl Asks {
-    /// Whether an observation before an intent can tell the program anything. What is known then was
-    /// known after the observation before.
+    /// Whether an observation before an intent can tell the program anything. What is known then
+    /// was known after the observation before.
     pub(crate) fn before(&self, kind: IntentKind) -> bool {
         let reach = matches!(kind, IntentKind::Take | IntentKind::PutIn);
         self.counts || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)

@@ -1,6 +1,7 @@
 //! Monitors against the definition of the logic: every formula, on every history, gives what its
-//! meaning over the whole history says. Source of the meaning: past-time temporal logic as textbooks
-//! have it (Since: there is a moment at which b held, and a has held at every moment after it).
+//! meaning over the whole history says. Source of the meaning: past-time temporal logic as
+//! textbooks have it (Since: there is a moment at which b held, and a has held at every moment
+//! after it).
 
 use proptest::prelude::*;
 use rackproof_buffer::{HalfSlot, Halves};

@@ -137,7 +137,7 @@ impl GuideRun {
     /// # Errors
     /// If the guide knows no step, or needs more than 4,000 causes.
     pub fn play(judged: &Judged, procedure: &Procedure, way: usize) -> Result<GuideRun, Stuck> {
-        Run::new(judged, procedure, way).to_end(judged)
+        Run::new(judged, procedure, way).until_reported(judged)
     }
 
     /// Plays one way against everything that the environment could choose, at every moment between
@@ -186,7 +186,7 @@ impl<'p> Run<'p> {
         }
     }
 
-    fn to_end(mut self, judged: &Judged) -> Result<GuideRun, Stuck> {
+    fn until_reported(mut self, judged: &Judged) -> Result<GuideRun, Stuck> {
         while !self.state.world.person.reported {
             self.step(judged)?;
         }

@@ -146,8 +146,8 @@ impl Judged {
         state.broken & self.rules.mask(Severity::Major) == 0
     }
 
-    /// Whether an attempt that ends here has passed: the finish is reached, no stop breach, no harm,
-    /// and no more major breaches than the drill allows. `majors` counts breaches, not rules.
+    /// Whether an attempt that ends here has passed: the finish is reached, no stop breach, no
+    /// harm, and no more major breaches than the drill allows. `majors` counts breaches, not rules.
     pub fn passes(&self, state: &JudgedState, majors: u32) -> bool {
         self.world.finished(&state.world)
             && state.broken & self.rules.mask(Severity::Stop) == 0
@@ -212,10 +212,11 @@ impl Judged {
         }
     }
 
-    /// Evidence that cannot count any more. Looks add up to all slots only if a look through the hatch
-    /// shows all of them by itself (an empty rack is seen whole, and a board that hides a slot keeps
-    /// its own from being seen empty), so that a part counts only for the slot at the belts that the
-    /// panel asks about. Answers add up only within a clear-out that began with the whole rack.
+    /// Evidence that cannot count any more. Looks add up to all slots only if a look through the
+    /// hatch shows all of them by itself (an empty rack is seen whole, and a board that hides a
+    /// slot keeps its own from being seen empty), so that a part counts only for the slot at the
+    /// belts that the panel asks about. Answers add up only within a clear-out that began with the
+    /// whole rack.
     fn forget_parts(&self, state: &mut JudgedState) {
         let machine = &state.world.machine;
         let asked = matches!(machine.question(), Some(Question::Answer(_)));

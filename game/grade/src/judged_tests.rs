@@ -21,7 +21,7 @@ pub(crate) fn loaded() -> (Vec<Judged>, Procedure) {
     let machine = file::read_machine(problems.for_file("machine", MACHINE));
     no_problems(&problems);
     let machine = machine.expect("it has no problem");
-    let drill = file::read_drill(problems.for_file("drill", DRILL), |_| Some(&machine));
+    let drill = file::read_drill(problems.for_file("drill", DRILL), |_| Ok(&machine));
     no_problems(&problems);
     let drill = drill.expect("it has no problem");
     let slots = machine.0.slots();

@@ -1,5 +1,5 @@
-//! A program made ready for one sort of observation: what is known beforehand (which intent, no sign
-//! yet, or no intent) is worked out once, and what nothing needs any more is left out.
+//! A program made ready for one sort of observation: what is known beforehand (which intent, no
+//! sign yet, or no intent) is worked out once, and what nothing needs any more is left out.
 
 use rackproof_drill::IntentKind;
 

@@ -41,8 +41,8 @@ pub struct Procedure {
 }
 
 impl Procedure {
-    /// Reads a procedure file, which may use the definitions of `rules` for a rack of `slots` slots.
-    /// `None` if it has a problem; all are reported.
+    /// Reads a procedure file, which may use the definitions of `rules` for a rack of `slots`
+    /// slots. `None` if it has a problem; all are reported.
     pub fn read(report: Report<'_>, rules: &Definitions, slots: u8) -> Option<Procedure> {
         let before = report.problems().len();
         let value = read(report)?;

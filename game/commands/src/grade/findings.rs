@@ -3,6 +3,7 @@
 use std::io;
 
 use rackproof_attempt::{Exercise, intent_text};
+use rackproof_buffer::{Harm, HarmKind};
 use rackproof_drill::message::{of_finish_item, of_harm, of_intent};
 use rackproof_grade::{Breach, Grade, Judged, Moment, Severity, StepDone, Verdict};
 use rackproof_words::{Arg, Words};
@@ -39,6 +40,14 @@ pub(crate) fn write_grade(
         writeln!(out, "\n{}", part.trim_end_matches('\n'))?;
     }
     Ok(())
+}
+
+/// The steps of a procedure in words, by what became of them.
+#[derive(Default)]
+struct Steps {
+    done: Vec<(Moment, String)>,
+    missing: Vec<String>,
+    unneeded: Vec<String>,
 }
 
 struct Writer<'w> {
@@ -79,9 +88,7 @@ impl Writer<'_> {
     fn questions(&self) -> String {
         let grade = self.grade;
         let of = |severity| count(grade.count(self.judged, severity));
-        let done = |wanted: fn(&StepDone) -> bool| {
-            count(grade.steps.iter().filter(|(_, done)| wanted(done)).count())
-        };
+        let steps = self.steps_by_state();
         let way = self.way();
         let safety = self.say(
             "question-safety",
@@ -95,13 +102,13 @@ impl Writer<'_> {
             "question-procedure",
             &[
                 ("way", Arg::from(way)),
-                ("done", done(|done| matches!(done, StepDone::Done(_)))),
-                ("missing", done(|done| *done == StepDone::Missing)),
-                ("unneeded", done(|done| *done == StepDone::NotNeeded)),
+                ("done", count(steps.done.len())),
+                ("missing", count(steps.missing.len())),
+                ("unneeded", count(steps.unneeded.len())),
             ],
         );
         let open = ("open", count(grade.unfinished.len()));
-        let harms = ("harms", count(grade.harms.len()));
+        let harms = ("harms", count(self.told_harms().len()));
         let result = self.say("question-result", &[open, harms]);
         let time = ("time", Arg::Clock(grade.time));
         let time = match grade.reference {
@@ -178,12 +185,29 @@ impl Writer<'_> {
         .concat()
     }
 
+    /// The harms, without a strain that the same board passed on its way to breaking.
+    fn told_harms(&self) -> Vec<(Moment, Harm)> {
+        let all = &self.grade.harms;
+        let broke_later = |at: usize, harm: &Harm| {
+            let mut later = all.iter().skip(at + 1);
+            harm.kind == HarmKind::Overstrained
+                && later.any(|(_, other)| {
+                    other.kind == HarmKind::Broken
+                        && (other.board, other.place) == (harm.board, harm.place)
+                })
+        };
+        let told = all.iter().enumerate();
+        told.filter(|(at, (_, harm))| !broke_later(*at, harm))
+            .map(|(_, one)| *one)
+            .collect()
+    }
+
     fn harms(&self) -> String {
         let world = self.judged.world();
-        let row = |(moment, harm): &(Moment, _)| {
+        let row = |(moment, harm): &(Moment, Harm)| {
             self.timed(*moment, &text(self.words, &of_harm(world, harm)))
         };
-        let rows: Vec<String> = self.grade.harms.iter().map(row).collect();
+        let rows: Vec<String> = self.told_harms().iter().map(row).collect();
         self.headed("head-harms", &rows)
     }
 
@@ -212,35 +236,55 @@ impl Writer<'_> {
         self.headed("head-traps", &rows)
     }
 
-    /// Done in the order of time, then missing, then what this variant does not ask for.
-    fn steps(&self) -> String {
+    /// The steps by what became of them. What this variant does not ask for is named only if it
+    /// belongs to the way that was gone, and was not done at another place.
+    fn steps_by_state(&self) -> Steps {
+        let all = &self.exercise.procedure.steps;
         let told = |number: usize| {
-            let step = self.exercise.procedure.steps.get(number);
-            let name = step.map_or("", |step| step.name.as_str());
+            let name = all.get(number).map_or("", |step| step.name.as_str());
             named(self.words, &format!("step-{name}"), name)
         };
-        let mut done: Vec<(Moment, usize)> = Vec::new();
-        let (mut missing, mut unneeded) = (Vec::new(), Vec::new());
+        let of_way = |number: usize| {
+            let ways = all.get(number).map_or(&[][..], |step| &step.ways);
+            ways.is_empty() || ways.contains(&self.grade.way)
+        };
+        let mut steps = Steps::default();
         for (number, state) in &self.grade.steps {
             match state {
-                StepDone::Done(moment) => done.push((*moment, *number)),
-                StepDone::Missing => missing.push(told(*number)),
-                StepDone::NotNeeded => unneeded.push(told(*number)),
+                StepDone::Done(moment) => steps.done.push((*moment, told(*number))),
+                StepDone::Missing => steps.missing.push(told(*number)),
+                StepDone::NotNeeded if of_way(*number) => steps.unneeded.push(told(*number)),
+                StepDone::NotNeeded => {}
             }
         }
-        done.sort_by_key(|(moment, _)| (moment.at, moment.cause));
-        let done: Vec<String> = done
+        steps
+            .done
+            .sort_by_key(|(moment, _)| (moment.at, moment.cause));
+        let mut known: Vec<String> = steps.done.iter().map(|(_, told)| told.clone()).collect();
+        known.extend(steps.missing.iter().cloned());
+        steps.unneeded.retain(|told| {
+            let new = !known.contains(told);
+            known.push(told.clone());
+            new
+        });
+        steps
+    }
+
+    /// Done in the order of time, then missing, then what this variant does not ask for.
+    fn steps(&self) -> String {
+        let steps = self.steps_by_state();
+        let done: Vec<String> = steps
+            .done
             .iter()
-            .map(|(moment, number)| self.timed(*moment, &told(*number)))
+            .map(|(moment, told)| self.timed(*moment, told))
             .collect();
         let bare = |rows: &[String]| -> Vec<String> {
             rows.iter().map(|row| wrapped("  -", 4, row)).collect()
         };
-        unneeded.dedup();
         [
             self.headed("head-steps-done", &done),
-            self.headed("head-steps-missing", &bare(&missing)),
-            self.headed("head-steps-not-needed", &bare(&unneeded)),
+            self.headed("head-steps-missing", &bare(&steps.missing)),
+            self.headed("head-steps-not-needed", &bare(&steps.unneeded)),
         ]
         .concat()
     }

@@ -2,11 +2,14 @@
 //! person perceived, nothing else.
 
 use rackproof_attempt::{Attempt, Done, Exercise};
-use rackproof_drill::{Cause, Intent};
+use rackproof_drill::{Cause, Intent, message::of_intent};
 use rackproof_grade::{
     Doing, Guide, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Step,
 };
 use rackproof_model::{Micros, Model};
+use rackproof_words::Words;
+
+use crate::phrases::{named, text};
 
 /// The next step.
 #[derive(Clone, Debug)]
@@ -15,6 +18,25 @@ pub(super) struct Ahead {
     pub(super) step: String,
     /// What to do now. `None`: wait.
     pub(super) intent: Option<Intent>,
+}
+
+impl Ahead {
+    /// What to do next, why, and what that is in the list: labels and texts.
+    pub(super) fn rows(&self, attempt: &Attempt, words: &Words) -> [(&'static str, String); 3] {
+        let step = named(words, &format!("step-{}", self.step), &self.step);
+        let why = format!("step-{}-why", self.step);
+        let why = if words.has(&why) {
+            words.say(&why, &[])
+        } else {
+            String::new()
+        };
+        let state = &attempt.state().world;
+        let now = match self.intent {
+            Some(intent) => text(words, &of_intent(attempt.world(), state, intent)),
+            None => words.say("play-now-wait", &[]),
+        };
+        [("play-next", step), ("play-why", why), ("play-now", now)]
+    }
 }
 
 /// The next step on the way that the person has taken, else on any way. `None` if the procedure has

@@ -11,7 +11,8 @@ use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
 };
-use rackproof_words::Arg;
+use rackproof_model::Micros;
+use rackproof_words::{Arg, Words};
 
 use super::{
     Ways,
@@ -19,15 +20,19 @@ use super::{
     menu::{Entry, entries, half_slot, menu, slot_question},
     screen::{INDENT, Screen},
     sheet::Sheet,
+    typed::{ask, read_line, readable},
 };
 use crate::{
     Answer, Exit, grade,
     library::shown,
-    phrases::{named, text, wrapped},
+    phrases::{text, wrapped},
 };
 
 /// How long `w` waits if nothing is ahead, in µs: 5 s.
 const WAIT: u64 = 5_000_000;
+
+/// The longest wait for rest, in µs: 10 min.
+const REST_MOST: u64 = 600_000_000;
 
 /// The longest wait that can be typed, in seconds.
 const WAIT_MOST: u64 = 3_600;
@@ -129,19 +134,29 @@ impl<'d> Dialog<'d> {
             "{}",
             wrapped("", 0, &ways.words.say("play-kept-in", &[("path", path)]))
         )?;
-        ways.tell("play-begin", &[])?;
+        let begin = match self.mode {
+            PlayedAs::Exam => "play-begin-exam",
+            PlayedAs::Guided => "play-begin-guided",
+            PlayedAs::Practice => "play-begin",
+        };
+        ways.tell(begin, &[])?;
         writeln!(ways.out)
     }
 
-    fn picture(&mut self, ways: &mut Ways<'_>) -> io::Result<()> {
+    /// What is perceived now.
+    fn screen(&self, words: &Words) -> String {
         let new = self.attempt.heard().get(self.shown..).unwrap_or_default();
         let screen = Screen {
             attempt: &self.attempt,
             new,
             mode: self.mode,
-            words: ways.words,
+            words,
         };
-        writeln!(ways.out, "{}", screen.text())?;
+        screen.text()
+    }
+
+    fn picture(&mut self, ways: &mut Ways<'_>) -> io::Result<()> {
+        writeln!(ways.out, "{}", self.screen(ways.words))?;
         self.shown = self.attempt.heard().len();
         if self.mode == PlayedAs::Guided {
             self.next_step(ways)?;
@@ -160,7 +175,7 @@ impl<'d> Dialog<'d> {
         let (word, rest) = line.split_once(' ').unwrap_or((line, ""));
         match word.to_lowercase().as_str() {
             // Enter alone never does anything.
-            "" => Ok(Turn::Stay),
+            "" => ways.tell("play-empty-line", &[]).map(|()| Turn::Stay),
             "?" => {
                 let id = if self.mode == PlayedAs::Exam {
                     "play-help-exam"
@@ -171,6 +186,7 @@ impl<'d> Dialog<'d> {
             }
             "q" => Ok(Turn::Leave),
             "w" => self.wait(rest, ways),
+            "r" => self.rest(ways),
             "t" => self.tick(rest, ways),
             "h" => self.hint(ways),
             "s" => Ok(Turn::Again),
@@ -179,17 +195,71 @@ impl<'d> Dialog<'d> {
                     .parse::<usize>()
                     .ok()
                     .and_then(|at| at.checked_sub(1));
+                let most = Arg::Number(i64::try_from(entries.len()).unwrap_or(i64::MAX));
+                let typed = ("typed", Arg::from(readable(line)));
                 match entry.and_then(|at| entries.get(at)) {
+                    // Whoever types “5 i” here means a slot, and not the fifth offer.
+                    Some((_, Entry::Do(_))) if !rest.trim().is_empty() => {
+                        ways.tell("play-number-alone", &[typed, ("most", most)])?;
+                        Ok(Turn::Stay)
+                    }
                     Some((_, entry)) => self.choose(*entry, rest, input, ways),
                     None => {
-                        let most = Arg::Number(i64::try_from(entries.len()).unwrap_or(i64::MAX));
-                        let typed = ("typed", Arg::from(line));
                         ways.tell("play-not-a-number", &[typed, ("most", most)])?;
                         Ok(Turn::Stay)
                     }
                 }
             }
         }
+    }
+
+    /// The intent behind an offer, when all that it still needs was asked for.
+    fn meant(
+        &self,
+        entry: Entry,
+        rest: &str,
+        input: &mut dyn BufRead,
+        ways: &mut Ways<'_>,
+    ) -> io::Result<Result<Intent, Turn>> {
+        Ok(Ok(match entry {
+            Entry::Do(Intent::Report) => {
+                let question = ways.words.say("play-report-sure", &[]);
+                let Some(typed) = ask(&question, input, ways)? else {
+                    return Ok(Err(Turn::Leave));
+                };
+                if typed.to_lowercase() != ways.words.say("play-yes", &[]) {
+                    ways.tell("play-not-reported", &[])?;
+                    return Ok(Err(Turn::Stay));
+                }
+                Intent::Report
+            }
+            Entry::Do(intent) => intent,
+            Entry::AtSlot(kind) => {
+                let slots = self.exercise.machine.slots();
+                let mut typed = rest.trim().to_owned();
+                if typed.is_empty() {
+                    let question = slot_question(slots, ways.words);
+                    let Some(line) = ask(&question, input, ways)? else {
+                        return Ok(Err(Turn::Leave));
+                    };
+                    typed = line;
+                }
+                if typed.is_empty() {
+                    ways.tell("play-empty-line", &[])?;
+                    return Ok(Err(Turn::Stay));
+                }
+                let Some(at) = half_slot(&typed, slots, ways.words) else {
+                    let most = ("slots", Arg::Number(i64::from(slots)));
+                    let typed = ("typed", Arg::from(readable(&typed)));
+                    ways.tell("play-no-slot", &[typed, most])?;
+                    return Ok(Err(Turn::Stay));
+                };
+                match kind {
+                    IntentKind::Take => Intent::Take(at),
+                    _ => Intent::PutIn(at),
+                }
+            }
+        }))
     }
 
     fn choose(
@@ -199,30 +269,9 @@ impl<'d> Dialog<'d> {
         input: &mut dyn BufRead,
         ways: &mut Ways<'_>,
     ) -> io::Result<Turn> {
-        let intent = match entry {
-            Entry::Do(intent) => intent,
-            Entry::AtSlot(kind) => {
-                let slots = self.exercise.machine.slots();
-                let mut typed = rest.trim().to_owned();
-                if typed.is_empty() {
-                    write!(ways.out, "{} ", slot_question(slots, ways.words))?;
-                    ways.out.flush()?;
-                    let line = read_line(input)?;
-                    writeln!(ways.out)?;
-                    let Some(line) = line else {
-                        return Ok(Turn::Leave);
-                    };
-                    typed = line.trim().to_owned();
-                }
-                let Some(at) = half_slot(&typed, slots, ways.words) else {
-                    ways.tell("play-no-slot", &[("typed", Arg::from(typed))])?;
-                    return Ok(Turn::Stay);
-                };
-                match kind {
-                    IntentKind::Take => Intent::Take(at),
-                    _ => Intent::PutIn(at),
-                }
-            }
+        let intent = match self.meant(entry, rest, input, ways)? {
+            Ok(intent) => intent,
+            Err(turn) => return Ok(turn),
         };
         let state = self.attempt.state().world;
         let told = text(ways.words, &of_intent(self.attempt.world(), &state, intent));
@@ -255,18 +304,38 @@ impl<'d> Dialog<'d> {
                 let most = Arg::Number(i64::try_from(WAIT_MOST).unwrap_or(i64::MAX));
                 ways.tell(
                     "play-no-time",
-                    &[("typed", Arg::from(rest)), ("most", most)],
+                    &[("typed", Arg::from(readable(rest))), ("most", most)],
                 )?;
                 Ok(Turn::Stay)
             }
         }
     }
 
+    /// Waits until nothing moves and no button is held: who stands there perceives that.
+    fn rest(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
+        let start = self.attempt.at();
+        let acts = |attempt: &Attempt| {
+            let machine = &attempt.state().world.machine;
+            machine.moves() || machine.hold_left() > Micros(0)
+        };
+        while acts(&self.attempt)
+            && self.attempt.at() - start < REST_MOST
+            && self.attempt.wait_for_event()
+        {}
+        if self.attempt.at() == start {
+            ways.tell("play-rests-already", &[])?;
+            return Ok(Turn::Stay);
+        }
+        Ok(Turn::Again)
+    }
+
     fn tick(&mut self, rest: &str, ways: &mut Ways<'_>) -> io::Result<Turn> {
         let rest = rest.trim();
         if !rest.is_empty() {
             let Some(at) = half_slot(rest, self.exercise.machine.slots(), ways.words) else {
-                ways.tell("play-no-slot", &[("typed", Arg::from(rest))])?;
+                let slots = Arg::Number(i64::from(self.exercise.machine.slots()));
+                let typed = ("typed", Arg::from(readable(rest)));
+                ways.tell("play-no-slot", &[typed, ("slots", slots)])?;
                 return Ok(Turn::Stay);
             };
             let note = self.sheet.toggle(at);
@@ -303,27 +372,15 @@ impl<'d> Dialog<'d> {
             ways.tell("play-no-step", &[])?;
             return Ok(None);
         };
-        let step = named(words, &format!("step-{}", ahead.step), &ahead.step);
-        let why = format!("step-{}-why", ahead.step);
-        let why = if words.has(&why) {
-            words.say(&why, &[])
-        } else {
-            String::new()
-        };
-        let state = &self.attempt.state().world;
-        let now = match ahead.intent {
-            Some(intent) => text(words, &of_intent(self.attempt.world(), state, intent)),
-            None => words.say("play-now-wait", &[]),
-        };
-        for (id, row) in [("play-next", &step), ("play-why", &why), ("play-now", &now)] {
-            write!(ways.out, "{}", wrapped(&words.say(id, &[]), INDENT, row))?;
+        for (id, row) in ahead.rows(&self.attempt, words) {
+            write!(ways.out, "{}", wrapped(&words.say(id, &[]), INDENT, &row))?;
         }
         Ok(Some(ahead.step))
     }
 
-    fn finish(mut self, ways: &mut Ways<'_>) -> Answer {
+    fn finish(self, ways: &mut Ways<'_>) -> Answer {
         // A picture of the last moment: what was perceived before it was over.
-        self.picture_of_end(ways)?;
+        write!(ways.out, "{}", self.screen(ways.words))?;
         if let Err(error) = self.recorder.end(&self.attempt) {
             return ways.unwritten(&self.path, &error);
         }
@@ -338,22 +395,4 @@ impl<'d> Dialog<'d> {
             Exit::No
         })
     }
-
-    fn picture_of_end(&mut self, ways: &mut Ways<'_>) -> io::Result<()> {
-        let new = self.attempt.heard().get(self.shown..).unwrap_or_default();
-        let screen = Screen {
-            attempt: &self.attempt,
-            new,
-            mode: self.mode,
-            words: ways.words,
-        };
-        write!(ways.out, "{}", screen.text())
-    }
-}
-
-/// One line, or `None` at the end of the input. What is no text is read as well as it can be.
-fn read_line(input: &mut dyn BufRead) -> io::Result<Option<String>> {
-    let mut bytes = Vec::new();
-    let count = input.read_until(b'\n', &mut bytes)?;
-    Ok((count > 0).then(|| String::from_utf8_lossy(&bytes).into_owned()))
 }

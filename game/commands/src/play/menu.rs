@@ -8,6 +8,7 @@ use rackproof_drill::{
 };
 use rackproof_words::{Arg, Words};
 
+use super::screen::INDENT;
 use crate::phrases::{text, wrapped};
 
 /// One line of the menu.
@@ -37,17 +38,11 @@ pub(super) fn entries(offers: &[Intent]) -> Vec<(IntentGroup, Entry)> {
     found
 }
 
-/// The menu as text.
+/// The menu as text: a group begins a line, and its offers stand beside each other in columns.
 pub(super) fn menu(attempt: &Attempt, entries: &[(IntentGroup, Entry)], words: &Words) -> String {
-    // The longest heading, a number of two figures, and the blanks between.
-    const LABEL: usize = 20;
     let mut out = format!("{}\n", words.say("play-i-can", &[]));
-    let mut last = None;
+    let mut groups: Vec<(IntentGroup, Vec<String>)> = Vec::new();
     for (number, (group, entry)) in entries.iter().enumerate() {
-        let head = match last.replace(*group) == Some(*group) {
-            true => String::new(),
-            false => text(words, &of_group(*group)),
-        };
         let told = match entry {
             Entry::Do(intent) => text(
                 words,
@@ -56,9 +51,51 @@ pub(super) fn menu(attempt: &Attempt, entries: &[(IntentGroup, Entry)], words: &
             Entry::AtSlot(IntentKind::Take) => words.say("play-take-somewhere", &[]),
             Entry::AtSlot(_) => words.say("play-put-somewhere", &[]),
         };
-        let label = format!("  {head:<14} {:>2}", number + 1);
-        out.push_str(&wrapped(&label, LABEL, &told));
+        let offer = format!("{:>2} {told}", number + 1);
+        match groups.last_mut() {
+            Some((last, offers)) if last == group => offers.push(offer),
+            _ => groups.push((*group, vec![offer])),
+        }
     }
+    for (group, offers) in &groups {
+        out.push_str(&in_columns(&text(words, &of_group(*group)), offers));
+    }
+    out
+}
+
+/// Offers beside each other under one head. One that is wider than its column takes the next too.
+fn in_columns(head: &str, offers: &[String]) -> String {
+    const COLUMN: usize = 12;
+    const COLUMNS: usize = 80;
+    // A number of two figures and a blank: all of one byte.
+    const NUMBER: usize = 3;
+    let mut out = format!("{head:<INDENT$}");
+    if head.chars().count() >= INDENT {
+        out.push_str(&format!("\n{:INDENT$}", ""));
+    }
+    let mut at = INDENT;
+    let mut last_end = INDENT;
+    for offer in offers {
+        let width = offer.chars().count();
+        if at > INDENT && at + width > COLUMNS {
+            out.push_str(&format!("\n{:INDENT$}", ""));
+            (at, last_end) = (INDENT, INDENT);
+        }
+        if INDENT + width > COLUMNS {
+            // Wider than the page: in lines of its own, under its first word.
+            let (number, told) = offer.split_at(offer.len().min(NUMBER));
+            out.push_str(number);
+            out.push_str(wrapped("", INDENT + NUMBER, told).trim());
+            at = COLUMNS;
+            continue;
+        }
+        out.push_str(&" ".repeat(at - last_end));
+        out.push_str(offer);
+        last_end = at + width;
+        // Two blanks at least between two offers.
+        at += (width + 2).div_ceil(COLUMN) * COLUMN;
+    }
+    out.push('\n');
     out
 }
 
@@ -94,6 +131,29 @@ pub(super) fn slot_question(slots: u8, words: &Words) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn offers_stand_in_columns_of_a_page() {
+        let offers = |all: &[&str]| -> Vec<String> { all.iter().map(|&it| it.into()).collect() };
+        let walk = [
+            " 1 Walk to the infeed",
+            " 2 Walk to the outfeed",
+            " 3 Walk to the hatch",
+            " 4 Walk to the isolator",
+        ];
+        let one = "Walk      1 Walk to the infeed    2 Walk to the outfeed   3 Walk to the hatch\n";
+        let two = "          4 Walk to the isolator\n";
+        assert_eq!(in_columns("Walk", &offers(&walk)), format!("{one}{two}"));
+        let wide = in_columns("A very long head", &offers(&["11 Hold", "12 Let go"]));
+        assert_eq!(wide, "A very long head\n         11 Hold     12 Let go\n");
+        let long = format!("13 {}", "word ".repeat(30).trim_end());
+        let lines = in_columns("Hands", &[long, "14 Look".to_owned()]);
+        assert!(
+            lines.lines().all(|line| line.chars().count() <= 80),
+            "{lines}"
+        );
+        assert!(lines.ends_with("\n         14 Look\n"), "{lines}");
+    }
 
     #[test]
     fn slots_are_read_as_they_are_written() {

@@ -1,7 +1,7 @@
 //! The hall and the panel as plain text of 80 columns: what the person perceives, and no more.
 
 use rackproof_attempt::{Attempt, Heard, PlayedAs};
-use rackproof_buffer::{self as buffer, Alarm, Mode, UnitState};
+use rackproof_buffer::{self as buffer, Alarm, Task};
 use rackproof_drill::{
     Outcome, PanelView, Sign,
     message::{
@@ -10,8 +10,13 @@ use rackproof_drill::{
     },
 };
 use rackproof_grade::JudgedOutcome;
+use rackproof_model::Micros;
 use rackproof_words::{Arg, Words};
 
+use super::{
+    line::line_down,
+    looks::{Looks, Scope},
+};
 use crate::{
     grade::mode_id,
     phrases::{text, wrapped},
@@ -91,6 +96,7 @@ impl Screen<'_> {
             (person.lock_on, "play-lock-on"),
             (machine.propped(), "play-prop-set"),
             (machine.key_turned(), "play-key-turned"),
+            (machine.hold_left() > Micros(0), "play-declare-held"),
             (machine.emergency(), "play-emergency"),
             (person.cord, "play-cord-in"),
             (person.hand_in, "play-hand-in"),
@@ -141,9 +147,30 @@ impl Screen<'_> {
                 let Some(otherwise) = otherwise else { continue };
                 told.push(self.say(otherwise, &[]));
             }
-            out.push_str(&wrapped(&self.say(label, &[]), INDENT, &told.join("\n")));
+            // What is seen stands line by line; what is heard and told is short.
+            let between = if sense == Sense::See { "\n" } else { " " };
+            out.push_str(&wrapped(&self.say(label, &[]), INDENT, &told.join(between)));
+        }
+        if self.mode != PlayedAs::Exam {
+            let slots = self.attempt.world().machine().slots();
+            let looks = Looks::of(self.attempt.heard());
+            let looks = looks.text(slots, &self.scope(), self.words);
+            out.push_str(&wrapped(&self.say("play-looks", &[]), INDENT, &looks));
         }
         out
+    }
+
+    /// What the panel says of the slots that are asked about.
+    fn scope(&self) -> Scope {
+        let panel = self.attempt.world().panel(&self.attempt.state().world);
+        let Some(panel) = panel.filter(|panel| panel.referenced) else {
+            return Scope::default();
+        };
+        let clears = panel.task == Task::ClearOut;
+        Scope {
+            at_belts: panel.lift_slot.filter(|_| clears && !panel.moves),
+            said: (panel.map.said_empty | panel.map.said_taken) & !panel.map.unknown,
+        }
     }
 
     /// What came by one sense, each thing once, in the order in which it came last.
@@ -189,9 +216,9 @@ impl Screen<'_> {
                 wrapped(&label, INDENT, &self.say("play-panel-dark", &[]))
             );
         };
+        let asked = self.asked(&panel);
         let rows = [
             ("play-panel", self.unit(&panel)),
-            ("play-shown", self.told(Sense::Panel).join("\n")),
             (
                 if panel.referenced {
                     "play-map"
@@ -216,7 +243,8 @@ impl Screen<'_> {
                 ),
             ),
             ("play-alarms", self.alarms(&panel)),
-            ("play-asked", self.asked(&panel)),
+            ("play-shown", self.shown(&panel, &asked)),
+            ("play-asked", asked),
         ];
         let mut out = String::from("\n");
         for (label, row) in rows.iter().filter(|(_, row)| !row.is_empty()) {
@@ -225,10 +253,23 @@ impl Screen<'_> {
         out
     }
 
+    /// What the panel showed since the last picture, but not what it still asks or warns of.
+    fn shown(&self, panel: &PanelView, asked: &str) -> String {
+        let alarms = self.alarms(panel);
+        let mut shown = self.told(Sense::Panel);
+        shown.retain(|one| one != asked && !alarms.contains(one.as_str()));
+        shown.join(" ")
+    }
+
     fn unit(&self, panel: &PanelView) -> String {
         let named = |message| Arg::from(text(self.words, &message));
+        let id = if panel.alarms == 0 {
+            "play-unit-no-alarm"
+        } else {
+            "play-unit"
+        };
         self.say(
-            "play-unit",
+            id,
             &[
                 ("unit", named(of_unit(panel.unit))),
                 ("mode", named(of_mode(panel.mode))),
@@ -258,7 +299,12 @@ impl Screen<'_> {
             .filter(|(_, mask)| *mask != 0)
             .map(|(id, mask)| self.say(id, &[("slots", Arg::from(slot_ranges(*mask)))]))
             .collect();
-        shown.join(", ")
+        let map = shown.join(", ");
+        if panel.referenced {
+            map
+        } else {
+            self.say("map-old", &[("map", Arg::from(map))])
+        }
     }
 
     fn product(&self, panel: &PanelView) -> String {
@@ -321,11 +367,7 @@ impl Screen<'_> {
             .into_iter()
             .filter(|alarm| panel.alarms >> *alarm as u8 & 1 == 1);
         let shown: Vec<String> = on.map(|alarm| text(self.words, &of_alarm(alarm))).collect();
-        if shown.is_empty() {
-            self.say("play-no-alarm", &[])
-        } else {
-            shown.join(" ")
-        }
+        shown.join(" ")
     }
 
     fn asked(&self, panel: &PanelView) -> String {
@@ -333,34 +375,5 @@ impl Screen<'_> {
             Some(question) => text(self.words, &of_question(question)),
             None => self.say("play-nothing-asked", &[]),
         }
-    }
-}
-
-/// How long the line stood so far: all time in which the unit was not at work in Production, in µs.
-fn line_down(attempt: &Attempt) -> u64 {
-    let (mut unit, mut mode) = {
-        let start = attempt.judged().start().world.machine;
-        (start.unit(), start.mode())
-    };
-    let (mut down, mut since) = (0, 0);
-    let runs = |unit, mode| unit == UnitState::Execute && mode == Mode::Production;
-    for heard in attempt.heard() {
-        let JudgedOutcome::World(Outcome::Sign(Sign::Machine(sign))) = &heard.outcome else {
-            continue;
-        };
-        if !runs(unit, mode) {
-            down += heard.at - since;
-        }
-        since = heard.at;
-        match sign.shown() {
-            buffer::Outcome::UnitChanged(changed) => unit = changed,
-            buffer::Outcome::ModeChanged(changed) => mode = changed,
-            _ => {}
-        }
-    }
-    if runs(unit, mode) {
-        down
-    } else {
-        down + (attempt.at() - since)
     }
 }

@@ -21,8 +21,8 @@ const REPORTED: u32 = 12;
 /// More slots are "not sure" than the drill's bound.
 const BEYOND_BOUND: u32 = 13;
 
-/// Each landing of so many is checked for congruence. The check lists the successors of both states,
-/// so that it costs tens of steps.
+/// Each landing of so many is checked for congruence. The check lists the successors of both
+/// states, so that it costs tens of steps.
 const CHECKED_OF: u32 = 1_000;
 
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
@@ -182,12 +182,13 @@ fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way
 }
 
 fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
-    let mut waited = 0_u64;
+    let (mut waited, mut done_at) = (0_u64, 0_u64);
     let mut lines = Vec::new();
     for step in &witness.steps {
         match step {
             Step::Waited(span) => waited += u64::from(span.0),
             Step::Did(cause) | Step::Chose(cause) => {
+                done_at = waited;
                 lines.push(format!(
                     "At({}.{:06}, {})",
                     waited / 1_000_000,
@@ -196,6 +197,14 @@ fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
                 ));
             }
         }
+    }
+    let since = waited - done_at;
+    if since > 0 {
+        lines.push(format!(
+            "Wait({}.{:06})",
+            since / 1_000_000,
+            since % 1_000_000
+        ));
     }
     lines
 }

@@ -65,7 +65,7 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
         (kept.harm, kept.unfair, kept.incongruent),
         (None, None, None)
     );
-    for name in ["rails-unproven", "answered-unseen"] {
+    for name in ["rails-unproven", "belts-unseen"] {
         assert!(
             search(&rules.without(name)).harm.is_some(),
             "without {name}"

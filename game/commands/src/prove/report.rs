@@ -74,11 +74,7 @@ pub(crate) fn write_claims(
     for (id, holds) in claims(proof) {
         let verdict = words.say(if holds { "prove-holds" } else { "prove-fails" }, &[]);
         let label = format!("{verdict:<10}");
-        write!(
-            out,
-            "{}",
-            wrapped(&label, 11, &words.say(&format!("prove-claim-{id}"), &[]))
-        )?;
+        write!(out, "{}", wrapped(&label, 11, &words.say(id, &[])))?;
     }
     write_gaps(drill, proof, out, words)?;
     write_ways(proof, drill, out, words)?;
@@ -108,15 +104,18 @@ pub(crate) fn write_claims(
 
 fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
     let mut claims = vec![
-        ("rules-suffice", proof.rules_suffice() && proof.complete()),
-        ("fair", proof.fair() && proof.complete()),
-        ("fair-start", proof.fair_start()),
-        ("guide", proof.guide_finishes()),
-        ("congruent", proof.congruent()),
+        (
+            "prove-claim-rules-suffice",
+            proof.rules_suffice() && proof.complete(),
+        ),
+        ("prove-claim-fair", proof.fair() && proof.complete()),
+        ("prove-claim-fair-start", proof.fair_start()),
+        ("prove-claim-guide", proof.guide_finishes()),
+        ("prove-claim-congruent", proof.congruent()),
     ];
     if proof.whole {
-        claims.push(("milestones", proof.milestones_met()));
-        claims.push(("harms", proof.harms_reached()));
+        claims.push(("prove-claim-milestones", proof.milestones_met()));
+        claims.push(("prove-claim-harms", proof.harms_reached()));
     }
     claims
 }
@@ -250,7 +249,12 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
     let claims: serde_json::Map<String, Value> = claims(proof)
         .into_iter()
-        .map(|(id, holds)| (id.to_owned(), json!(holds)))
+        .map(|(id, holds)| {
+            (
+                id.trim_start_matches("prove-claim-").to_owned(),
+                json!(holds),
+            )
+        })
         .collect();
     json!({
         "drill": exercise.drill.id,

@@ -7,27 +7,42 @@ use rackproof_model::Micrometres;
 use super::{bounds, machine::one_of};
 use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
 
+/// Why there is no machine to check a drill against.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoMachine {
+    /// There is no file of that name.
+    Missing,
+    /// Its file has problems of its own.
+    Unread,
+}
+
 /// The drill, checked against its machine, or `None` if the file has a problem. `find` gives the
 /// machine of a name. All problems are reported.
 pub fn read_drill<'m>(
     report: Report<'_>,
-    find: impl FnOnce(&str) -> Option<&'m (Machine, Hall)>,
+    find: impl FnOnce(&str) -> Result<&'m (Machine, Hall), NoMachine>,
 ) -> Option<Drill> {
     let before = report.problems().len();
     let value = read(report)?;
     let fields = Fields::of(&value, "Drill", report)?;
     let id = fields.name("name");
     let machine_name = fields.name("machine");
-    let found = machine_name.as_deref().and_then(find);
-    if let (Some(name), None) = (&machine_name, found) {
-        report
-            .add(
-                fields.place_of("machine"),
-                "problem-no-machine",
-                &[("name", name)],
-            )
-            .hint("hint-no-machine", &[("name", name)]);
-    }
+    let found = match machine_name.as_deref().map(find) {
+        Some(Err(NoMachine::Missing)) => {
+            let name = machine_name.clone().unwrap_or_default();
+            report
+                .add(
+                    fields.place_of("machine"),
+                    "problem-no-machine",
+                    &[("name", &name)],
+                )
+                .hint("hint-no-machine", &[("name", &name)]);
+            None
+        }
+        // The problems of its own file are reported there.
+        Some(Err(NoMachine::Unread)) | None => None,
+        Some(Ok(machine)) => Some(machine),
+    };
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
@@ -59,17 +74,7 @@ pub fn read_drill<'m>(
     });
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
-    let variants = variants.and_then(|value| {
-        report
-            .about("variants")
-            .each(value, |v, r| site.variant(v, r))
-    });
-    if let (Some(list), Some(value)) = (&variants, known[3]) {
-        report
-            .about("variants")
-            .within(value.place, list.len() as i64, &bounds::VARIANTS);
-        name_twice(list.iter().map(|variant| &variant.id), value, report);
-    }
+    let variants = variants.and_then(|value| site.variants(value, report));
     let milestones = milestones?
         .into_iter()
         .map(|(name, value)| (name.to_owned(), value.clone()));
@@ -192,6 +197,15 @@ impl Site<'_> {
             product: product?,
             mode: mode?,
         })
+    }
+
+    /// All variants; too many, too few, or a name twice is a problem.
+    fn variants(&self, value: &Value, report: Report<'_>) -> Option<Vec<Variant>> {
+        let about = report.about("variants");
+        let variants = about.each(value, |value, report| self.variant(value, report))?;
+        about.within(value.place, variants.len() as i64, &bounds::VARIANTS);
+        name_twice(variants.iter().map(|variant| &variant.id), value, report);
+        Some(variants)
     }
 
     fn variant(&self, value: &Value, report: Report<'_>) -> Option<Variant> {

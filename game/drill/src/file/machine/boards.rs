@@ -1,0 +1,113 @@
+//! The boards and products of a machine file, and their names.
+
+use rackproof_buffer::{BoardKind, Cutout, Product};
+use rackproof_files::{Bound, Fields, Report, Value, nearest};
+use rackproof_model::{
+    Micrometres,
+    quantity::{Microstrain, Percent},
+};
+
+use super::{beams::places, bounds};
+
+/// A kind of board with its name.
+pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, BoardKind)> {
+    let fields = Fields::of(value, "Board", report)?;
+    let name = fields.name("name");
+    let length = fields.micrometres("length_mm", &bounds::BOARD_LENGTH);
+    let width = fields.micrometres("width_mm", &bounds::WIDTH);
+    let thickness = fields.micrometres("thickness_mm", &bounds::THICKNESS);
+    let reflectance = fields.integer("reflectance", &bounds::REFLECTANCE);
+    let limit = fields.integer("strain_limit", &bounds::STRAIN);
+    let strain_break = fields.integer("strain_break", &bounds::STRAIN);
+    let window = fields.optional("window", None, |value, report| {
+        let window = Fields::of(value, "Window", report)?;
+        let along = window
+            .value("along_mm")
+            .and_then(|value| places::<2>(value, report));
+        let across = window
+            .value("across_mm")
+            .and_then(|value| places::<2>(value, report));
+        window.finish();
+        let ([along_from, along_to], [across_from, across_to]) = (along?, across?);
+        Some(Some(Cutout {
+            along_from,
+            along_to,
+            across_from,
+            across_to,
+        }))
+    });
+    fields.finish();
+    let kind = BoardKind {
+        length: Micrometres(length?),
+        width: Micrometres(width?),
+        thickness: Micrometres(thickness?),
+        reflectance: Percent(reflectance? as u8),
+        cutout: window?,
+        strain_limit: Microstrain(limit? as u32),
+        strain_break: Microstrain(strain_break? as u32),
+    };
+    Some((name?, kind))
+}
+
+/// A product with its name. `kinds` are the names of the boards.
+pub(super) fn read_product(
+    value: &Value,
+    report: Report<'_>,
+    kinds: &[String],
+) -> Option<(String, Product)> {
+    let fields = Fields::of(value, "Product", report)?;
+    let name = fields.name("name");
+    let kind = one_of(&fields, "board", kinds);
+    let width = fields.micrometres("width_mm", &bounds::WIDTH);
+    fields.finish();
+    Some((
+        name?,
+        Product {
+            kind: kind?,
+            width: Micrometres(width?),
+        },
+    ))
+}
+
+/// The number of a name in a list of names.
+pub(in crate::file) fn one_of(
+    fields: &Fields<'_>,
+    field: &'static str,
+    names: &[String],
+) -> Option<u8> {
+    let name = fields.name(field)?;
+    let found = names.iter().position(|known| *known == name);
+    if found.is_none() {
+        fields
+            .report()
+            .add(
+                fields.place_of(field),
+                "problem-unknown-name",
+                &[("name", &name)],
+            )
+            .expected("expected-one-of", &[("names", &names.join(", "))])
+            .did_you_mean(nearest(&name, names.iter().map(String::as_str)));
+    }
+    found.map(|number| number as u8)
+}
+
+/// The names of a list; too many, too few, or a name twice is a problem.
+pub(super) fn names<T>(
+    items: Option<&[(String, T)]>,
+    fields: &Fields<'_>,
+    field: &'static str,
+    bound: &Bound,
+) -> Vec<String> {
+    let Some(items) = items else {
+        return Vec::new();
+    };
+    let (report, place) = (fields.report().about(field), fields.place_of(field));
+    report.within(place, items.len() as i64, bound);
+    let names: Vec<String> = items.iter().map(|(name, _)| name.clone()).collect();
+    for (at, name) in names.iter().enumerate() {
+        if names[..at].contains(name) {
+            report.add(place, "problem-name-twice", &[("name", name)]);
+        }
+    }
+    names
+}

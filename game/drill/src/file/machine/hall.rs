@@ -1,0 +1,76 @@
+//! The hall of a machine file: what is reached and seen from where, and how long work takes.
+
+use rackproof_files::Fields;
+use rackproof_model::{Micrometres, Micros};
+
+use super::{beams::places, bounds};
+use crate::{Pace, Stand, sight::Sight};
+
+/// Sight, where the panel is reached, where the emergency stops are, and pace.
+pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace);
+
+/// The hall.
+pub(super) fn read_hall(fields: Fields<'_>) -> Option<HallParts> {
+    let stands = |field| fields.each(field, |value, report| report.choice(value, &Stand::ALL));
+    let (reach, stops) = (stands("panel_reach"), stands("emergency_stops"));
+    let sight = fields.record("sight", "Sight").and_then(read_sight);
+    let pace = fields.record("pace", "Pace").and_then(|pace| {
+        let time = |field| pace.micros(field, &bounds::PACE).map(Micros);
+        let [walk, look_mouth, look_hatch, press, handle, talk, write] = [
+            "walk_s",
+            "look_mouth_s",
+            "look_hatch_s",
+            "press_s",
+            "handle_s",
+            "talk_s",
+            "write_s",
+        ]
+        .map(time);
+        pace.finish();
+        Some(Pace {
+            walk: walk?,
+            look_mouth: look_mouth?,
+            look_hatch: look_hatch?,
+            press: press?,
+            handle: handle?,
+            talk: talk?,
+            write: write?,
+        })
+    });
+    fields.finish();
+    Some((sight?, reach?, stops?, pace?))
+}
+
+fn read_sight(fields: Fields<'_>) -> Option<Sight> {
+    let points = |field: &'static str| -> Option<[[Micrometres; 3]; 2]> {
+        let report = fields.report().about(field);
+        let value = fields.value(field)?;
+        let eyes = report.each(value, places::<3>)?;
+        let count = eyes.len();
+        let both = eyes.try_into().ok();
+        if both.is_none() {
+            report
+                .add(value.place, "problem-places", &[("count", &count)])
+                .expected("expected-places", &[("count", &2)]);
+        }
+        both
+    };
+    let (hatch_eyes, mouth_eyes) = (points("hatch_eyes_mm"), points("mouth_eyes_mm"));
+    let across = fields
+        .value("across_mm")
+        .and_then(|value| places::<2>(value, fields.report().about("across_mm")));
+    let spread = fields.micrometres("torch_spread_mm_per_m", &bounds::SPREAD);
+    let posts = fields.each("posts_mm", places::<2>);
+    let post_at = fields.micrometres("post_at_mm", &bounds::BEAM_PLACE);
+    let rail_height = fields.micrometres("rail_height_mm", &bounds::RAIL_HEIGHT);
+    fields.finish();
+    Some(Sight {
+        hatch_eyes: hatch_eyes?,
+        mouth_eyes: mouth_eyes?,
+        across: across?,
+        torch_spread: Micrometres(spread?),
+        posts: posts?.into_iter().map(|[from, to]| (from, to)).collect(),
+        post_at: Micrometres(post_at?),
+        rail_height: Micrometres(rail_height?),
+    })
+}
