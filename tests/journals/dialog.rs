@@ -242,6 +242,35 @@ fn who_does_not_ask_upstream_to_hold_gets_its_board() {
 }
 
 #[test]
+fn a_report_is_asked_about_and_rest_is_waited_for() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let report = "Report the job done and end the attempt";
+    let wishes = vec![
+        ">r",
+        "Choose mode Changeover",
+        "Press Reset",
+        "Choose product Kestrel",
+        "Load product Kestrel",
+        "Press Start",
+        ">r",
+        report,
+        ">no",
+        report,
+        ">Yes",
+    ];
+    let (exit, said) = play(folder.path(), &["--variant", "black-high"], wishes);
+    assert_eq!(exit, Exit::No, "{said}");
+    for part in [
+        "No time has passed.",
+        "The sweep saw no board. Start moves the rails.",
+        "Nothing was reported.",
+        "FAILED",
+    ] {
+        assert!(said.contains(part), "{part} is missing in:\n{said}");
+    }
+}
+
+#[test]
 fn nothing_that_is_typed_does_harm() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let wishes = vec![
