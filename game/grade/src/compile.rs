@@ -97,7 +97,8 @@ impl<'c> Compiler<'c> {
         }
     }
 
-    pub(crate) fn finish(self) -> Program {
+    pub(crate) fn finish(mut self) -> Program {
+        self.program.number_sets();
         self.program
     }
 

@@ -80,6 +80,8 @@ pub struct Program {
     pub(crate) bits: u8,
     pub(crate) sets: u8,
     pub(crate) slots: u8,
+    /// For each operator that gives a set: which of the sets it is.
+    pub(crate) places: Vec<u8>,
 }
 
 /// What a program asks of an observation: intents, signs and conditions as masks.
@@ -118,38 +120,26 @@ pub struct Watch {
 pub(crate) const SET_OPERATORS_MOST: usize = 16;
 
 /// The values of all operators at one observation.
-#[derive(Clone, Debug)]
-pub(crate) struct Values {
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Values<'p> {
     truths: [bool; OPERATORS_MOST],
     sets: [Halves; SET_OPERATORS_MOST],
-    places: [u8; OPERATORS_MOST],
+    /// Which of the sets an operator's is.
+    places: &'p [u8],
 }
 
-impl Values {
-    /// Nothing true, all sets empty.
-    pub(crate) fn new(program: &Program) -> Values {
-        let mut values = Values {
-            truths: [false; OPERATORS_MOST],
+impl<'p> Values<'p> {
+    /// These truths, all sets empty.
+    pub(crate) fn new(program: &'p Program, truths: &[bool; OPERATORS_MOST]) -> Values<'p> {
+        Values {
+            truths: *truths,
             sets: [Halves::NONE; SET_OPERATORS_MOST],
-            places: [0; OPERATORS_MOST],
-        };
-        let sets = program
-            .operators
-            .iter()
-            .enumerate()
-            .filter(|(_, operator)| operator.is_set());
-        for (number, (at, _)) in sets.enumerate() {
-            values.places[at] = number as u8;
+            places: &program.places,
         }
-        values
     }
 
     pub(crate) fn truth(&self, at: At) -> bool {
         self.truths[at as usize]
-    }
-
-    pub(crate) fn set_truth(&mut self, at: At, truth: bool) {
-        self.truths[at as usize] = truth;
     }
 
     pub(crate) fn set(&self, at: At) -> Halves {
@@ -158,9 +148,20 @@ impl Values {
 }
 
 impl Program {
+    /// Numbers the operators that give sets. Once, when all operators are there.
+    pub(crate) fn number_sets(&mut self) {
+        let mut next = 0;
+        let number = |operator: &Operator| {
+            let place = next;
+            next += u8::from(operator.is_set());
+            place
+        };
+        self.places = self.operators.iter().map(number).collect();
+    }
+
     /// Lets an observation pass: the values of all operators, and the memory after it.
-    pub(crate) fn step(&self, watch: &mut Watch, seen: &Observation) -> Values {
-        let mut values = Values::new(self);
+    pub(crate) fn step(&self, watch: &mut Watch, seen: &Observation) -> Values<'_> {
+        let mut values = Values::new(self, &[false; OPERATORS_MOST]);
         for (at, &operator) in self.operators.iter().enumerate() {
             self.evaluate(at as At, operator, &mut values, watch, seen);
         }
@@ -168,17 +169,18 @@ impl Program {
     }
 
     /// Works out one operator.
+    #[inline]
     pub(crate) fn evaluate(
         &self,
         at: At,
         operator: Operator,
-        values: &mut Values,
+        values: &mut Values<'_>,
         watch: &mut Watch,
         seen: &Observation,
     ) {
         if operator.is_set() {
             let set = self.set(operator, values, watch, seen);
-            values.sets[values.places[at as usize] as usize] = set;
+            values.sets[self.places[at as usize] as usize] = set;
         } else {
             values.truths[at as usize] = self.truth(operator, values, watch, seen);
         }
@@ -209,10 +211,11 @@ impl Program {
         asks
     }
 
+    #[inline]
     fn truth(
         &self,
         operator: Operator,
-        values: &Values,
+        values: &Values<'_>,
         watch: &mut Watch,
         seen: &Observation,
     ) -> bool {
@@ -259,7 +262,7 @@ impl Program {
     fn set(
         &self,
         operator: Operator,
-        values: &Values,
+        values: &Values<'_>,
         watch: &mut Watch,
         seen: &Observation,
     ) -> Halves {

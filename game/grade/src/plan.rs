@@ -5,7 +5,7 @@ use rackproof_drill::IntentKind;
 
 use crate::{
     Observation, Program, Watch,
-    formula::{At, Operator, SetAtom, Values},
+    formula::{At, OPERATORS_MOST, Operator, SetAtom, Values},
 };
 
 /// A sort of observation.
@@ -28,7 +28,8 @@ enum Known {
 /// The operators that are left for a sort of observation, and the roots that can be false.
 #[derive(Clone, Debug)]
 pub(crate) struct Plan {
-    template: Box<Values>,
+    /// What is known to be true beforehand.
+    truths: Box<[bool; OPERATORS_MOST]>,
     operators: Vec<(At, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
@@ -53,9 +54,9 @@ impl Plan {
                 operator.arguments(&mut |argument| needed[argument as usize] = true);
             }
         }
-        let mut template = Box::new(Values::new(program));
-        for (at, known) in known.iter().enumerate() {
-            template.set_truth(at as At, *known == Known::Truth(true));
+        let mut truths = Box::new([false; OPERATORS_MOST]);
+        for (truth, known) in truths.iter_mut().zip(&known) {
+            *truth = *known == Known::Truth(true);
         }
         let operators = program.operators.iter().enumerate();
         let operators = operators
@@ -63,7 +64,7 @@ impl Plan {
             .map(|(at, &operator)| (at as At, operator))
             .collect();
         Plan {
-            template,
+            truths,
             operators,
             roots: open_roots,
         }
@@ -77,7 +78,7 @@ impl Plan {
         seen: &Observation,
         broke: &mut dyn FnMut(u8),
     ) {
-        let mut values = Values::clone(&self.template);
+        let mut values = Values::new(program, &self.truths);
         for &(at, operator) in &self.operators {
             program.evaluate(at, operator, &mut values, watch, seen);
         }

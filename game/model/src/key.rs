@@ -42,31 +42,37 @@ pub trait Coder {
     fn bits(&mut self, value: u64, bits: u32) -> u64;
 
     /// A field that is true or false.
+    #[inline]
     fn flag(&mut self, value: &mut bool) {
         *value = self.bits(u64::from(*value), 1) != 0;
     }
 
     /// A field of `bits` bits in a byte.
+    #[inline]
     fn byte(&mut self, value: &mut u8, bits: u32) {
         *value = self.bits(u64::from(*value), bits) as u8;
     }
 
     /// A field of `bits` bits in 16.
+    #[inline]
     fn short(&mut self, value: &mut u16, bits: u32) {
         *value = self.bits(u64::from(*value), bits) as u16;
     }
 
     /// A field of `bits` bits in 32.
+    #[inline]
     fn word(&mut self, value: &mut u32, bits: u32) {
         *value = self.bits(u64::from(*value), bits) as u32;
     }
 
     /// A field of `bits` bits in 64.
+    #[inline]
     fn mask(&mut self, value: &mut u64, bits: u32) {
         *value = self.bits(*value, bits);
     }
 
     /// A signed field of 32 bits.
+    #[inline]
     fn signed(&mut self, value: &mut i32) {
         *value = self.bits(u64::from(*value as u32), 32) as u32 as i32;
     }
@@ -126,6 +132,7 @@ impl KeyWriter {
 }
 
 impl Coder for KeyWriter {
+    #[inline]
     fn bits(&mut self, value: u64, bits: u32) -> u64 {
         debug_assert!(
             bits == 64 || value >> bits == 0,

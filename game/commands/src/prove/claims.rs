@@ -8,9 +8,13 @@ use std::sync::{
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
+use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 
 use super::job::{Kept, explore_free, explore_kept, judged, spoken_of};
+
+/// The rack on which harms are looked for with the rules off.
+const SLOTS_FREE: u8 = 2;
 
 /// One run of the guide.
 #[derive(Clone, Debug)]
@@ -110,13 +114,7 @@ pub(crate) fn prove(
     }
     let kept = search(exercise, chosen, sizes, tell);
     let spoken_of = spoken_of(exercise);
-    let mut reachable = 0;
-    for &variant in chosen {
-        if reachable != spoken_of {
-            let slots = sizes[0];
-            reachable |= explore_free(exercise, variant, slots, spoken_of & !reachable);
-        }
-    }
+    let reachable = reachable(exercise, chosen, spoken_of);
     let whole = chosen.len() == exercise.drill.variants.len();
     Proof {
         kept,
@@ -126,6 +124,21 @@ pub(crate) fn prove(
         reachable,
         whole,
     }
+}
+
+/// Which of the harms can be reached on some variant with the rules off: by prepared steps first,
+/// which are fewer, then what is left by plain ones.
+fn reachable(exercise: &Exercise, chosen: &[usize], wanted: u64) -> u64 {
+    let mut reached = 0;
+    for mergers in [Mergers::Prepared, Mergers::Plain] {
+        for &variant in chosen {
+            let left = wanted & !reached;
+            if left != 0 {
+                reached |= explore_free(exercise, variant, SLOTS_FREE, left, mergers);
+            }
+        }
+    }
+    reached
 }
 
 /// All searches with the rules kept, on as many workers as the machine has.

@@ -2,7 +2,7 @@
 
 use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{HarmKind, Machine, Question};
-use rackproof_drill::{Cause, World};
+use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
 
@@ -28,7 +28,7 @@ const CHECKED_OF: u32 = 1_000;
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
 const STATES_MOST: usize = 40_000_000;
 /// The same with the rules off, where states are many more.
-const STATES_MOST_FREE: usize = 1_500_000;
+const STATES_MOST_FREE: usize = 800_000;
 
 /// A way to a state that should not be, as lines of a journal.
 pub(crate) type Way = Vec<String>;
@@ -106,26 +106,29 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
     }
 }
 
-/// Which of the harms in `wanted` can be reached on this variant with no rule at all: by prepared
-/// steps first, which are fewer, then by plain ones.
-pub(crate) fn explore_free(exercise: &Exercise, variant: usize, slots: u8, wanted: u64) -> u64 {
-    let plain = judged(exercise, variant, slots, &exercise.rules.none());
-    let prepared = plain.clone().prepared();
-    let mut reached = 0;
-    for judged in [prepared, plain] {
-        if reached != wanted {
-            let settings = Settings {
-                prune: 1 << REPORTED,
-                until: wanted & !reached,
-                states_most: STATES_MOST_FREE,
-                congruence: Congruence::Off,
-                ..Settings::default()
-            };
-            let flags = |state: &JudgedState| flags(&judged, state);
-            reached |= explore(&judged, &[judged.start()], &settings, flags).seen() & wanted;
-        }
-    }
-    reached
+/// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared or
+/// by plain steps.
+pub(crate) fn explore_free(
+    exercise: &Exercise,
+    variant: usize,
+    slots: u8,
+    wanted: u64,
+    mergers: Mergers,
+) -> u64 {
+    let judged = judged(exercise, variant, slots, &exercise.rules.none());
+    let judged = match mergers {
+        Mergers::Plain => judged,
+        Mergers::Prepared => judged.prepared(),
+    };
+    let settings = Settings {
+        prune: 1 << REPORTED,
+        until: wanted,
+        states_most: STATES_MOST_FREE,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let flags = |state: &JudgedState| flags(&judged, state);
+    explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
 }
 
 /// The harms that the drill speaks of, bit n for the n-th kind.
