@@ -106,8 +106,8 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
     }
 }
 
-/// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared or
-/// by plain steps.
+/// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared
+/// or by plain steps.
 pub(crate) fn explore_free(
     exercise: &Exercise,
     variant: usize,
