@@ -124,31 +124,6 @@ mod tests {
 
     use super::*;
 
-    fn shipped() -> Material {
-        let text = |file: &str, text: &str| Text {
-            file: file.to_owned(),
-            text: text.to_owned(),
-        };
-        Material {
-            machine: text(
-                "alder-16.ron",
-                include_str!("../../../assets/machines/alder-16.ron"),
-            ),
-            drill: text(
-                "left-inside.ron",
-                include_str!("../../../scenarios/changeover/left-inside.ron"),
-            ),
-            rules: text(
-                "changeover.ron",
-                include_str!("../../../assets/rules/changeover.ron"),
-            ),
-            procedure: text(
-                "changeover.ron",
-                include_str!("../../../assets/procedures/changeover.ron"),
-            ),
-        }
-    }
-
     /// Puts `piece` in place of some characters of a text.
     fn changed(text: &str, at: usize, length: usize, piece: &str) -> String {
         let characters: Vec<char> = text.chars().collect();
@@ -172,7 +147,7 @@ mod tests {
                 "\"", "Not(", "wren", "Infeed", "true", "None", "0.001", "//", "é",
             ]),
         ) {
-            let mut material = shipped();
+            let mut material = crate::sample::material();
             let text = match which {
                 0 => &mut material.machine,
                 1 => &mut material.drill,
