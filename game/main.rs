@@ -4,6 +4,7 @@ use std::{io, process::ExitCode};
 
 fn main() -> ExitCode {
     let (input, out) = (io::stdin(), io::stdout());
-    let exit = rackproof_commands::run(std::env::args_os(), &mut input.lock(), &mut out.lock());
+    let arguments = std::env::args_os();
+    let exit = rackproof_commands::run(arguments, &mut input.lock(), &mut out.lock(), None);
     ExitCode::from(exit.code())
 }

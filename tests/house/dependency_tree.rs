@@ -16,10 +16,16 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("drill", &["buffer", "model", "files"]),
     ("grade", &["drill", "buffer", "model", "files"]),
     ("attempt", &["grade", "drill", "buffer", "model", "files"]),
+    ("library", &["attempt", "drill", "buffer", "files"]),
+    (
+        "phrases",
+        &["attempt", "grade", "drill", "buffer", "files", "words"],
+    ),
     (
         "commands",
         &[
-            "attempt", "grade", "prove", "drill", "buffer", "model", "files", "words",
+            "library", "phrases", "attempt", "grade", "prove", "drill", "buffer", "model", "files",
+            "words",
         ],
     ),
     (PROGRAM, &["commands"]),

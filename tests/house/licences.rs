@@ -13,6 +13,10 @@ const ALLOWED: &[&str] = &[
     "CC0-1.0",
     "ISC",
     "MIT",
+    "MIT-0",
+    // Of fonts.
+    "OFL-1.1",
+    "Ubuntu-font-1.0",
     "Unicode-3.0",
     "Zlib",
 ];

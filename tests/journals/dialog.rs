@@ -80,7 +80,7 @@ fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, 
         wishes: wishes.into(),
     });
     let line = line.into_iter().map(Into::into);
-    let exit = rackproof_commands::run(line, &mut trainee, &mut paper.clone());
+    let exit = rackproof_commands::run(line, &mut trainee, &mut paper.clone(), None);
     let said = paper.text();
     assert_eq!(unsaid(&said), [""; 0], "{said}");
     (exit, said)
@@ -206,7 +206,7 @@ fn an_attempt_that_was_left_is_gone_on_with() {
         .into_iter()
         .map(Into::into);
     let mut input = BufReader::new(trainee);
-    let exit = rackproof_commands::run(line, &mut input, &mut paper.clone());
+    let exit = rackproof_commands::run(line, &mut input, &mut paper.clone(), None);
     assert_eq!(exit, Exit::Done, "{}", paper.text());
     assert_eq!(grade(&path).1["passed"], true);
 }

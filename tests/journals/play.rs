@@ -19,7 +19,7 @@ pub(crate) fn in_clone(path: &str) -> String {
 pub(crate) fn run_with(arguments: &[&str], typed: &str) -> (Exit, String) {
     let mut out = Vec::new();
     let line = ["rackproof"].iter().chain(arguments).map(Into::into);
-    let exit = rackproof_commands::run(line, &mut typed.as_bytes(), &mut out);
+    let exit = rackproof_commands::run(line, &mut typed.as_bytes(), &mut out, None);
     let said = String::from_utf8(out).expect("it says text");
     assert_eq!(unsaid(&said), [""; 0], "{said}");
     (exit, said)

@@ -2,7 +2,7 @@
 
 ## The command line
 
-help-rackproof = A training simulator for the people who run a board buffer. Without a command: the first drill, in the terminal.
+help-rackproof = A training simulator for the people who run a board buffer. Without a command: the window, or the first drill in the terminal where there is none.
 help-check = Read files and say all that is wrong in them
 help-check-paths = Files, or folders with files that end in .ron
 help-check-json = Answer with one JSON object
@@ -21,6 +21,46 @@ help-prove-paths = Drills, or folders with drills
 help-prove-json = Answer with one JSON object for each drill, a line each
 help-prove-small = Explore the small rack only; quick, and no proof of the drill
 help-prove-variant = Explore one variant only
+
+help-picture = Draw one moment of an attempt without a window
+help-picture-attempt = The file of the attempt
+help-picture-at = The moment, as mm:ss; without it, the end
+help-picture-out = The file for the picture; it must not be there yet
+help-picture-debrief = What was true, with the findings, in place of what was seen
+help-picture-size = Width and height in pixels
+help-tour = Show the main job without a window: graded attempts and pictures in a folder
+help-tour-out = The folder; it must not be there yet
+help-measure = Say what the window costs on this machine
+
+## The window
+
+missing-display =
+    There is no display that a window could be opened on.
+    A window needs a desktop: X11 or Wayland on Linux.
+    On Debian without one: apt install xvfb, then xvfb-run rackproof.
+missing-driver =
+    There is no Vulkan driver: nothing can be drawn.
+    The hall needs one; a driver that draws in software will do.
+    On Debian: apt install mesa-vulkan-drivers.
+missing-other =
+    The window cannot be opened: { $reason }
+    A window needs a desktop and a Vulkan driver.
+    On Debian: apt install mesa-vulkan-drivers libx11-6 libx11-xcb1 libxcursor1 libxi6 libxkbcommon-x11-0.
+open-terminal-instead = The same drill can be played in the terminal. Type yes to play it:
+open-not-now = Nothing was played. In the terminal: rackproof play
+
+## picture, tour, measure
+
+picture-no-window = This program was built without its window: it cannot draw.
+picture-no-time = “{ $typed }” is no time. Write minutes and seconds: 03:49, or 03:49.5.
+picture-no-size = “{ $typed }” is no size. Write width and height from { $least } to { $most } pixels: 1280x720.
+picture-unread = { $path } is no attempt that this program can play again. The command grade says why.
+picture-after-end = The attempt ended at { $end }; { $at } is later.
+picture-made = The picture is in { $path }.
+tour-begins = Four attempts at left-inside are played, graded and drawn. All goes into { $folder }.
+tour-attempt = { $name }: { $verdict } { $time }
+tour-picture = { $path }
+tour-ended = Look into { $folder }: attempts, their verdicts as text, and pictures.
 
 ## check
 

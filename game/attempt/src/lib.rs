@@ -9,26 +9,36 @@
 //!
 //! The same journal gives the same bytes, always: no clock and no chance is in here.
 
+mod ahead;
 mod attempt;
 mod chain;
+mod history;
 mod journal;
 mod kept;
+mod line;
+mod looks;
 mod material;
 mod notation;
 mod outcome_text;
 mod rebuild;
 mod recorder;
+mod sheet;
 
 #[cfg(test)]
 mod kept_tests;
 #[cfg(test)]
 mod sample;
 
+pub use ahead::{Ahead, ahead};
 pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
+pub use history::{History, Span};
 pub use journal::{Journal, journal_drill};
 pub use kept::{Foreign, Hashes, Header, Kept, Note, PlayedAs, Reading, read_attempt};
+pub use line::line_down;
+pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use outcome_text::outcome_text;
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
+pub use sheet::Sheet;

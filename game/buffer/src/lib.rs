@@ -22,6 +22,7 @@ mod coding;
 mod elastica;
 mod halves;
 mod lift;
+mod lying;
 mod machine;
 mod motion;
 mod outcome;
@@ -58,6 +59,7 @@ pub use beams::Beam;
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
 pub use halves::{Half, HalfSlot, Halves};
+pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,
     ReadyRule, SLOTS_MOST,

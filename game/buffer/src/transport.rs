@@ -145,7 +145,7 @@ impl Machine {
             ..Runners::default()
         };
         let (gap, end) = (self.parts.gap.0, self.outfeed_end());
-        let (at_end, before_end) = (end, end - self.parts.rack_length.0 / 2);
+        let [on_infeed, before_end, at_end] = self.belt_leads();
         if purpose == Purpose::Send
             && let Some(board) = s.outfeed_belt[0].take()
         {
@@ -159,7 +159,7 @@ impl Machine {
         if purpose != Purpose::TakeIn
             && let Some(board) = s.mouths[1].take()
         {
-            let lead = self.parts.rack_length.0 + (gap + self.length(board)) / 2;
+            let lead = self.mouth_leads(self.length(board))[1];
             s.runners.push(board, lead);
         }
         if let Some(slot) = s.slot_at_belts() {
@@ -172,10 +172,11 @@ impl Machine {
         let way = match purpose {
             Purpose::TakeIn => {
                 if let Some(board) = s.mouths[0].take() {
-                    s.runners.push(board, (self.length(board) - gap) / 2);
+                    let lead = self.mouth_leads(self.length(board))[0];
+                    s.runners.push(board, lead);
                 }
                 if let Some(board) = s.infeed_belt.take() {
-                    s.runners.push(board, -gap - self.parts.rest_clearance.0);
+                    s.runners.push(board, on_infeed);
                 }
                 // Four boards are all that lie from the belt's start to the slot's end: with them
                 // there the incoming one stays where it is, in the machine upstream.

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, play, prove};
+use crate::{check, grade, picture, play, prove, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -18,20 +18,26 @@ struct CommandLine {
 /// The command that was chosen.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Chosen {
+    /// The window: what is chosen when nothing is.
+    #[command(skip)]
+    Open,
     Check(check::Arguments),
     Play(play::Arguments),
     Grade(grade::Arguments),
     Prove(prove::Arguments),
+    Picture(picture::Arguments),
+    Tour(tour::Arguments),
+    Measure,
 }
 
-/// Reads the command line. Without a command it is the first drill as a dialog.
+/// Reads the command line. Without a command it is the window.
 pub(crate) fn parse(
     arguments: impl IntoIterator<Item = OsString>,
     words: &Words,
 ) -> Result<Chosen, clap::Error> {
     let matches = command(words).try_get_matches_from(arguments)?;
     let chosen = CommandLine::from_arg_matches(&matches)?.chosen;
-    Ok(chosen.unwrap_or_else(|| Chosen::Play(play::Arguments::default())))
+    Ok(chosen.unwrap_or(Chosen::Open))
 }
 
 fn command(words: &Words) -> clap::Command {

@@ -10,13 +10,11 @@ use rackproof_attempt::{Attempt, Journal, Text, journal_drill};
 use rackproof_drill::file;
 use rackproof_files::{Fields, Problem, Problems, Report, Value, read};
 use rackproof_grade::{Definitions, Procedure, Rules};
+use rackproof_library::{asset, drill, files_in, load, read_text, shown};
+use rackproof_phrases::{problem_drawn, problem_json};
 use rackproof_words::{Arg, Words};
 
-use crate::{
-    Answer, Exit,
-    library::{asset, drill, files_in, load, read_text, shown},
-    phrases::{problem_drawn, problem_json, wrapped},
-};
+use crate::{Answer, Exit, lines::wrapped};
 
 /// Slots for which rules and procedures are compiled when no machine is at hand: the most that a
 /// machine may have, so that all limits count.

@@ -8,13 +8,11 @@ use std::{fs, io, path::PathBuf};
 use rackproof_attempt::{Difference, Foreign, Kept, PlayedAs, Reading, Rebuilt, read_attempt};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
+use rackproof_library::shown;
+use rackproof_phrases::problem_line;
 use rackproof_words::{Arg, Words};
 
-use crate::{
-    Answer, Exit,
-    library::shown,
-    phrases::{problem_line, wrapped},
-};
+use crate::{Answer, Exit, lines::wrapped};
 
 pub(crate) use findings::write_grade;
 

@@ -5,11 +5,15 @@
 
 mod arguments;
 mod check;
+pub mod display;
 mod grade;
-mod library;
-mod phrases;
+mod lines;
+mod measure;
+mod open;
+mod picture;
 mod play;
 mod prove;
+mod tour;
 
 use std::{
     ffi::OsString,
@@ -17,6 +21,8 @@ use std::{
 };
 
 use rackproof_words::Words;
+
+use display::Display;
 
 /// How a command ended: the program's exit code.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,11 +53,12 @@ impl Exit {
 }
 
 /// Runs the program. `arguments` begin with the program's own name; `input` is what the person
-/// types.
+/// types. `display` draws the hall, if the program was built with it.
 pub fn run(
     arguments: impl IntoIterator<Item = OsString>,
     input: &mut dyn BufRead,
     out: &mut dyn Write,
+    display: Option<&dyn Display>,
 ) -> Exit {
     let words = Words::english();
     let chosen = match arguments::parse(arguments, &words) {
@@ -63,6 +70,10 @@ pub fn run(
         }
     };
     let done = match chosen {
+        arguments::Chosen::Open => open::run(display, input, out, &words),
+        arguments::Chosen::Picture(arguments) => picture::run(&arguments, display, out, &words),
+        arguments::Chosen::Tour(arguments) => tour::run(&arguments, display, out, &words),
+        arguments::Chosen::Measure => measure::run(display, out, &words),
         arguments::Chosen::Check(arguments) => check::run(&arguments, out, &words),
         arguments::Chosen::Play(arguments) => play::run(&arguments, input, out, &words),
         arguments::Chosen::Grade(arguments) => grade::run(&arguments, out, &words),

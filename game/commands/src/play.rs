@@ -1,10 +1,9 @@
 //! `play`: a drill as a dialog in the terminal, or a journal played to a kept attempt.
 
-mod ahead;
 mod dialog;
-mod line;
 mod looks;
 mod menu;
+mod next;
 mod screen;
 mod sheet;
 mod typed;
@@ -22,11 +21,10 @@ use rackproof_attempt::{
 use rackproof_files::{Problems, nearest};
 use rackproof_words::{Arg, Words};
 
-use crate::{
-    Answer, Exit,
-    library::{FIRST_DRILL, Loaded, drill, load, read_text, shown},
-    phrases::{problem_drawn, wrapped},
-};
+use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
+use rackproof_phrases::problem_drawn;
+
+use crate::{Answer, Exit, lines::wrapped};
 
 use dialog::Dialog;
 
@@ -131,7 +129,7 @@ pub(crate) fn run(
     let Some(variant) = variant(arguments, &loaded, &mut ways)? else {
         return Ok(Exit::WrongUse);
     };
-    let (path, file) = match attempt_file(arguments, &loaded.exercise.drill.id) {
+    let (path, file) = match new_attempt(arguments.out.as_deref(), &loaded.exercise.drill.id) {
         Ok(opened) => opened,
         Err((path, error)) => return ways.unwritten(&path, &error),
     };
@@ -184,32 +182,6 @@ fn variant(
     Ok(found)
 }
 
-/// A new file for an attempt: the one that was asked for, else the first free `NAME-N.attempt` in
-/// the current folder. A file that is there already is never written over.
-fn attempt_file(
-    arguments: &Arguments,
-    drill: &str,
-) -> Result<(PathBuf, File), (PathBuf, io::Error)> {
-    let create = |path: &Path| OpenOptions::new().append(true).create_new(true).open(path);
-    if let Some(path) = &arguments.out {
-        return match create(path) {
-            Ok(file) => Ok((path.clone(), file)),
-            Err(error) => Err((path.clone(), error)),
-        };
-    }
-    let mut number: u32 = 1;
-    loop {
-        let path = PathBuf::from(format!("{drill}-{number}.attempt"));
-        match create(&path) {
-            Ok(file) => return Ok((path, file)),
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < u32::MAX => {
-                number += 1;
-            }
-            Err(error) => return Err((path, error)),
-        }
-    }
-}
-
 fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answer {
     let text = match read_text(path) {
         Ok(text) => text,
@@ -236,7 +208,7 @@ fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answ
     let Some(judged) = loaded.exercise.judged(journal.variant) else {
         return Ok(Exit::WrongUse);
     };
-    let (out, file) = match attempt_file(arguments, &loaded.exercise.drill.id) {
+    let (out, file) = match new_attempt(arguments.out.as_deref(), &loaded.exercise.drill.id) {
         Ok(opened) => opened,
         Err((path, error)) => return ways.unwritten(&path, &error),
     };

@@ -10,13 +10,11 @@ use std::{
 };
 
 use rackproof_files::Problems;
+use rackproof_library::{Loaded, files_in, load, read_text, shown};
+use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
-use crate::{
-    Answer, Exit,
-    library::{Loaded, files_in, load, read_text, shown},
-    phrases::problem_drawn,
-};
+use crate::{Answer, Exit};
 
 /// The small rack on which everything is explored first.
 const SLOTS_SMALL: u8 = 4;

@@ -1,6 +1,6 @@
 //! What an intent or a chance does to the world.
 
-use rackproof_buffer::{self as buffer, Board, HalfSlot, Harm, HarmKind, Side};
+use rackproof_buffer::{self as buffer, Board, HalfSlot, Halves, Harm, HarmKind, Side};
 use rackproof_model::Micros;
 
 use crate::{
@@ -253,25 +253,33 @@ impl World {
         hear(Outcome::Sign(Sign::Told(told)));
     }
 
-    fn look(&self, s: &State, aim: Aim, hear: &mut Hear) {
-        let slot = s.machine.slot_at_belts();
+    /// What of the rack can be seen now from where the person stands, with this aim: half-slots
+    /// seen empty, and half-slots in which a board is seen. `None` without the torch, or at a mouth
+    /// with no slot at the belts. A look tells just this, and a picture may show no other board.
+    pub fn seen(&self, s: &State, aim: Aim) -> Option<(Halves, Halves)> {
+        if !s.person.torch {
+            return None;
+        }
         let rack = &s.machine.rack;
-        let seen = match (lean_half(aim), s.person.torch) {
-            (_, false) => None,
-            (Some(half), true) => Some(self.sight().through_hatch(half, rack)),
-            (None, true) => {
+        match lean_half(aim) {
+            Some(half) => Some(self.sight().through_hatch(half, rack)),
+            None => {
                 let mouth = side_of(s.person.stand) as usize;
-                slot.map(|slot| self.sight().through_mouth(mouth, slot, rack))
+                let slot = s.machine.slot_at_belts()?;
+                Some(self.sight().through_mouth(mouth, slot, rack))
             }
-        };
+        }
+    }
+
+    fn look(&self, s: &State, aim: Aim, hear: &mut Hear) {
         if aim == Aim::Mouth {
             self.look_at_belt(s, hear);
         }
-        match seen {
+        match self.seen(s, aim) {
             Some((empty, boards)) => {
                 hear(Outcome::Sign(Sign::Looked { empty, boards }));
                 for at in boards.iter() {
-                    if let Some(Board { kind, condition }) = rack.get(at) {
+                    if let Some(Board { kind, condition }) = s.machine.rack.get(at) {
                         let damaged = condition.shows();
                         hear(Outcome::Sign(Sign::SawBoard { at, kind, damaged }));
                     }

@@ -6,27 +6,25 @@ use std::{
     path::PathBuf,
 };
 
-use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused};
+use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet, ahead};
 use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
 };
+use rackproof_library::shown;
 use rackproof_model::Micros;
+use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
 use super::{
     Ways,
-    ahead::ahead,
     menu::{Entry, entries, half_slot, menu, slot_question},
+    next::rows_of,
     screen::{INDENT, Screen},
-    sheet::Sheet,
+    sheet::sheet_text,
     typed::{ask, read_line, readable},
 };
-use crate::{
-    Answer, Exit, grade,
-    library::shown,
-    phrases::{text, wrapped},
-};
+use crate::{Answer, Exit, grade, lines::wrapped};
 
 /// How long `w` waits if nothing is ahead, in µs: 5 s.
 const WAIT: u64 = 5_000_000;
@@ -341,7 +339,7 @@ impl<'d> Dialog<'d> {
             let note = self.sheet.toggle(at);
             self.note(note)?;
         }
-        write!(ways.out, "{}", self.sheet.text(ways.words))?;
+        write!(ways.out, "{}", sheet_text(&self.sheet, ways.words))?;
         Ok(Turn::Stay)
     }
 
@@ -372,7 +370,7 @@ impl<'d> Dialog<'d> {
             ways.tell("play-no-step", &[])?;
             return Ok(None);
         };
-        for (id, row) in ahead.rows(&self.attempt, words) {
+        for (id, row) in rows_of(&ahead, &self.attempt, words) {
             write!(ways.out, "{}", wrapped(&words.say(id, &[]), INDENT, &row))?;
         }
         Ok(Some(ahead.step))

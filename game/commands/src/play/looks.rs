@@ -1,10 +1,8 @@
-//! What was looked at since the looks became void, for practice: from signs alone. In an exam the
-//! person keeps that in mind, or on the tick sheet.
+//! What was looked at since the looks became void, in words, for practice.
 
-use rackproof_attempt::Heard;
-use rackproof_buffer::{Halves, Side};
-use rackproof_drill::{Outcome, Sign, Told, message::slot_ranges};
-use rackproof_grade::JudgedOutcome;
+use rackproof_attempt::Looks;
+use rackproof_buffer::Halves;
+use rackproof_drill::message::slot_ranges;
 use rackproof_words::{Arg, Words};
 
 /// Which slots a person asks themselves about now.
@@ -16,113 +14,55 @@ pub(super) struct Scope {
     pub(super) said: u64,
 }
 
-/// Looks that count now.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Looks {
-    /// When the looks became void, in µs. `None`: never yet.
-    since: Option<u64>,
-    empty: Halves,
-    boards: Halves,
-    /// Belt seen empty and mouth seen free, by side.
-    belts: [bool; 2],
-    mouths: [bool; 2],
-    upstream_holds: bool,
-}
-
-fn place(side: Side) -> usize {
-    usize::from(side == Side::Outfeed)
-}
-
-impl Looks {
-    /// The looks that count after all that was heard.
-    pub(super) fn of(heard: &[Heard]) -> Looks {
-        let mut looks = Looks::default();
-        for one in heard {
-            if let JudgedOutcome::World(Outcome::Sign(sign)) = &one.outcome {
-                looks.take(one.at, sign);
-            }
-        }
-        looks
+/// What still counts as unseen, in words.
+pub(super) fn looks_text(looks: &Looks, slots: u8, asked: &Scope, words: &Words) -> String {
+    let all = match asked.at_belts {
+        Some(slot) => Halves::slot(slot),
+        None => Halves::all(slots),
+    };
+    let (infeed, outfeed) = (
+        all.infeed & !looks.empty.infeed,
+        all.outfeed & !looks.empty.outfeed,
+    );
+    let whole = infeed & outfeed;
+    let belts = [0, 1].map(|side| u64::from(!(looks.belts[side] && looks.mouths[side])));
+    let parts = [
+        ("looks-whole", whole & !asked.said),
+        ("looks-said", whole & asked.said),
+        ("looks-infeed", infeed & !whole),
+        ("looks-outfeed", outfeed & !whole),
+        ("looks-infeed-belt", belts[0]),
+        ("looks-outfeed-belt", belts[1]),
+    ];
+    let unseen: Vec<String> = parts
+        .iter()
+        .filter(|(_, mask)| *mask != 0)
+        .map(|(id, mask)| words.say(id, &[("slots", Arg::from(slot_ranges(*mask)))]))
+        .collect();
+    let since = match looks.voided {
+        Some((at, _)) => words.say("looks-since", &[("time", Arg::Clock(at))]),
+        None => words.say("looks-since-start", &[]),
+    };
+    let since = ("since", Arg::from(since));
+    if unseen.is_empty() {
+        return words.say("looks-all", &[since]);
     }
-
-    fn take(&mut self, at: u64, sign: &Sign) {
-        match *sign {
-            Sign::LooksVoided(_) => {
-                *self = Looks {
-                    since: Some(at),
-                    upstream_holds: self.upstream_holds,
-                    ..Looks::default()
-                };
-            }
-            Sign::Looked { empty, boards } => {
-                self.empty = self.empty.union(empty);
-                self.boards = self.boards.union(boards);
-            }
-            // The infeed belt counts only while upstream holds.
-            Sign::SawBelt(side, boards) => {
-                let counts = side == Side::Outfeed || self.upstream_holds;
-                self.belts[place(side)] = boards == 0 && counts;
-            }
-            Sign::SawMouth(side, taken) => self.mouths[place(side)] = !taken,
-            Sign::BoardLaid => self.belts[place(Side::Infeed)] = false,
-            Sign::Told(Told::UpstreamHolds) => self.upstream_holds = true,
-            Sign::Told(Told::UpstreamGoesOn) => self.upstream_holds = false,
-            _ => {}
-        }
-    }
-
-    /// What still counts as unseen, in words.
-    pub(super) fn text(&self, slots: u8, asked: &Scope, words: &Words) -> String {
-        let all = match asked.at_belts {
-            Some(slot) => Halves::slot(slot),
-            None => Halves::all(slots),
-        };
-        let (infeed, outfeed) = (
-            all.infeed & !self.empty.infeed,
-            all.outfeed & !self.empty.outfeed,
-        );
-        let whole = infeed & outfeed;
-        let belts = [Side::Infeed, Side::Outfeed].map(|side| {
-            let seen = self.belts[place(side)] && self.mouths[place(side)];
-            u64::from(!seen)
-        });
-        let parts = [
-            ("looks-whole", whole & !asked.said),
-            ("looks-said", whole & asked.said),
-            ("looks-infeed", infeed & !whole),
-            ("looks-outfeed", outfeed & !whole),
-            ("looks-infeed-belt", belts[0]),
-            ("looks-outfeed-belt", belts[1]),
-        ];
-        let unseen: Vec<String> = parts
-            .iter()
-            .filter(|(_, mask)| *mask != 0)
-            .map(|(id, mask)| words.say(id, &[("slots", Arg::from(slot_ranges(*mask)))]))
-            .collect();
-        let since = match self.since {
-            Some(at) => words.say("looks-since", &[("time", Arg::Clock(at))]),
-            None => words.say("looks-since-start", &[]),
-        };
-        let since = ("since", Arg::from(since));
-        if unseen.is_empty() {
-            return words.say("looks-all", &[since]);
-        }
-        let unseen = ("places", Arg::from(unseen.join("; ")));
-        words.say("looks-unseen", &[since, unseen])
-    }
+    let unseen = ("places", Arg::from(unseen.join("; ")));
+    words.say("looks-unseen", &[since, unseen])
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use rackproof_drill::VoidCause;
+    use rackproof_buffer::Side;
+    use rackproof_drill::{Sign, Told, VoidCause};
 
     fn after(signs: &[Sign]) -> String {
         let mut looks = Looks::default();
         for (at, sign) in signs.iter().enumerate() {
             looks.take(at as u64 * 1_000_000, sign);
         }
-        looks.text(4, &Scope::default(), &Words::english())
+        looks_text(&looks, 4, &Scope::default(), &Words::english())
     }
 
     fn looked(infeed: u64, outfeed: u64) -> Sign {
@@ -159,10 +99,10 @@ mod tests {
         // In a clear-out the slot at the belts alone; afterwards what was answered for is named so.
         let words = Words::english();
         let (at_belts, said) = (Some(2), 0);
-        let one = Looks::default().text(4, &Scope { at_belts, said }, &words);
+        let one = looks_text(&Looks::default(), 4, &Scope { at_belts, said }, &words);
         assert!(one.contains("slots 3;"), "{one}");
         let (at_belts, said) = (None, 0b0110);
-        let some = Looks::default().text(4, &Scope { at_belts, said }, &words);
+        let some = looks_text(&Looks::default(), 4, &Scope { at_belts, said }, &words);
         assert!(
             some.contains("slots 1, 4;") && some.contains("2-3"),
             "{some}"

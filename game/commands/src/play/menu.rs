@@ -9,7 +9,8 @@ use rackproof_drill::{
 use rackproof_words::{Arg, Words};
 
 use super::screen::INDENT;
-use crate::phrases::{text, wrapped};
+use crate::lines::wrapped;
+use rackproof_phrases::text;
 
 /// One line of the menu.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

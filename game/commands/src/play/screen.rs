@@ -1,6 +1,6 @@
 //! The hall and the panel as plain text of 80 columns: what the person perceives, and no more.
 
-use rackproof_attempt::{Attempt, Heard, PlayedAs};
+use rackproof_attempt::{Attempt, Heard, Looks, PlayedAs, line_down};
 use rackproof_buffer::{self as buffer, Alarm, Task};
 use rackproof_drill::{
     Outcome, PanelView, Sign,
@@ -13,14 +13,9 @@ use rackproof_grade::JudgedOutcome;
 use rackproof_model::Micros;
 use rackproof_words::{Arg, Words};
 
-use super::{
-    line::line_down,
-    looks::{Looks, Scope},
-};
-use crate::{
-    grade::mode_id,
-    phrases::{text, wrapped},
-};
+use super::looks::{Scope, looks_text};
+use crate::{grade::mode_id, lines::wrapped};
+use rackproof_phrases::text;
 
 /// Where the text behind a label begins.
 pub(super) const INDENT: usize = 9;
@@ -154,7 +149,7 @@ impl Screen<'_> {
         if self.mode != PlayedAs::Exam {
             let slots = self.attempt.world().machine().slots();
             let looks = Looks::of(self.attempt.heard());
-            let looks = looks.text(slots, &self.scope(), self.words);
+            let looks = looks_text(&looks, slots, &self.scope(), self.words);
             out.push_str(&wrapped(&self.say("play-looks", &[]), INDENT, &looks));
         }
         out

@@ -1,81 +1,27 @@
-//! The tick sheet: the trainee's own marks, made by hand. The program neither fills nor reads it.
+//! The tick sheet as text.
 
-use rackproof_attempt::Note;
-use rackproof_buffer::{Half, HalfSlot, Halves};
+use rackproof_attempt::Sheet;
+use rackproof_buffer::Half;
 use rackproof_drill::message::slot_ranges;
 use rackproof_words::{Arg, Words};
 
-use crate::phrases::wrapped;
+use crate::lines::wrapped;
 
-/// Marks of half-slots.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Sheet(Halves);
-
-/// How a mark, or its taking away, is kept: `Tick(5, Infeed)`.
-fn note_of(at: HalfSlot) -> String {
-    format!("Tick({}, {:?})", u32::from(at.slot) + 1, at.half)
-}
-
-impl Sheet {
-    /// The sheet after these notes.
-    pub(super) fn of(notes: &[Note], slots: u8) -> Sheet {
-        let mut sheet = Sheet::default();
-        let all: Vec<HalfSlot> = Halves::all(slots).iter().collect();
-        for note in notes {
-            if let Some(at) = all.iter().find(|at| note_of(**at) == note.note) {
-                sheet.toggle(*at);
-            }
-        }
-        sheet
-    }
-
-    /// Makes a mark, or takes it away, and says how that is kept.
-    pub(super) fn toggle(&mut self, at: HalfSlot) -> String {
-        if self.0.contains(at) {
-            self.0.remove(at);
+/// The sheet as text.
+pub(super) fn sheet_text(sheet: &Sheet, words: &Words) -> String {
+    let row = |id: &str, half| {
+        let ranges = slot_ranges(sheet.marks().of(half));
+        let marked = if ranges.is_empty() {
+            words.say("sheet-none", &[])
         } else {
-            self.0.insert(at);
-        }
-        note_of(at)
-    }
-
-    /// The sheet as text.
-    pub(super) fn text(&self, words: &Words) -> String {
-        let row = |id: &str, half| {
-            let ranges = slot_ranges(self.0.of(half));
-            let marked = if ranges.is_empty() {
-                words.say("sheet-none", &[])
-            } else {
-                ranges
-            };
-            words.say(id, &[("slots", Arg::from(marked))])
+            ranges
         };
-        [
-            wrapped("", 0, &words.say("sheet-head", &[])),
-            wrapped("", 2, &row("sheet-infeed", Half::Infeed)),
-            wrapped("", 2, &row("sheet-outfeed", Half::Outfeed)),
-        ]
-        .concat()
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_mark_is_taken_away_by_making_it_again_and_lasts_in_notes() {
-        let words = Words::english();
-        let at = |slot, half| HalfSlot { slot, half };
-        let mut sheet = Sheet::default();
-        let (one, other) = (at(0, Half::Infeed), at(1, Half::Infeed));
-        let marks = [one, other, at(6, Half::Outfeed), other];
-        let made = marks.iter().map(|at| sheet.toggle(*at));
-        let notes: Vec<Note> = made.map(|note| Note { noted: 0, note }).collect();
-        assert_eq!(notes[2].note, "Tick(7, Outfeed)");
-        let again = Sheet::of(&notes, 16);
-        assert_eq!(again.0, sheet.0);
-        assert_eq!(again.0.len(), 2);
-        assert!(again.text(&words).contains('7'));
-    }
+        words.say(id, &[("slots", Arg::from(marked))])
+    };
+    [
+        wrapped("", 0, &words.say("sheet-head", &[])),
+        wrapped("", 2, &row("sheet-infeed", Half::Infeed)),
+        wrapped("", 2, &row("sheet-outfeed", Half::Outfeed)),
+    ]
+    .concat()
 }

@@ -12,7 +12,7 @@ use rackproof_model::{
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
 use super::{BREACH, REPORTED, explore_free, explore_kept, flags, judged, spoken_of};
-use crate::library::{built_in_drill, load};
+use rackproof_library::{built_in_drill, load};
 
 /// The smallest rack there is.
 const SLOTS: u8 = 2;

@@ -4,14 +4,13 @@ use std::io::{self, Write};
 
 use rackproof_attempt::hash_of;
 use rackproof_buffer::HarmKind;
+use rackproof_library::Loaded;
+use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
 use super::claims::{Line, Proof, kinds};
-use crate::{
-    library::Loaded,
-    phrases::{named, wrapped},
-};
+use crate::lines::wrapped;
 
 /// What is about to be proved, and within which bounds.
 pub(crate) fn write_head(

@@ -1,7 +1,9 @@
-//! Where files are found: a drill by its path or name, and what it names beside it.
+//! Where files are found: a drill by its path or name, what it names beside it, and a new file for
+//! an attempt.
 
 use std::{
-    fs, io,
+    fs::{self, File, OpenOptions},
+    io,
     path::{Path, PathBuf},
 };
 
@@ -34,18 +36,21 @@ const BUILT_IN: &[(&str, &str, &str)] = &[
 ];
 
 /// The drill that is played when none is named.
-pub(crate) const FIRST_DRILL: &str = "left-inside";
+pub const FIRST_DRILL: &str = "left-inside";
 
 /// How deep folders are walked.
 const DEPTH_MOST: usize = 16;
 
 /// A file's name as problems show it: with `/` on every system.
-pub(crate) fn shown(path: &Path) -> String {
+pub fn shown(path: &Path) -> String {
     path.to_string_lossy().replace('\\', "/")
 }
 
-/// The text of a file. It must be UTF-8.
-pub(crate) fn read_text(path: &Path) -> io::Result<Text> {
+/// The text of a file.
+///
+/// # Errors
+/// If it cannot be read, or is not UTF-8.
+pub fn read_text(path: &Path) -> io::Result<Text> {
     fs::read_to_string(path).map(|text| Text {
         file: shown(path),
         text,
@@ -54,7 +59,10 @@ pub(crate) fn read_text(path: &Path) -> io::Result<Text> {
 
 /// All files of this ending in a folder and the folders in it, sorted. Links to folders are not
 /// followed.
-pub(crate) fn files_in(folder: &Path, ending: &str) -> io::Result<Vec<PathBuf>> {
+///
+/// # Errors
+/// If a folder cannot be read.
+pub fn files_in(folder: &Path, ending: &str) -> io::Result<Vec<PathBuf>> {
     let mut found = Vec::new();
     collect(folder, ending, DEPTH_MOST, &mut found)?;
     found.sort();
@@ -76,7 +84,7 @@ fn collect(folder: &Path, ending: &str, depth: usize, out: &mut Vec<PathBuf>) ->
 
 /// The file in a folder of assets that is nearest to another file: in the tree above that file,
 /// then above the current folder, then among the copies compiled in.
-pub(crate) fn asset(near: &Path, folder: &str, name: &str) -> Option<Text> {
+pub fn asset(near: &Path, folder: &str, name: &str) -> Option<Text> {
     let here = Path::new(".");
     for above in near.ancestors().skip(1).chain([here]) {
         if above.join("assets/machines").is_dir() {
@@ -104,8 +112,7 @@ fn built_in(folder: &str, name: &str) -> Option<Text> {
 }
 
 /// The first drill, as it is compiled in.
-#[cfg(test)]
-pub(crate) fn built_in_drill() -> Text {
+pub fn built_in_drill() -> Text {
     Text {
         file: format!("{FIRST_DRILL}.ron"),
         text: BUILT_IN[3].2.to_owned(),
@@ -114,7 +121,10 @@ pub(crate) fn built_in_drill() -> Text {
 
 /// A drill by its path, else by its name: in the tree of scenarios above `near` or the current
 /// folder, else compiled in.
-pub(crate) fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
+///
+/// # Errors
+/// If there is none, or it cannot be read.
+pub fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
     let path = Path::new(path_or_name);
     let error = match read_text(path) {
         Ok(text) => return Ok(text),
@@ -135,13 +145,45 @@ pub(crate) fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
 }
 
 /// A drill with all that it names.
-pub(crate) struct Loaded {
-    pub(crate) material: Material,
-    pub(crate) exercise: Exercise,
+#[derive(Clone, Debug)]
+pub struct Loaded {
+    /// The texts.
+    pub material: Material,
+    /// What they say, ready to run.
+    pub exercise: Exercise,
+}
+
+/// A new file for an attempt: the one that was asked for, else the first free `NAME-N.attempt` in
+/// the current folder. A file that is there already is never written over.
+///
+/// # Errors
+/// The path, and why no file could be made there.
+pub fn new_attempt(
+    out: Option<&Path>,
+    drill: &str,
+) -> Result<(PathBuf, File), (PathBuf, io::Error)> {
+    let create = |path: &Path| OpenOptions::new().append(true).create_new(true).open(path);
+    if let Some(path) = out {
+        return match create(path) {
+            Ok(file) => Ok((path.to_owned(), file)),
+            Err(error) => Err((path.to_owned(), error)),
+        };
+    }
+    let mut number: u32 = 1;
+    loop {
+        let path = PathBuf::from(format!("{drill}-{number}.attempt"));
+        match create(&path) {
+            Ok(file) => return Ok((path, file)),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && number < u32::MAX => {
+                number += 1;
+            }
+            Err(error) => return Err((path, error)),
+        }
+    }
 }
 
 /// Reads a drill and all that it names. `None` if something has a problem; all are reported.
-pub(crate) fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
+pub fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
     let near = PathBuf::from(&drill.file);
     let named =
         |field| named_by(&drill, field).and_then(|(name, _)| asset(&near, folder(field), &name));

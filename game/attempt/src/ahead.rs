@@ -1,47 +1,26 @@
 //! The guide beside a running attempt: what the written procedure would do next. It sees what the
 //! person perceived, nothing else.
 
-use rackproof_attempt::{Attempt, Done, Exercise};
-use rackproof_drill::{Cause, Intent, message::of_intent};
+use rackproof_drill::{Cause, Intent};
 use rackproof_grade::{
     Doing, Guide, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Step,
 };
 use rackproof_model::{Micros, Model};
-use rackproof_words::Words;
 
-use crate::phrases::{named, text};
+use crate::{Attempt, Done, Exercise};
 
 /// The next step.
-#[derive(Clone, Debug)]
-pub(super) struct Ahead {
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ahead {
     /// The step's name.
-    pub(super) step: String,
+    pub step: String,
     /// What to do now. `None`: wait.
-    pub(super) intent: Option<Intent>,
-}
-
-impl Ahead {
-    /// What to do next, why, and what that is in the list: labels and texts.
-    pub(super) fn rows(&self, attempt: &Attempt, words: &Words) -> [(&'static str, String); 3] {
-        let step = named(words, &format!("step-{}", self.step), &self.step);
-        let why = format!("step-{}-why", self.step);
-        let why = if words.has(&why) {
-            words.say(&why, &[])
-        } else {
-            String::new()
-        };
-        let state = &attempt.state().world;
-        let now = match self.intent {
-            Some(intent) => text(words, &of_intent(attempt.world(), state, intent)),
-            None => words.say("play-now-wait", &[]),
-        };
-        [("play-next", step), ("play-why", why), ("play-now", now)]
-    }
+    pub intent: Option<Intent>,
 }
 
 /// The next step on the way that the person has taken, else on any way. `None` if the procedure has
 /// no step for this moment.
-pub(super) fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
+pub fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
     let taken = way_taken(attempt, &exercise.procedure);
     let others = (0..exercise.procedure.ways.len()).filter(|way| *way != taken);
     [taken].into_iter().chain(others).find_map(|way| {

@@ -1,12 +1,13 @@
 //! How long the line stood.
 
-use rackproof_attempt::Attempt;
 use rackproof_buffer::{self as buffer, Mode, UnitState};
 use rackproof_drill::{Outcome, Sign};
 use rackproof_grade::JudgedOutcome;
 
+use crate::Attempt;
+
 /// How long the line stood so far: all time in which the unit was not at work in Production, in µs.
-pub(super) fn line_down(attempt: &Attempt) -> u64 {
+pub fn line_down(attempt: &Attempt) -> u64 {
     let (mut unit, mut mode) = {
         let start = attempt.judged().start().world.machine;
         (start.unit(), start.mode())

@@ -1,0 +1,77 @@
+//! Without a command: the window, else the terminal.
+
+use std::{
+    io::{BufRead, Write},
+    path::Path,
+};
+
+use rackproof_files::Problems;
+use rackproof_library::{FIRST_DRILL, drill, load};
+use rackproof_phrases::problem_drawn;
+use rackproof_words::{Arg, Words};
+
+use crate::{
+    Answer, Exit,
+    display::{Display, Missing},
+    lines::wrapped,
+    play,
+};
+
+/// Opens the window. Where none can be opened it says what is missing and offers the terminal.
+pub(crate) fn run(
+    display: Option<&dyn Display>,
+    input: &mut dyn BufRead,
+    out: &mut dyn Write,
+    words: &Words,
+) -> Answer {
+    let Some(display) = display else {
+        return play::run(&play::Arguments::default(), input, out, words);
+    };
+    let problems = Problems::new();
+    let loaded = drill(FIRST_DRILL, Path::new("here")).map(|text| load(text, &problems));
+    let loaded = match loaded {
+        Ok(Some(loaded)) => loaded,
+        Ok(None) => {
+            for problem in problems.sorted() {
+                writeln!(out, "{}\n", problem_drawn(words, &problem))?;
+            }
+            return Ok(Exit::No);
+        }
+        Err(error) => {
+            let reason = ("reason", Arg::from(error.to_string()));
+            let told = words.say("file-not-read", &[("path", Arg::from(FIRST_DRILL)), reason]);
+            write!(out, "{}", wrapped("", 0, &told))?;
+            return Ok(Exit::No);
+        }
+    };
+    let Err(missing) = display.open(loaded) else {
+        return Ok(Exit::Done);
+    };
+    tell_missing(&missing, out, words)?;
+    write!(out, "\n{} ", words.say("open-terminal-instead", &[]))?;
+    out.flush()?;
+    let mut typed = String::new();
+    input.read_line(&mut typed)?;
+    writeln!(out)?;
+    if typed.trim().to_lowercase() != words.say("play-yes", &[]) {
+        write!(out, "{}", wrapped("", 0, &words.say("open-not-now", &[])))?;
+        return Ok(Exit::No);
+    }
+    play::run(&play::Arguments::default(), input, out, words)
+}
+
+/// Three lines: what is missing, what it is for, what to do.
+pub(crate) fn tell_missing(
+    missing: &Missing,
+    out: &mut dyn Write,
+    words: &Words,
+) -> std::io::Result<()> {
+    let told = match missing {
+        Missing::Display => words.say("missing-display", &[]),
+        Missing::Driver => words.say("missing-driver", &[]),
+        Missing::Other(reason) => {
+            words.say("missing-other", &[("reason", Arg::from(reason.as_str()))])
+        }
+    };
+    writeln!(out, "{told}")
+}

@@ -1,0 +1,218 @@
+//! From a grade to its findings in words.
+
+use rackproof_attempt::Exercise;
+use rackproof_buffer::{Harm, HarmKind};
+use rackproof_drill::FinishItem;
+use rackproof_drill::message::{board_name, of_finish_item, of_harm, of_intent, of_place};
+use rackproof_grade::{Breach, Grade, Judged, Moment, Severity, StepDone};
+use rackproof_words::{Arg, Words};
+
+use super::{BreachTold, Finding, HarmTold, Questions, StepTold, Told, severity_id};
+use crate::{named, text};
+
+fn count(number: usize) -> Arg<'static> {
+    Arg::Number(i64::try_from(number).unwrap_or(i64::MAX))
+}
+
+/// Puts a grade into words, part by part.
+pub(super) struct Teller<'t> {
+    pub(super) judged: &'t Judged,
+    pub(super) exercise: &'t Exercise,
+    pub(super) grade: &'t Grade,
+    pub(super) words: &'t Words,
+}
+
+impl Teller<'_> {
+    pub(super) fn breaches(&self) -> Vec<Finding> {
+        let breaches = self.grade.breaches.iter();
+        breaches.filter_map(|breach| self.breach(breach)).collect()
+    }
+
+    fn breach(&self, breach: &Breach) -> Option<Finding> {
+        let rule = self.judged.rules().list.get(breach.rule)?;
+        let world = self.judged.world();
+        let done = match breach.intent {
+            Some(intent) => text(self.words, &of_intent(world, &breach.state.world, intent)),
+            None => self.words.say("finding-by-itself", &[]),
+        };
+        let told = |part: &str| {
+            let id = format!("rule-{}{part}", rule.name);
+            named(self.words, &id, &rule.name)
+        };
+        Some(Finding {
+            moment: Some(breach.moment),
+            told: Told::Breach(BreachTold {
+                severity: rule.severity,
+                severity_said: self.words.say(severity_id(rule.severity), &[]),
+                rule: breach.rule,
+                intent: breach.intent,
+                done,
+                asks: told(""),
+                right: told("-right"),
+                why: told("-reason"),
+                source: rule.source.clone(),
+            }),
+        })
+    }
+
+    /// The harms, without a strain that the same board passed on its way to breaking.
+    pub(super) fn harms(&self) -> Vec<Finding> {
+        let all = &self.grade.harms;
+        let broke_later = |at: usize, harm: &Harm| {
+            let mut later = all.iter().skip(at + 1);
+            harm.kind == HarmKind::Overstrained
+                && later.any(|(_, other)| {
+                    other.kind == HarmKind::Broken
+                        && (other.board, other.place) == (harm.board, harm.place)
+                })
+        };
+        let told = all.iter().enumerate();
+        told.filter(|(at, (_, harm))| !broke_later(*at, harm))
+            .map(|(_, (moment, harm))| Finding {
+                moment: Some(*moment),
+                told: Told::Harm(self.harm(harm)),
+            })
+            .collect()
+    }
+
+    fn harm(&self, harm: &Harm) -> HarmTold {
+        let world = self.judged.world();
+        HarmTold {
+            harm: *harm,
+            board: harm.board.map(|kind| board_name(world, kind)),
+            place: harm.place.map(|place| text(self.words, &of_place(place))),
+            said: text(self.words, &of_harm(world, harm)),
+        }
+    }
+
+    pub(super) fn traps(&self) -> Vec<Finding> {
+        let row = |(moment, number): &(Moment, usize)| {
+            let trap = self.exercise.drill.traps.get(*number);
+            let name = trap.map_or("", |trap| trap.id.as_str());
+            Finding {
+                moment: Some(*moment),
+                told: Told::Trap(named(self.words, &format!("trap-{name}-debrief"), name)),
+            }
+        };
+        self.grade.sprung.iter().map(row).collect()
+    }
+
+    pub(super) fn open(&self) -> Vec<Finding> {
+        let world = self.judged.world();
+        let row = |item: &FinishItem| Finding {
+            moment: None,
+            told: Told::Open(*item, text(self.words, &of_finish_item(world, *item))),
+        };
+        self.grade.unfinished.iter().map(row).collect()
+    }
+
+    /// The steps by what became of them. What this variant does not ask for is told only if it
+    /// belongs to the way that was gone, and was not done at another place.
+    pub(super) fn steps(&self) -> Vec<Finding> {
+        let all = &self.exercise.procedure.steps;
+        let told = |number: usize| {
+            let name = all.get(number).map_or("", |step| step.name.as_str());
+            named(self.words, &format!("step-{name}"), name)
+        };
+        let of_way = |number: usize| {
+            let ways = all.get(number).map_or(&[][..], |step| &step.ways);
+            ways.is_empty() || ways.contains(&self.grade.way)
+        };
+        let of = |moment, became, number| Finding {
+            moment,
+            told: Told::Step(became, told(number)),
+        };
+        let [mut done, mut missing, mut unneeded] = [Vec::new(), Vec::new(), Vec::new()];
+        for (number, state) in &self.grade.steps {
+            match state {
+                StepDone::Done(moment) => done.push(of(Some(*moment), StepTold::Done, *number)),
+                StepDone::Missing => missing.push(of(None, StepTold::Missing, *number)),
+                StepDone::NotNeeded if of_way(*number) => {
+                    unneeded.push(of(None, StepTold::NotNeeded, *number));
+                }
+                StepDone::NotNeeded => {}
+            }
+        }
+        let mut steps = done;
+        steps.append(&mut missing);
+        for step in unneeded {
+            if !steps.iter().any(|known| same_words(known, &step)) {
+                steps.push(step);
+            }
+        }
+        steps
+    }
+
+    /// The three questions, and the time. `list` is what is told.
+    pub(super) fn questions(&self, list: &[Finding]) -> Questions {
+        let grade = self.grade;
+        let of = |severity| grade.count(self.judged, severity);
+        let counted = |is: &dyn Fn(&Told) -> bool| {
+            let told = list.iter().map(|finding| &finding.told);
+            told.filter(|told| is(told)).count()
+        };
+        let step =
+            |of| counted(&move |told| matches!(told, Told::Step(became, _) if *became == of));
+        let mut questions = Questions {
+            stops: of(Severity::Stop),
+            majors: of(Severity::Major),
+            minors: of(Severity::Minor),
+            way: self.way(),
+            done: step(StepTold::Done),
+            missing: step(StepTold::Missing),
+            unneeded: step(StepTold::NotNeeded),
+            open: grade.unfinished.len(),
+            harms: counted(&|told| matches!(told, Told::Harm(_))),
+            time: grade.time,
+            reference: grade.reference,
+            safety_said: String::new(),
+            procedure_said: String::new(),
+            result_said: String::new(),
+            time_said: String::new(),
+        };
+        questions.answer(self.words);
+        questions
+    }
+
+    fn way(&self) -> String {
+        let ways = &self.exercise.procedure.ways;
+        let name = ways.get(self.grade.way).map_or("", String::as_str);
+        named(self.words, &format!("way-{name}"), name)
+    }
+}
+
+impl Questions {
+    /// Puts the counts into words.
+    fn answer(&mut self, words: &Words) {
+        let safety = [
+            ("stops", count(self.stops)),
+            ("majors", count(self.majors)),
+            ("minors", count(self.minors)),
+        ];
+        let procedure = [
+            ("way", Arg::from(self.way.as_str())),
+            ("done", count(self.done)),
+            ("missing", count(self.missing)),
+            ("unneeded", count(self.unneeded)),
+        ];
+        let result = [("open", count(self.open)), ("harms", count(self.harms))];
+        let time = ("time", Arg::Clock(self.time));
+        let time_said = match self.reference {
+            Some(reference) => {
+                words.say("grade-time", &[time, ("reference", Arg::Clock(reference))])
+            }
+            None => words.say("grade-time-alone", &[time]),
+        };
+        self.safety_said = words.say("question-safety", &safety);
+        self.procedure_said = words.say("question-procedure", &procedure);
+        self.result_said = words.say("question-result", &result);
+        self.time_said = time_said;
+    }
+}
+
+fn same_words(one: &Finding, other: &Finding) -> bool {
+    match (&one.told, &other.told) {
+        (Told::Step(_, one), Told::Step(_, other)) => one == other,
+        _ => false,
+    }
+}
