@@ -22,13 +22,32 @@ const ALLOWED: &[(&str, &[&str])] = &[
         &["attempt", "grade", "drill", "buffer", "files", "words"],
     ),
     (
+        "panel",
+        &[
+            "phrases", "library", "attempt", "grade", "drill", "buffer", "model", "files", "words",
+        ],
+    ),
+    (
+        "stage",
+        &[
+            "library", "attempt", "grade", "drill", "buffer", "model", "files",
+        ],
+    ),
+    (
+        "window",
+        &[
+            "panel", "stage", "phrases", "library", "attempt", "grade", "drill", "buffer", "model",
+            "files", "words",
+        ],
+    ),
+    (
         "commands",
         &[
             "library", "phrases", "attempt", "grade", "prove", "drill", "buffer", "model", "files",
             "words",
         ],
     ),
-    (PROGRAM, &["commands"]),
+    (PROGRAM, &["commands", "library", "window"]),
 ];
 
 /// The root package: the program.
@@ -234,7 +253,7 @@ fn a_wrong_edge_is_found() {
             PROGRAM,
             "grade",
             false,
-            "rackproof -> grade: allowed are commands",
+            "rackproof -> grade: allowed are commands, library, window",
         ),
         (
             "drill",

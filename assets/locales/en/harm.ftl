@@ -2,10 +2,10 @@
 
 ## Harm
 
-harm-overstrained = { $board }, { $place }: bent to { $number } µε, limit { $limit } µε. It springs back and looks good, but its joints are cracked. Quarantine is the place for it.
+harm-overstrained = { $board }, { $place }: bent to { $number } microstrain, limit { $limit } microstrain. It springs back and looks good, but its joints are cracked. Quarantine is the place for it.
 harm-overstrained-at-mouth = { $board }, { $place }: the lift moved { $number } with the board across the mouth, limit { $limit }. It looks good, but its joints are cracked. Quarantine is the place for it.
 harm-sprung-out = { $board }, { $place }: pressed out of its ledges by { $number }, limit { $limit }. It is lost. Take it out under lock before anything moves.
-harm-broken = { $board }, { $place }: bent to { $number } µε, it breaks at { $limit } µε. It is lost. Take out all its pieces under lock before anything moves.
+harm-broken = { $board }, { $place }: bent to { $number } microstrain, it breaks at { $limit } microstrain. It is lost. Take out all its pieces under lock before anything moves.
 harm-dropped = { $board }, { $place }: the rails gave it { $number } of clearance, its ledges hold { $limit }. It fell. Find it and take it out under lock.
 harm-sheared = { $board }, { $place }: the lift moved { $number } with the board across the mouth, limit { $limit }. It is cut through. Take out both parts under lock.
 harm-collided = { $board }, { $place }: driven into another board, { $number } short of its place. Both are harmed. Take both out and put them into quarantine.

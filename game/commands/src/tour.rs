@@ -172,10 +172,11 @@ fn moments(attempt: &Attempt, grade: &Grade) -> Vec<(u64, Page)> {
     let harms = grade.harms.iter().map(|(moment, _)| moment.at);
     moments.extend(breaches.chain(harms).map(|at| (at, Page::Debrief)));
     moments.sort_by_key(|(at, page)| (*at, *page == Page::Debrief));
-    moments.dedup();
+    // What comes in the same second is one picture.
+    moments.dedup_by_key(|(at, page)| (*at / 1_000_000, *page == Page::Debrief));
     moments.truncate(PICTURES_MOST - 1);
     moments.push((attempt.at(), Page::Debrief));
-    moments.dedup();
+    moments.dedup_by_key(|(at, page)| (*at / 1_000_000, *page == Page::Debrief));
     moments
 }
 

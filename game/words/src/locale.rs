@@ -30,6 +30,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("file-problems.ftl", site_renames: false),
     file!("files.ftl", site_renames: false),
     file!("grade.ftl", site_renames: false),
+    file!("hall.ftl", site_renames: true),
     file!("harm.ftl", site_renames: false),
     file!("machine.ftl", site_renames: true),
     file!("panel.ftl", site_renames: true),
@@ -38,6 +39,11 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("procedure.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
+    file!("screen-debrief.ftl", site_renames: false),
+    file!("screen-drill.ftl", site_renames: false),
+    file!("screen-panel.ftl", site_renames: true),
+    file!("screen-course.ftl", site_renames: false),
+    file!("window.ftl", site_renames: false),
 ];
 
 #[cfg(test)]

@@ -108,7 +108,7 @@ fn a_harm_says_which_board_where_and_how_far() {
     assert_eq!(grade.harms[1], (moment, harm.harm));
     assert_eq!(harm.board.as_deref(), Some("Raven"));
     assert_eq!(harm.place.as_deref(), Some("slot 12, outfeed half"));
-    for part in ["Raven", "slot 12", "4000 µε"] {
+    for part in ["Raven", "slot 12", "4000 microstrain"] {
         assert!(harm.said.contains(part), "{}", harm.said);
     }
 }

@@ -1,0 +1,254 @@
+//! The course page by its accessible names and roles.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use egui::accesskit::Role;
+use egui::{Key, Vec2, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use rackproof_words::Words;
+
+use super::*;
+use crate::{Setting, Way, fonts};
+
+struct Page<'h> {
+    harness: Harness<'h>,
+    wishes: Rc<RefCell<Vec<Wish>>>,
+}
+
+/// What differs between the cases.
+#[derive(Clone, Copy, Default)]
+struct Case {
+    tried: Tried,
+    variant: Option<usize>,
+    over: Option<Over>,
+    no_letters: bool,
+    trouble: Option<&'static str>,
+}
+
+fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
+    let variants = ["green-low", "black-low", "window-middle"].map(str::to_owned);
+    then(&CourseView {
+        words,
+        drill: "left-inside",
+        tried: case.tried,
+        variants: &variants,
+        variant: case.variant,
+        allowed: 2_700_000_000,
+        reference: None,
+        trouble: case.trouble,
+        over: case.over,
+        preferences: Preferences {
+            no_letters: case.no_letters,
+            ..Preferences::default()
+        },
+    })
+}
+
+fn shown<'h>(size: Vec2, mut page: impl FnMut(&mut Ui, &mut Vec<Wish>) + 'h) -> Page<'h> {
+    let wishes = Rc::new(RefCell::new(Vec::new()));
+    let asked = wishes.clone();
+    let mut harness = Harness::builder().with_size(size).build_ui(move |ui| {
+        if fonts::ready(ui.ctx()) {
+            let all = ui.ctx().content_rect();
+            let mut ui = ui.new_child(egui::UiBuilder::new().max_rect(all));
+            ui.set_clip_rect(all);
+            page(&mut ui, &mut asked.borrow_mut());
+        }
+    });
+    harness.run_steps(3);
+    Page { harness, wishes }
+}
+
+fn page<'h>(case: Case) -> Page<'h> {
+    let words = Words::english();
+    shown(vec2(1280.0, 720.0), move |ui, wishes| {
+        with_view(&words, case, |view| {
+            course_page(view, ui, wishes);
+        });
+    })
+}
+
+impl Page<'_> {
+    fn strike(&mut self, key: Key) -> Vec<Wish> {
+        self.harness.key_press(key);
+        self.harness.run_steps(2);
+        self.wishes.take()
+    }
+
+    fn click(&mut self, name: &str) -> Vec<Wish> {
+        self.harness
+            .get_by_role_and_label(Role::Button, name)
+            .click();
+        self.harness.run_steps(2);
+        self.wishes.take()
+    }
+
+    fn says(&self, text: &str) -> bool {
+        self.harness
+            .query_all_by_label_contains(text)
+            .next()
+            .is_some()
+    }
+}
+
+#[test]
+fn each_way_by_button_and_by_key_is_the_same_wish() {
+    let cases = [
+        ("Watch", Key::W, Wish::Begin(Way::Watch)),
+        ("Guided", Key::G, Wish::Begin(Way::Guided)),
+        ("Practice", Key::P, Wish::Begin(Way::Practice)),
+        ("Exam", Key::X, Wish::Begin(Way::Exam)),
+        ("Help", Key::F1, Wish::Over(Over::Help)),
+        ("Settings", Key::F4, Wish::Over(Over::Settings)),
+        ("Leave", Key::Escape, Wish::Quit),
+    ];
+    let mut page = page(Case::default());
+    for (name, key, wish) in cases {
+        let by_key = page.strike(key);
+        assert_eq!(by_key, [wish], "{name}");
+        assert_eq!(page.click(name), by_key, "{name}");
+    }
+    let mut quiet = self::page(Case {
+        no_letters: true,
+        ..Case::default()
+    });
+    assert_eq!(quiet.strike(Key::P), []);
+    assert_eq!(quiet.strike(Key::F4), [Wish::Over(Over::Settings)]);
+}
+
+#[test]
+fn variants_go_round_with_any_among_them() {
+    let chosen = |variant| [Wish::ChooseVariant(variant)];
+    let cases = [
+        (None, Key::ArrowRight, Some(0)),
+        (None, Key::ArrowLeft, Some(2)),
+        (Some(0), Key::ArrowLeft, None),
+        (Some(2), Key::ArrowRight, None),
+    ];
+    for (variant, key, next) in cases {
+        let mut page = page(Case {
+            variant,
+            ..Case::default()
+        });
+        assert_eq!(page.strike(key), chosen(next), "{variant:?}");
+    }
+    let mut page = page(Case::default());
+    assert_eq!(page.click("Start 2 of 3"), chosen(Some(1)));
+    // What a start is called would say what lies where.
+    assert!(!page.says("black-low"));
+}
+
+#[test]
+fn what_became_of_the_drill_is_said() {
+    let tried = |practised, passed, failed| Tried {
+        practised,
+        passed,
+        failed,
+    };
+    let cases = [
+        (tried(0, 0, 0), "not begun", "0 of 1 passed"),
+        (tried(1, 0, 0), "practised once", "0 of 1 passed"),
+        (tried(3, 0, 0), "practised 3 times", "0 of 1 passed"),
+        (tried(3, 0, 1), "failed", "0 of 1 passed"),
+        (tried(3, 1, 1), "passed", "1 of 1 passed"),
+    ];
+    for (tried, state, course) in cases {
+        let page = page(Case {
+            tried,
+            ..Case::default()
+        });
+        assert!(
+            page.says(&format!("A board left inside, {state}")),
+            "{state}"
+        );
+        assert!(page.says(course), "{state}");
+    }
+}
+
+#[test]
+fn the_exam_says_that_it_is_not_proved_and_the_cautions_are_there() {
+    let page = page(Case {
+        trouble: Some("There is nothing to watch."),
+        ..Case::default()
+    });
+    assert!(page.says("recorded as not proved"));
+    assert!(page.says("This is a training aid."));
+    assert!(page.says("There is nothing to watch."));
+}
+
+#[test]
+fn settings_lie_over_the_page_and_nothing_behind_is_reached() {
+    let mut page = page(Case {
+        over: Some(Over::Settings),
+        ..Case::default()
+    });
+    page.harness.get_by_role_and_label(Role::Dialog, "Settings");
+    assert_eq!(page.click("2.0"), [Wish::Set(Setting::Scale(2.0))]);
+    assert_eq!(page.strike(Key::P), []);
+    for _ in 0..14 {
+        page.strike(Key::Tab);
+        let mut nodes = page.harness.root().children_recursive();
+        let focused = nodes.find(|node| node.accesskit_node().is_focused());
+        let name = focused.and_then(|node| node.accesskit_node().label());
+        assert!(!["Watch", "Exam", "Start from any"].contains(&name.as_deref().unwrap_or("Watch")));
+    }
+    assert_eq!(page.strike(Key::Escape), [Wish::CloseOver]);
+    let help = self::page(Case {
+        over: Some(Over::Help),
+        ..Case::default()
+    });
+    assert!(help.says("From one thing to the next"));
+}
+
+#[test]
+fn a_small_page_scrolls() {
+    let words = Words::english();
+    let mut page = shown(vec2(640.0, 360.0), move |ui, wishes| {
+        with_view(&words, Case::default(), |view| {
+            let picture = course_page(view, ui, wishes);
+            assert!(picture.right() <= 640.0);
+        });
+    });
+    page.harness
+        .get_by_role_and_label(Role::Button, "Exam")
+        .focus();
+    page.harness.run_steps(4);
+    let rect = page
+        .harness
+        .get_by_role_and_label(Role::Button, "Exam")
+        .rect();
+    assert!(rect.right() <= 641.0 && rect.left() >= 0.0, "{rect:?}");
+}
+
+#[test]
+fn without_a_drill_it_is_said_why_and_what_can_be_done() {
+    let problems = ["left-inside.ron:41:7: slot 18 is named, the rack has 16".to_owned()];
+    let unready = |why: Unready<'static>| {
+        let words = Words::english();
+        shown(vec2(1280.0, 720.0), move |ui, wishes| {
+            unready_page(&words, why, ui, wishes);
+        })
+    };
+    let problems: &'static [String] = Box::leak(Box::new(problems));
+    let cases = [
+        (Unready::Empty, "No drill is here"),
+        (
+            Unready::Unreadable("left-inside", problems),
+            "left-inside cannot be opened",
+        ),
+        (
+            Unready::Unreadable("left-inside", problems),
+            "the rack has 16",
+        ),
+        (Unready::Loading("left-inside", 0.4), "Reading left-inside"),
+    ];
+    for (why, said) in cases {
+        let mut page = unready(why);
+        assert!(page.says(said), "{said}");
+        assert_eq!(page.click("Leave"), [Wish::Quit]);
+        assert_eq!(page.strike(Key::Escape), [Wish::Quit]);
+    }
+    assert!(!unready(Unready::Loading("left-inside", 0.2)).says("Reading"));
+}

@@ -1,0 +1,75 @@
+//! The keys, from the table itself.
+
+use egui::{Ui, vec2};
+use rackproof_words::Words;
+
+use crate::keys::{Does, KeyPart, KeyRow, TABLE};
+use crate::tokens::{self, Step, Weight};
+use crate::widgets::{head, key_cap, note, say};
+
+/// One line of the help.
+enum Line {
+    Head(&'static str),
+    Key(&'static KeyRow),
+}
+
+/// The least width of a column.
+const COLUMN: f32 = 320.0;
+
+pub(super) fn show(words: &Words, ui: &mut Ui) {
+    note(ui, &words.say("over-help-note", &[]));
+    let lines = lines();
+    let room = ui.available_width();
+    let columns = if room >= 3.0 * COLUMN {
+        3
+    } else if room >= 2.0 * COLUMN {
+        2
+    } else {
+        1
+    };
+    let each = lines.len().div_ceil(columns);
+    ui.columns(columns, |columns| {
+        for (ui, lines) in columns.iter_mut().zip(lines.chunks(each)) {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            for line in lines {
+                match line {
+                    Line::Head(id) => {
+                        ui.add_space(tokens::SPACE);
+                        head(ui, &words.say(id, &[]));
+                    }
+                    Line::Key(row) => key(words, ui, row),
+                }
+            }
+        }
+    });
+}
+
+fn lines() -> Vec<Line> {
+    let mut lines = Vec::new();
+    for part in KeyPart::ALL {
+        lines.push(Line::Head(part_id(part)));
+        let rows = TABLE.iter().filter(|row| row.part == part);
+        lines.extend(rows.filter(|row| row.does != Does::Nothing).map(Line::Key));
+    }
+    lines
+}
+
+fn part_id(part: KeyPart) -> &'static str {
+    match part {
+        KeyPart::Hands => "help-hands",
+        KeyPart::Words => "help-words",
+        KeyPart::Panel => "help-panel",
+        KeyPart::Window => "help-window",
+    }
+}
+
+fn key(words: &Words, ui: &mut Ui, row: &KeyRow) {
+    ui.horizontal(|ui| {
+        ui.allocate_ui(vec2(84.0, tokens::LEAST_HEIGHT), |ui| {
+            ui.set_width(84.0);
+            key_cap(ui, row.cap);
+        });
+        let said = words.say(row.says, &[]);
+        say(ui, &said, Step::Small, Weight::Regular, tokens::INK);
+    });
+}

@@ -1,0 +1,188 @@
+//! How each kind of triangle is drawn.
+
+use super::load::Instance;
+use super::look::Look;
+use crate::kit::{InkVertex, SolidVertex};
+use bevy::render::render_resource::{
+    BindGroupLayout, BindGroupLayoutEntry, BindingType, BlendState, BufferBindingType,
+    ColorTargetState, ColorWrites, CompareFunction, DepthStencilState, Face, FrontFace,
+    MultisampleState, PipelineCompilationOptions, PipelineLayout, PipelineLayoutDescriptor,
+    PrimitiveState, RawFragmentState, RawRenderPipelineDescriptor, RawVertexBufferLayout,
+    RawVertexState, RenderPipeline, ShaderModule, ShaderModuleDescriptor, ShaderSource,
+    ShaderStages, TextureFormat, VertexAttribute, VertexFormat, VertexStepMode,
+};
+use bevy::render::renderer::RenderDevice;
+
+/// Format of the depth picture; depth is reversed.
+pub(super) const DEPTH: TextureFormat = TextureFormat::Depth32Float;
+
+/// One pipeline for each kind of triangle, for one format of the target.
+pub(super) struct Pipelines {
+    pub(super) solid: RenderPipeline,
+    pub(super) torchlit: RenderPipeline,
+    pub(super) ink: RenderPipeline,
+    pub(super) glass: RenderPipeline,
+    pub(super) flat: RenderPipeline,
+}
+
+/// What differs between them.
+struct Sort<'a> {
+    entries: [&'a str; 2],
+    stride: usize,
+    corners: &'a [VertexAttribute],
+    /// Mixed over what is there, from both sides, without depth of its own.
+    over: bool,
+}
+
+/// The only thing bound: the look of the frame.
+pub(super) fn layout(device: &RenderDevice) -> BindGroupLayout {
+    let size = core::num::NonZeroU64::new(size_of::<Look>() as u64);
+    let entry = BindGroupLayoutEntry {
+        binding: 0,
+        visibility: ShaderStages::VERTEX_FRAGMENT,
+        ty: BindingType::Buffer {
+            ty: BufferBindingType::Uniform,
+            has_dynamic_offset: false,
+            min_binding_size: size,
+        },
+        count: None,
+    };
+    device.create_bind_group_layout("hall", &[entry])
+}
+
+impl Pipelines {
+    pub(super) fn new(
+        device: &RenderDevice,
+        layout: &BindGroupLayout,
+        format: TextureFormat,
+    ) -> Pipelines {
+        let module = device.create_and_validate_shader_module(ShaderModuleDescriptor {
+            label: Some("hall"),
+            source: ShaderSource::Wgsl(include_str!("hall.wgsl").into()),
+        });
+        let layout = device.create_pipeline_layout(&PipelineLayoutDescriptor {
+            label: Some("hall"),
+            bind_group_layouts: &[Some(layout)],
+            immediate_size: 0,
+        });
+        let (corner, end) = (attributes(&CORNER), attributes(&END));
+        let make = |entries, ink: bool, over| {
+            let (corners, stride) = if ink {
+                (&end, size_of::<InkVertex>())
+            } else {
+                (&corner, size_of::<SolidVertex>())
+            };
+            pipeline(
+                device,
+                &module,
+                &layout,
+                format,
+                &Sort {
+                    entries,
+                    stride,
+                    corners,
+                    over,
+                },
+            )
+        };
+        Pipelines {
+            solid: make(["solid", "solid_pixel"], false, false),
+            torchlit: make(["torchlit", "torchlit_pixel"], false, false),
+            ink: make(["ink", "ink_pixel"], true, true),
+            glass: make(["glass", "glass_pixel"], false, true),
+            flat: make(["mark", "glass_pixel"], false, false),
+        }
+    }
+}
+
+/// As `Corner`, `End` and `Piece` in the shader.
+const CORNER: [(u32, VertexFormat); 4] = [
+    (0, VertexFormat::Float32x3),
+    (1, VertexFormat::Snorm8x4),
+    (2, VertexFormat::Unorm8x4),
+    (3, VertexFormat::Unorm8x4),
+];
+const END: [(u32, VertexFormat); 5] = [
+    (0, VertexFormat::Float32x3),
+    (1, VertexFormat::Float32x3),
+    (2, VertexFormat::Snorm8x4),
+    (3, VertexFormat::Snorm8x4),
+    (4, VertexFormat::Unorm8x4),
+];
+const PIECE: [(u32, VertexFormat); 6] = [
+    (8, VertexFormat::Float32x4),
+    (9, VertexFormat::Float32x4),
+    (10, VertexFormat::Float32x4),
+    (11, VertexFormat::Unorm8x4),
+    (12, VertexFormat::Float32x2),
+    (13, VertexFormat::Uint32),
+];
+
+/// One after another, without gaps.
+fn attributes(formats: &[(u32, VertexFormat)]) -> Vec<VertexAttribute> {
+    let mut offset = 0;
+    let next = formats.iter().map(|(shader_location, format)| {
+        let attribute = VertexAttribute {
+            format: *format,
+            offset,
+            shader_location: *shader_location,
+        };
+        offset += format.size();
+        attribute
+    });
+    next.collect()
+}
+
+fn pipeline(
+    device: &RenderDevice,
+    module: &ShaderModule,
+    layout: &PipelineLayout,
+    format: TextureFormat,
+    sort: &Sort,
+) -> RenderPipeline {
+    let piece = attributes(&PIECE);
+    let buffer = |stride: usize, step_mode, attributes| RawVertexBufferLayout {
+        array_stride: stride as u64,
+        step_mode,
+        attributes,
+    };
+    let [vertex, fragment] = sort.entries;
+    device.create_render_pipeline(&RawRenderPipelineDescriptor {
+        label: Some(vertex),
+        layout: Some(layout),
+        vertex: RawVertexState {
+            module,
+            entry_point: Some(vertex),
+            compilation_options: PipelineCompilationOptions::default(),
+            buffers: &[
+                buffer(sort.stride, VertexStepMode::Vertex, sort.corners),
+                buffer(size_of::<Instance>(), VertexStepMode::Instance, &piece),
+            ],
+        },
+        primitive: PrimitiveState {
+            front_face: FrontFace::Ccw,
+            cull_mode: (!sort.over).then_some(Face::Back),
+            ..PrimitiveState::default()
+        },
+        depth_stencil: Some(DepthStencilState {
+            format: DEPTH,
+            depth_write_enabled: Some(!sort.over),
+            depth_compare: Some(CompareFunction::GreaterEqual),
+            stencil: Default::default(),
+            bias: Default::default(),
+        }),
+        multisample: MultisampleState::default(),
+        fragment: Some(RawFragmentState {
+            module,
+            entry_point: Some(fragment),
+            compilation_options: PipelineCompilationOptions::default(),
+            targets: &[Some(ColorTargetState {
+                format,
+                blend: sort.over.then_some(BlendState::ALPHA_BLENDING),
+                write_mask: ColorWrites::ALL,
+            })],
+        }),
+        multiview_mask: None,
+        cache: None,
+    })
+}

@@ -1,0 +1,64 @@
+//! The trainee's window: the hall and the screens joined.
+//!
+//! - [`open`] opens it and returns when it is closed.
+//! - [`pictures`] draws moments of attempts without a window.
+//! - [`measure`] says what it costs on this machine.
+//! - [`session`] is what is open and what becomes of each wish; it draws nothing and reads no
+//!   clock. Closing the window, losing the driver or dropping pictures changes no attempt.
+
+mod app;
+mod clock;
+mod draw;
+mod measure;
+mod missing;
+mod pages;
+mod platform;
+pub mod session;
+mod settings;
+mod sight;
+mod still;
+
+use std::path::PathBuf;
+
+use bevy::{
+    app::{App, AppExit},
+    camera::RenderTarget,
+    window::WindowRef,
+};
+use rackproof_library::Loaded;
+use rackproof_words::Words;
+
+pub use measure::measure;
+pub use missing::Missing;
+pub use still::{Picture, pictures};
+
+use session::Session;
+
+/// Opens the window on a drill, and returns when it is closed. Attempts are kept in the current
+/// folder.
+///
+/// # Errors
+/// What is missing. Nothing was opened then.
+pub fn open(drill: Loaded) -> Result<(), Missing> {
+    missing::check_window()?;
+    let session = Session::new(
+        Words::english(),
+        drill,
+        PathBuf::from("."),
+        settings::kept().unwrap_or_default(),
+    );
+    let mut app = window_app(session);
+    match app.run() {
+        AppExit::Success => Ok(()),
+        AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),
+    }
+}
+
+/// The application with its window, not yet running.
+fn window_app(session: Session) -> App {
+    let mut app = App::new();
+    app.add_plugins(app::window_plugins(session.words.say("window-title", &[])));
+    app::add_trainer(&mut app, session);
+    app::add_camera(&mut app, RenderTarget::Window(WindowRef::Primary));
+    app
+}

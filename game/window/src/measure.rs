@@ -1,0 +1,228 @@
+//! What the window costs: its first picture, a picture while everything moves, and standing still.
+
+use std::time::{Duration, Instant};
+
+use bevy::{
+    app::{App, AppExit, Last, Update},
+    ecs::{
+        message::MessageWriter,
+        resource::Resource,
+        schedule::IntoScheduleConfigs,
+        system::{Res, ResMut},
+    },
+    winit::{UpdateMode, WinitSettings},
+};
+use rackproof_buffer::{Button, Mode};
+use rackproof_drill::{Aim, Intent, Stand};
+use rackproof_library::Loaded;
+use rackproof_panel::{Preferences, Way, Wish};
+use rackproof_words::Words;
+
+use crate::{
+    Missing,
+    app::Open,
+    missing, platform,
+    session::{Screen, Session},
+    window_app,
+};
+
+/// Pictures that are drawn before anything is measured: pipelines are made, buffers grow.
+const WARM: u32 = 30;
+
+/// Pictures that are measured while everything moves.
+const PICTURES: u32 = 300;
+
+/// How long the window settles before that.
+const SETTLING: Duration = Duration::from_secs(2);
+
+/// How long standing still is measured.
+const STILL: Duration = Duration::from_secs(10);
+
+/// Name and value of each figure.
+type Figures = Vec<(&'static str, String)>;
+
+/// What is being measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Part {
+    Opening,
+    Warming(u32),
+    Moving(u32),
+    Settling,
+    StillCourse,
+    StillDrill,
+    Done,
+}
+
+#[derive(Resource)]
+struct Measurement {
+    part: Part,
+    opened: Instant,
+    since: Instant,
+    spent: Option<Duration>,
+    pictures: u32,
+    figures: Figures,
+}
+
+/// Opens a window on a drill in which everything moves, then nothing. It lasts about a minute.
+///
+/// # Errors
+/// What is missing.
+pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
+    let opened = Instant::now();
+    missing::check_window()?;
+    let folder = platform::own_folder().map_err(|error| Missing::Other(error.to_string()))?;
+    let words = Words::english();
+    let session = Session::new(words, drill, folder.clone(), Preferences::default());
+    let mut app: App = window_app(session);
+    app.insert_resource(Measurement {
+        part: Part::Opening,
+        opened,
+        since: opened,
+        spent: None,
+        pictures: 0,
+        figures: Vec::new(),
+    })
+    .add_systems(Update, drive)
+    .add_systems(Last, count.after(drive));
+    let (send, receive) = std::sync::mpsc::channel();
+    app.add_systems(Last, move |measurement: Res<Measurement>| {
+        if measurement.part == Part::Done {
+            // Whoever listens has gone only if the program ends.
+            let _gone = send.send(measurement.figures.clone());
+        }
+    });
+    app.run();
+    let _left = std::fs::remove_dir_all(&folder);
+    receive
+        .try_iter()
+        .last()
+        .ok_or_else(|| Missing::Other("the window was closed".to_owned()))
+}
+
+/// Keeps everything moving while that is measured.
+fn drive(mut open: ResMut<Open>, measurement: Res<Measurement>) {
+    if !matches!(measurement.part, Part::Warming(_) | Part::Moving(_)) || open.0.moves() {
+        return;
+    }
+    open.0.wish(Wish::Leave);
+    open.0.variant = Some(0);
+    open.0.wish(Wish::Begin(Way::Practice));
+    let product = match &open.0.screen {
+        Screen::Play(play) => play.attempt().world().drill().next,
+        _ => return,
+    };
+    let deeds = [
+        Intent::Torch(true),
+        Intent::Press(Button::Mode(Mode::Changeover)),
+        Intent::Press(Button::Reset),
+        Intent::Press(Button::Choose(product)),
+        Intent::Press(Button::Load),
+        Intent::Press(Button::Start),
+        Intent::Walk(Stand::Outfeed),
+        Intent::Look(Aim::Mouth),
+    ];
+    for deed in deeds {
+        open.0.wish(Wish::Do(deed));
+        let busy = |open: &Open| match &open.0.screen {
+            Screen::Play(play) => play.doing().is_some(),
+            _ => false,
+        };
+        if busy(&open) {
+            open.0.wish(Wish::Wait);
+        }
+    }
+}
+
+fn count(
+    mut measurement: ResMut<Measurement>,
+    mut open: ResMut<Open>,
+    mut settings: ResMut<WinitSettings>,
+    mut exits: MessageWriter<AppExit>,
+) {
+    let measurement = &mut *measurement;
+    measurement.pictures += 1;
+    let passed = measurement.since.elapsed();
+    let next = match measurement.part {
+        // The second picture is asked for when the first one is on the screen.
+        Part::Opening if measurement.pictures < 2 => Part::Opening,
+        Part::Opening => {
+            let first = measurement.opened.elapsed().as_secs_f64();
+            measurement.tell("measured-first", format!("{first:.2} s"));
+            Part::Warming(0)
+        }
+        Part::Warming(WARM) => Part::Moving(0),
+        Part::Warming(number) => Part::Warming(number + 1),
+        Part::Moving(PICTURES) => {
+            measurement.tell_moving(passed);
+            open.0.wish(Wish::Leave);
+            Part::Settling
+        }
+        Part::Moving(number) => Part::Moving(number + 1),
+        Part::Settling if passed < SETTLING => Part::Settling,
+        Part::Settling => Part::StillCourse,
+        Part::StillCourse if passed < STILL => Part::StillCourse,
+        Part::StillCourse => {
+            measurement.tell_still("measured-course", passed);
+            open.0.wish(Wish::Begin(Way::Practice));
+            Part::StillDrill
+        }
+        Part::StillDrill if passed < STILL => Part::StillDrill,
+        Part::StillDrill => {
+            measurement.tell_still("measured-drill", passed);
+            exits.write(AppExit::Success);
+            Part::Done
+        }
+        Part::Done => Part::Done,
+    };
+    let same = std::mem::discriminant(&next) == std::mem::discriminant(&measurement.part);
+    measurement.part = next;
+    if !same {
+        measurement.since = Instant::now();
+        measurement.spent = platform::cpu_time();
+        measurement.pictures = 0;
+    }
+    let mode = match next {
+        Part::Opening | Part::Warming(_) | Part::Moving(_) => UpdateMode::Continuous,
+        // Nothing wakes the window here: it must wake to end the measurement.
+        Part::Settling => UpdateMode::reactive_low_power(SETTLING),
+        Part::StillCourse => UpdateMode::reactive_low_power(STILL),
+        Part::StillDrill | Part::Done => return,
+    };
+    settings.focused_mode = mode;
+    settings.unfocused_mode = mode;
+}
+
+impl Measurement {
+    fn tell(&mut self, id: &'static str, value: String) {
+        self.figures.push((id, value));
+    }
+
+    fn spent(&self) -> Option<Duration> {
+        Some(platform::cpu_time()?.saturating_sub(self.spent?))
+    }
+
+    fn tell_moving(&mut self, passed: Duration) {
+        let spent = match self.spent() {
+            Some(spent) => {
+                let each = spent.as_secs_f64() * 1_000.0 / f64::from(PICTURES);
+                format!("{each:.1} ms")
+            }
+            None => "-".to_owned(),
+        };
+        self.tell("measured-picture", spent);
+        let rate = f64::from(PICTURES) / passed.as_secs_f64();
+        self.tell("measured-rate", format!("{rate:.1}"));
+    }
+
+    fn tell_still(&mut self, id: &'static str, passed: Duration) {
+        let pictures = self.pictures;
+        let share = match self.spent() {
+            Some(spent) => {
+                let share = spent.as_secs_f64() * 100.0 / passed.as_secs_f64();
+                format!("{share:.1} %, {pictures}")
+            }
+            None => format!("-, {pictures}"),
+        };
+        self.tell(id, share);
+    }
+}

@@ -1,0 +1,229 @@
+//! Views of what is open, for the pages.
+
+use rackproof_attempt::{Done, Looks, PlayedAs, Sheet};
+use rackproof_drill::{Cause, Intent, IntentKind, World, message::of_intent};
+use rackproof_panel::{
+    Around, CourseView, DebriefView, DrillView, PartRow, Preferences, Tried, Watching, Way,
+};
+use rackproof_phrases::text;
+use rackproof_words::{Arg, Words};
+
+use crate::session::{Became, Moment, Play, Review, Session, Watch};
+
+/// What the hall adds to a page.
+pub(crate) struct FromHall<'h> {
+    /// The name of the part under the pointer.
+    pub(crate) pointed: Option<&'h str>,
+    /// All parts.
+    pub(crate) parts: &'h [PartRow],
+    /// Real time, in s.
+    pub(crate) seconds: f64,
+}
+
+/// Shows a drill that is played to `page`.
+pub(crate) fn with_play<R>(
+    session: &Session,
+    play: &Play,
+    hall: &FromHall<'_>,
+    page: impl FnOnce(&DrillView<'_>) -> R,
+) -> R {
+    let attempt = play.attempt();
+    let state = &attempt.state().world;
+    let offers = attempt.offers();
+    let done = attempt.done().get(..play.logged()).unwrap_or_default();
+    let log = log_of(attempt.world(), done, &session.words);
+    page(&DrillView {
+        words: &session.words,
+        world: attempt.world(),
+        way: play.way(),
+        at: attempt.at(),
+        down: play.line_down(),
+        reference: play.reference(),
+        panel: attempt.world().panel(state),
+        person: state.person,
+        around: Around::of(state),
+        offers: &offers,
+        heard: attempt.heard(),
+        looks: play.looks(),
+        sheet: play.sheet(),
+        ahead: play.ahead(),
+        doing: play.doing(),
+        gone: play.gone(),
+        page: session.page,
+        over: session.over,
+        pointed: hall.pointed,
+        parts: hall.parts,
+        preferences: session.preferences,
+        watching: None,
+        log: &log,
+        seconds: hall.seconds,
+    })
+}
+
+/// Shows an attempt that plays to `page`. Nothing can be done in it.
+pub(crate) fn with_watch<R>(
+    session: &Session,
+    watch: &Watch,
+    hall: &FromHall<'_>,
+    page: impl FnOnce(&DrillView<'_>) -> R,
+) -> R {
+    let history = watch.history();
+    let world = history.judged().world();
+    let state = watch.state().world;
+    let looks: Looks = watch.looks();
+    let preferences: Preferences = session.preferences;
+    let done = history.done_until(watch.at());
+    let written = |done: &&Done| done.cause == Cause::Did(Intent::WriteLog);
+    let logged = done
+        .iter()
+        .position(|one| written(&one))
+        .map_or(0, |at| at + 1);
+    let log = log_of(world, &done[..logged], &session.words);
+    page(&DrillView {
+        words: &session.words,
+        world,
+        way: Way::Watch,
+        at: watch.at(),
+        down: watch.line_down(),
+        reference: Some(history.end()),
+        panel: world.panel(&state),
+        person: state.person,
+        around: Around::of(&state),
+        offers: &[],
+        heard: history.heard_until(watch.at()),
+        looks: &looks,
+        sheet: &Sheet::default(),
+        ahead: watch.ahead(),
+        doing: None,
+        gone: None,
+        page: session.page,
+        over: session.over,
+        pointed: hall.pointed,
+        parts: hall.parts,
+        preferences,
+        watching: Some(Watching {
+            plays: watch.plays(),
+            speed: watch.speed(),
+            whole: history.end(),
+        }),
+        log: &log,
+        seconds: hall.seconds,
+    })
+}
+
+/// Shows one moment of an attempt to `page`. What could be done is shown, and nothing can be.
+pub(crate) fn with_moment<R>(
+    session: &Session,
+    moment: &Moment,
+    hall: &FromHall<'_>,
+    page: impl FnOnce(&DrillView<'_>) -> R,
+) -> R {
+    let history = moment.history();
+    let world = history.judged().world();
+    let state = moment.state().world;
+    let mut offers = Vec::new();
+    world.offered(&state, &mut offers);
+    page(&DrillView {
+        words: &session.words,
+        world,
+        way: moment.way(),
+        at: moment.at(),
+        down: moment.line_down(),
+        reference: moment.reference(),
+        panel: world.panel(&state),
+        person: state.person,
+        around: Around::of(&state),
+        offers: &offers,
+        heard: history.heard_until(moment.at()),
+        looks: moment.looks(),
+        sheet: moment.sheet(),
+        ahead: None,
+        doing: None,
+        gone: None,
+        page: session.page,
+        over: session.over,
+        pointed: hall.pointed,
+        parts: hall.parts,
+        preferences: session.preferences,
+        watching: None,
+        log: &[],
+        seconds: hall.seconds,
+    })
+}
+
+/// What a person wrote into the log: what they did to machine and boards, with its time.
+fn log_of(world: &World, done: &[Done], words: &Words) -> Vec<String> {
+    let counts = |intent: &Intent| {
+        !matches!(
+            intent.kind(),
+            IntentKind::Walk | IntentKind::Torch | IntentKind::TestStraps
+        )
+    };
+    let start = world.start();
+    done.iter()
+        .filter_map(|done| match done.cause {
+            Cause::Did(intent) if counts(&intent) => {
+                let told = text(words, &of_intent(world, &start, intent));
+                let arguments = [("time", Arg::Clock(done.at)), ("done", Arg::from(told))];
+                Some(words.say("window-log-line", &arguments))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+/// Shows the course to `page`.
+pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_>) -> R) -> R {
+    let drill = &session.exercise().drill;
+    let variants: Vec<String> = drill.variants.iter().map(|one| one.id.clone()).collect();
+    page(&CourseView {
+        words: &session.words,
+        drill: &drill.id,
+        tried: tried(session),
+        variants: &variants,
+        variant: session.variant,
+        allowed: u64::from(drill.limits.minutes) * 60_000_000,
+        reference: session.reference,
+        trouble: session.trouble.as_deref(),
+        over: session.over,
+        preferences: session.preferences,
+    })
+}
+
+fn tried(session: &Session) -> Tried {
+    let mut tried = Tried::default();
+    for attempt in &session.attempts {
+        match (attempt.mode, attempt.became) {
+            (PlayedAs::Exam, Became::Passed) => tried.passed += 1,
+            (PlayedAs::Exam, Became::Failed) => tried.failed += 1,
+            (PlayedAs::Exam, Became::Open) => {}
+            _ => tried.practised += 1,
+        }
+    }
+    tried
+}
+
+/// Shows the debrief of an attempt to `page`.
+pub(crate) fn with_review<R>(
+    session: &Session,
+    review: &Review,
+    page: impl FnOnce(&DebriefView<'_>) -> R,
+) -> R {
+    let name = review.path().file_name().unwrap_or_default();
+    page(&DebriefView {
+        words: &session.words,
+        exercise: review.exercise(),
+        history: review.history(),
+        findings: review.findings(),
+        timeline: review.timeline(),
+        way: review.way(),
+        badge: None,
+        attempt: &name.to_string_lossy(),
+        at: review.at(),
+        plays: review.plays(),
+        speed: review.speed(),
+        chosen: review.chosen(),
+        over: session.over,
+        preferences: session.preferences,
+    })
+}
