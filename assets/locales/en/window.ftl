@@ -13,3 +13,4 @@ measured-picture = Time of all processors a picture, everything moves, 1280x720:
 measured-rate = Pictures a second, as fast as they come: { $value }
 measured-course = Course page, nothing moves, share of one processor and pictures in 10 s: { $value }
 measured-drill = Drill page, nothing moves but its clock, share of one processor and pictures in 10 s: { $value }
+measured-again = From “Again” to the first picture of the new attempt: { $value }

@@ -105,7 +105,9 @@ fn part(ui: &mut Ui, salt: &str, rect: Rect) -> Ui {
 /// All that is not the hall has a ground.
 fn grounds(ui: &Ui, frame: &Frame) {
     let painter = ui.painter();
-    painter.rect_filled(frame.column, 0, tokens::HALL);
+    for part in crate::marks::around(frame.column, frame.panel) {
+        painter.rect_filled(part, 0, tokens::HALL);
+    }
     painter.rect_filled(frame.top, 0, tokens::SHEET);
     painter.rect_filled(frame.person, 0, tokens::SHEET);
     let line = Stroke::new(tokens::EDGE_WIDTH, tokens::INK);

@@ -13,6 +13,7 @@ mod standing;
 mod unit;
 
 pub use carried::{cord, empty_hand, key_switch, padlock, shoe, torch};
+pub(crate) use lines::around;
 pub use lines::{dashed_line, dashed_rect, dotted_line, dotted_rect, hatch};
 pub(crate) use plate::capital_middle;
 pub use plate::{Inks, centred_text};

@@ -85,9 +85,10 @@ pub fn operator_panel(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>)
 fn whole(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut Vec<Wish>) {
     ui.advance_cursor_after_rect(rect);
     let painter = ui.painter();
-    painter.rect_filled(rect, tokens::PANEL_CORNER, tokens::BEZEL);
     let screen = rect.shrink(BEZEL);
     painter.rect_filled(screen, 0, tokens::PANEL);
+    let bezel = egui::Stroke::new(BEZEL, tokens::BEZEL);
+    painter.rect_stroke(rect, tokens::PANEL_CORNER, bezel, egui::StrokeKind::Inside);
     let mut inner = child(ui, "operator panel", rect);
     let name = view.words.say("operator-panel", &[]);
     group(&inner, &name);

@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use bevy::{
     app::{App, AppExit, PluginGroup, PostUpdate, Startup, Update},
+    asset::Assets,
     camera::{Camera2d, RenderTarget},
     ecs::{
         component::Component,
@@ -15,12 +16,13 @@ use bevy::{
     log::{Level, LogPlugin},
     math::UVec2,
     render::{pipelined_rendering::PipelinedRenderingPlugin, view::Msaa},
+    shader::Shader,
     window::{PresentMode, RequestRedraw, Window, WindowPlugin, WindowResolution},
     winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
     EguiContext, EguiContextSettings, EguiFullOutput, EguiGlobalSettings, EguiInput, EguiPlugin,
-    EguiPostUpdateSet, PrimaryEguiContext,
+    EguiPostUpdateSet, PrimaryEguiContext, render::EGUI_SHADER_HANDLE,
 };
 use rackproof_panel::{Wish, fonts};
 use rackproof_stage::{
@@ -79,16 +81,31 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
             pointer: Pointer::default(),
         });
     }
-    app.add_plugins((EguiPlugin::default(), pass::plugin))
-        .insert_resource(EguiGlobalSettings {
-            auto_create_primary_context: false,
-            ..EguiGlobalSettings::default()
-        })
-        .insert_resource(Open(session))
-        .insert_resource(Time(Clock::new()))
-        .init_resource::<Asked>()
-        .add_systems(Update, (pass_time, show_page, do_wishes, aim, plan).chain())
-        .add_systems(PostUpdate, rest.after(EguiPostUpdateSet::ProcessOutput));
+    // One texture at a time: our shader knows no more.
+    let egui = EguiPlugin {
+        bindless_mode_array_size: None,
+    };
+    app.add_plugins((egui, pass::plugin));
+    screen_shader(app);
+    app.insert_resource(EguiGlobalSettings {
+        auto_create_primary_context: false,
+        ..EguiGlobalSettings::default()
+    })
+    .insert_resource(Open(session))
+    .insert_resource(Time(Clock::new()))
+    .init_resource::<Asked>()
+    .add_systems(Update, (pass_time, show_page, do_wishes, aim, plan).chain())
+    .add_systems(PostUpdate, rest.after(EguiPostUpdateSet::ProcessOutput));
+}
+
+/// Puts our shader in place of egui's: on a processor without graphics that one costs most of a
+/// picture's time.
+fn screen_shader(app: &mut App) {
+    let shader = Shader::from_wgsl(include_str!("screens.wgsl"), "screens.wgsl");
+    if let Some(mut shaders) = app.world_mut().get_resource_mut::<Assets<Shader>>() {
+        // It is refused only where the engine has another idea of its own shaders.
+        let _kept = shaders.insert(EGUI_SHADER_HANDLE.id(), shader);
+    }
 }
 
 /// The plugins of a real window.

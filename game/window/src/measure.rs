@@ -12,7 +12,7 @@ use bevy::{
     },
     winit::{UpdateMode, WinitSettings},
 };
-use rackproof_buffer::{Button, Mode};
+use rackproof_buffer::{Board, Button, HalfSlot, Mode};
 use rackproof_drill::{Aim, Intent, Stand};
 use rackproof_library::Loaded;
 use rackproof_panel::{Preferences, Way, Wish};
@@ -49,7 +49,9 @@ enum Part {
     Moving(u32),
     Settling,
     StillCourse,
+    Opened,
     StillDrill,
+    Again,
     Done,
 }
 
@@ -99,36 +101,43 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
         .ok_or_else(|| Missing::Other("the window was closed".to_owned()))
 }
 
-/// Keeps everything moving while that is measured.
+/// Keeps everything moving while that is measured: somebody stands at a mouth with the torch, a
+/// sweep runs past boards that no beam sees, and then the rails move.
 fn drive(mut open: ResMut<Open>, measurement: Res<Measurement>) {
     if !matches!(measurement.part, Part::Warming(_) | Part::Moving(_)) || open.0.moves() {
         return;
     }
+    open.0.wish(Wish::Do(Intent::Press(Button::Start)));
+    if open.0.moves() {
+        return;
+    }
+    let exercise = open.0.exercise();
+    let unseen = exercise.drill.variants.iter().position(|variant| {
+        let sees = |at: &HalfSlot, board: &Board| exercise.machine.sweep_sees(board.kind, at.half);
+        !variant.boards.iter().any(|(at, board)| sees(at, board))
+    });
     open.0.wish(Wish::Leave);
-    open.0.variant = Some(0);
-    open.0.wish(Wish::Begin(Way::Practice));
-    let product = match &open.0.screen {
-        Screen::Play(play) => play.attempt().world().drill().next,
-        _ => return,
-    };
+    open.0.variant = unseen;
+    sweep(&mut open.0);
+}
+
+/// Begins a drill, looks into a mouth, and begins a sweep from there.
+fn sweep(session: &mut Session) {
+    session.wish(Wish::Begin(Way::Practice));
     let deeds = [
         Intent::Torch(true),
         Intent::Press(Button::Mode(Mode::Changeover)),
         Intent::Press(Button::Reset),
-        Intent::Press(Button::Choose(product)),
+        Intent::Press(Button::Choose(session.exercise().drill.next)),
         Intent::Press(Button::Load),
-        Intent::Press(Button::Start),
         Intent::Walk(Stand::Outfeed),
         Intent::Look(Aim::Mouth),
+        Intent::Press(Button::Start),
     ];
     for deed in deeds {
-        open.0.wish(Wish::Do(deed));
-        let busy = |open: &Open| match &open.0.screen {
-            Screen::Play(play) => play.doing().is_some(),
-            _ => false,
-        };
-        if busy(&open) {
-            open.0.wish(Wish::Wait);
+        session.wish(Wish::Do(deed));
+        if matches!(&session.screen, Screen::Play(play) if play.doing().is_some()) {
+            session.wish(Wish::Wait);
         }
     }
 }
@@ -164,11 +173,20 @@ fn count(
         Part::StillCourse => {
             measurement.tell_still("measured-course", passed);
             open.0.wish(Wish::Begin(Way::Practice));
-            Part::StillDrill
+            Part::Opened
         }
+        Part::Opened if passed < SETTLING => Part::Opened,
+        Part::Opened => Part::StillDrill,
         Part::StillDrill if passed < STILL => Part::StillDrill,
         Part::StillDrill => {
             measurement.tell_still("measured-drill", passed);
+            measurement.opened = Instant::now();
+            open.0.wish(Wish::Again);
+            Part::Again
+        }
+        Part::Again => {
+            let again = measurement.opened.elapsed().as_secs_f64() * 1_000.0;
+            measurement.tell("measured-again", format!("{again:.0} ms"));
             exits.write(AppExit::Success);
             Part::Done
         }
@@ -182,9 +200,9 @@ fn count(
         measurement.pictures = 0;
     }
     let mode = match next {
-        Part::Opening | Part::Warming(_) | Part::Moving(_) => UpdateMode::Continuous,
+        Part::Opening | Part::Warming(_) | Part::Moving(_) | Part::Again => UpdateMode::Continuous,
         // Nothing wakes the window here: it must wake to end the measurement.
-        Part::Settling => UpdateMode::reactive_low_power(SETTLING),
+        Part::Settling | Part::Opened => UpdateMode::reactive_low_power(SETTLING),
         Part::StillCourse => UpdateMode::reactive_low_power(STILL),
         Part::StillDrill | Part::Done => return,
     };

@@ -187,6 +187,9 @@ fn settings_lie_over_the_page_and_nothing_behind_is_reached() {
     page.harness.get_by_role_and_label(Role::Dialog, "Settings");
     assert_eq!(page.click("2.0"), [Wish::Set(Setting::Scale(2.0))]);
     assert_eq!(page.strike(Key::P), []);
+    page.harness.get_by_label("Practice").click_accesskit();
+    page.harness.run_steps(2);
+    assert_eq!(page.wishes.take(), []);
     for _ in 0..14 {
         page.strike(Key::Tab);
         let mut nodes = page.harness.root().children_recursive();

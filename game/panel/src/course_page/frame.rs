@@ -2,7 +2,7 @@
 
 use egui::{Align, Layout, Rect, Ui, UiBuilder, pos2, vec2};
 
-use crate::tokens;
+use crate::{marks::around, tokens};
 
 /// Height of the top bar.
 const TOP: f32 = 40.0;
@@ -51,19 +51,7 @@ impl Frame {
 
     /// The page without its picture: what is painted must not hide the hall.
     pub(super) fn around_picture(&self) -> [Rect; 4] {
-        let (page, picture) = (self.page, self.picture);
-        [
-            page.with_max_y(picture.top()),
-            page.with_min_y(picture.bottom()),
-            Rect::from_min_max(
-                pos2(page.left(), picture.top()),
-                pos2(picture.left(), picture.bottom()),
-            ),
-            Rect::from_min_max(
-                pos2(picture.right(), picture.top()),
-                pos2(page.right(), picture.bottom()),
-            ),
-        ]
+        around(self.page, self.picture)
     }
 }
 

@@ -52,7 +52,7 @@ impl Page<'_> {
         self.harness.run_steps(2);
     }
 
-    fn asked(&mut self) -> Vec<Wish> {
+    pub(crate) fn asked(&mut self) -> Vec<Wish> {
         self.step();
         self.wishes.take()
     }

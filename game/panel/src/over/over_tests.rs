@@ -2,7 +2,7 @@
 
 use egui::Key;
 use egui::accesskit::Role;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use rackproof_buffer::{Half, HalfSlot};
 use rackproof_drill::{Intent, IntentKind, Stand, Tray};
 
@@ -48,12 +48,20 @@ fn what_is_behind_is_not_reached() {
         ];
         assert!(within.contains(&focused.as_str()), "{focused}");
     }
+    let dialog = page
+        .harness
+        .get_by_role_and_label(Role::Dialog, "The drill’s clock stands");
+    assert!(dialog.accesskit_node().is_modal());
     // A click on the walk to the hatch meets the ground of the dialog: it only closes.
     let wishes = page.click_at(88.0, 690.0);
     assert!(
         !wishes.contains(&Wish::Do(Intent::Walk(Stand::Hatch))),
         "{wishes:?}"
     );
+    // Nor does a reader of the screen reach it.
+    let behind = page.harness.get_by_label("Test straps");
+    behind.click_accesskit();
+    assert_eq!(page.asked(), []);
 }
 
 #[test]
