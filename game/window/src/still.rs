@@ -106,6 +106,8 @@ fn session_of(picture: &Picture<'_>) -> Session {
     // Where a screen is larger, everything is.
     let preferences = Preferences {
         scale: (picture.size[1] as f32 / 720.0).clamp(0.9, 1.25),
+        // A picture has no time for a camera to move.
+        less_motion: true,
         ..Preferences::default()
     };
     Session::of_screen(words, exercise, screen, preferences)
