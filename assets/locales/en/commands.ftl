@@ -37,7 +37,7 @@ help-measure = Say what the window costs on this machine
 missing-display =
     There is no display that a window could be opened on.
     A window needs a desktop: X11 or Wayland on Linux.
-    On Debian without one: apt install xvfb, then xvfb-run rackproof.
+    Without one, rackproof tour draws the drill into pictures.
 missing-driver =
     There is no Vulkan driver: nothing can be drawn.
     The hall needs one; a driver that draws in software will do.

@@ -4,7 +4,6 @@ mod chosen;
 mod frame;
 mod keys;
 mod rack;
-mod unready;
 
 use egui::{Rect, ScrollArea, Ui, Vec2, vec2};
 use rackproof_words::Words;
@@ -19,8 +18,6 @@ use crate::{
 };
 
 use frame::Frame;
-
-pub use unready::{Unready, unready_page};
 
 /// What became of a drill so far. Ink is passed in an exam, pencil is practice.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

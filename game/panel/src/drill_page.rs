@@ -64,7 +64,9 @@ fn parts(
     grounds(ui, &frame);
     top::show(view, &mut part(ui, "top", frame.top), wishes);
     hall_itself(view, ui, frame.hall);
-    label::pointed(view, ui, frame.hall);
+    let free = frame.hall.with_min_x(frame.cards.right());
+    let free = free.with_max_x(frame.sheet.left());
+    label::pointed(view, ui, frame.hall, free);
     cards::show(view, &mut part(ui, "cards", frame.cards), wishes);
     let mut place = part(ui, "sheet", frame.sheet);
     if keys::has_sheet(view.way) {

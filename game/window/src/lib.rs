@@ -18,7 +18,11 @@ mod settings;
 mod sight;
 mod still;
 
-use std::path::PathBuf;
+use std::{
+    any::Any,
+    panic::{AssertUnwindSafe, catch_unwind},
+    path::PathBuf,
+};
 
 use bevy::{
     app::{App, AppExit},
@@ -47,11 +51,21 @@ pub fn open(drill: Loaded) -> Result<(), Missing> {
         PathBuf::from("."),
         settings::kept().unwrap_or_default(),
     );
-    let mut app = window_app(session);
+    // Where a library of the desktop is missing, the engine stops with a panic before it opens
+    // anything. Nothing was begun then, so that the terminal can take over.
+    let made = catch_unwind(AssertUnwindSafe(|| window_app(session)));
+    let mut app = made.map_err(|reason| Missing::Other(reason_of(&*reason)))?;
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),
     }
+}
+
+/// What a panic said.
+fn reason_of(reason: &(dyn Any + Send)) -> String {
+    let said = reason.downcast_ref::<String>().map(String::as_str);
+    let said = said.or_else(|| reason.downcast_ref::<&str>().copied());
+    said.unwrap_or_default().to_owned()
 }
 
 /// The application with its window, not yet running.

@@ -224,34 +224,3 @@ fn a_small_page_scrolls() {
         .rect();
     assert!(rect.right() <= 641.0 && rect.left() >= 0.0, "{rect:?}");
 }
-
-#[test]
-fn without_a_drill_it_is_said_why_and_what_can_be_done() {
-    let problems = ["left-inside.ron:41:7: slot 18 is named, the rack has 16".to_owned()];
-    let unready = |why: Unready<'static>| {
-        let words = Words::english();
-        shown(vec2(1280.0, 720.0), move |ui, wishes| {
-            unready_page(&words, why, ui, wishes);
-        })
-    };
-    let problems: &'static [String] = Box::leak(Box::new(problems));
-    let cases = [
-        (Unready::Empty, "No drill is here"),
-        (
-            Unready::Unreadable("left-inside", problems),
-            "left-inside cannot be opened",
-        ),
-        (
-            Unready::Unreadable("left-inside", problems),
-            "the rack has 16",
-        ),
-        (Unready::Loading("left-inside", 0.4), "Reading left-inside"),
-    ];
-    for (why, said) in cases {
-        let mut page = unready(why);
-        assert!(page.says(said), "{said}");
-        assert_eq!(page.click("Leave"), [Wish::Quit]);
-        assert_eq!(page.strike(Key::Escape), [Wish::Quit]);
-    }
-    assert!(!unready(Unready::Loading("left-inside", 0.2)).says("Reading"));
-}

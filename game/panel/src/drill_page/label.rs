@@ -8,7 +8,8 @@ use crate::{DrillView, fonts};
 /// Between the pointer and the label.
 const AWAY: egui::Vec2 = vec2(24.0, 40.0);
 
-pub(super) fn pointed(view: &DrillView<'_>, ui: &Ui, hall: Rect) {
+/// `free` is what cards and sheet leave of the hall: the label stands in it, wherever it points.
+pub(super) fn pointed(view: &DrillView<'_>, ui: &Ui, hall: Rect, free: Rect) {
     let Some(name) = view.pointed else { return };
     let pointer = ui.input(|input| input.pointer.hover_pos());
     let tip = pointer.filter(|at| hall.contains(*at));
@@ -19,24 +20,24 @@ pub(super) fn pointed(view: &DrillView<'_>, ui: &Ui, hall: Rect) {
     // Without a pointer, as from the list of parts, it stands at the foot of the hall.
     let corner = match tip {
         Some(tip) => {
-            let left = (tip.x + AWAY.x).min(hall.right() - size.x - tokens::GAP);
+            let left = (tip.x + AWAY.x).min(free.right() - size.x - tokens::GAP);
             let below = tip.y + AWAY.y + size.y < hall.bottom();
             let top = if below {
                 tip.y + AWAY.y
             } else {
                 tip.y - AWAY.y - size.y
             };
-            pos2(left.max(hall.left()), top)
+            pos2(left.max(free.left()), top)
         }
         None => pos2(
-            hall.center().x - size.x / 2.0,
+            free.center().x - size.x / 2.0,
             hall.bottom() - size.y - tokens::MARGIN,
         ),
     };
     let place = Rect::from_min_size(corner, size);
     let edge = Stroke::new(tokens::EDGE_WIDTH, tokens::INK);
     if let Some(tip) = tip {
-        painter.line_segment([tip, place.left_center()], edge);
+        painter.line_segment([tip, place.clamp(tip)], edge);
         painter.circle(tip, 3.0, tokens::PAPER, edge);
     }
     painter.rect(place, 0, tokens::PAPER, edge, StrokeKind::Inside);
