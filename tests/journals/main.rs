@@ -10,3 +10,4 @@ mod dialog;
 mod outcomes;
 mod play;
 mod safe_ways;
+mod window;
