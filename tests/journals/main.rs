@@ -7,6 +7,7 @@
 
 mod commands;
 mod dialog;
+mod drawn;
 mod outcomes;
 mod play;
 mod safe_ways;

@@ -1,6 +1,6 @@
 //! What the commands ask of the window, and what they say where there is none.
 
-use std::{cell::RefCell, fs, path::Path};
+use std::{cell::RefCell, env, path::Path, process::Command};
 
 use rackproof_attempt::PlayedAs;
 use rackproof_commands::{
@@ -9,21 +9,54 @@ use rackproof_commands::{
 };
 use rackproof_library::Loaded;
 
-use crate::play::{grade, play, run, unsaid};
+use crate::play::{grade, play, run, run_with, unsaid};
 
-/// Moment, page, size and mode of a picture that was asked for.
-type Asked = (u64, Page, [u32; 2], PlayedAs);
+/// A picture that was asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Asked {
+    pub(crate) variant: String,
+    /// How many causes the attempt has, and when it ended.
+    pub(crate) causes: usize,
+    pub(crate) end: u64,
+    pub(crate) notes: Vec<String>,
+    pub(crate) mode: PlayedAs,
+    pub(crate) at: u64,
+    pub(crate) page: Page,
+    pub(crate) size: [u32; 2],
+}
+
+impl Asked {
+    fn of(wanted: &Picture<'_>) -> Asked {
+        let notes = wanted.notes.iter().map(|note| note.note.clone());
+        Asked {
+            variant: wanted.attempt.world().variant().id.clone(),
+            causes: wanted.attempt.done().len(),
+            end: wanted.attempt.at(),
+            notes: notes.collect(),
+            mode: wanted.mode,
+            at: wanted.at,
+            page: wanted.page,
+            size: wanted.size,
+        }
+    }
+
+    /// What stands in its file in place of a picture.
+    pub(crate) fn bytes(&self) -> Vec<u8> {
+        format!("{self:?}").into_bytes()
+    }
+}
 
 /// A display that draws nothing and writes down what it is asked for.
 #[derive(Default)]
-struct Paper {
+pub(crate) struct Paper {
     missing: Option<Missing>,
     opened: RefCell<Vec<String>>,
-    drawn: RefCell<Vec<Asked>>,
+    measured: RefCell<Vec<String>>,
+    pub(crate) drawn: RefCell<Vec<Asked>>,
 }
 
 impl Paper {
-    fn without(missing: Missing) -> Paper {
+    pub(crate) fn without(missing: Missing) -> Paper {
         Paper {
             missing: Some(missing),
             ..Paper::default()
@@ -34,7 +67,7 @@ impl Paper {
         self.missing.clone().map_or(Ok(()), Err)
     }
 
-    fn run(&self, arguments: &[&str], typed: &str) -> (Exit, String) {
+    pub(crate) fn run(&self, arguments: &[&str], typed: &str) -> (Exit, String) {
         let mut out = Vec::new();
         let line = ["rackproof"].iter().chain(arguments).map(Into::into);
         let exit = rackproof_commands::run(line, &mut typed.as_bytes(), &mut out, Some(self));
@@ -43,6 +76,16 @@ impl Paper {
         (exit, said)
     }
 }
+
+/// Name and value of each figure, as the window gives them.
+const FIGURES: [(&str, &str); 6] = [
+    ("measured-first", "1.23 s"),
+    ("measured-picture", "7.0 ms"),
+    ("measured-rate", "61.5"),
+    ("measured-course", "0.1 %, 0"),
+    ("measured-drill", "0.4 %, 2"),
+    ("measured-again", "35 ms"),
+];
 
 impl Display for Paper {
     fn open(&self, drill: Loaded) -> Result<(), Missing> {
@@ -53,28 +96,58 @@ impl Display for Paper {
 
     fn pictures(&self, wanted: &[Picture<'_>]) -> Result<Vec<Vec<u8>>, Missing> {
         self.there()?;
-        let asked = wanted
-            .iter()
-            .map(|one| (one.at, one.page, one.size, one.mode));
-        self.drawn.borrow_mut().extend(asked);
-        Ok(wanted
-            .iter()
-            .map(|one| one.at.to_string().into_bytes())
-            .collect())
+        let asked: Vec<Asked> = wanted.iter().map(Asked::of).collect();
+        self.drawn.borrow_mut().extend(asked.iter().cloned());
+        Ok(asked.iter().map(Asked::bytes).collect())
     }
 
-    fn measure(&self, _drill: Loaded) -> Result<Vec<Figure>, Missing> {
+    fn measure(&self, drill: Loaded) -> Result<Vec<Figure>, Missing> {
         self.there()?;
-        let figure = |id| Figure {
+        self.measured.borrow_mut().push(drill.exercise.drill.id);
+        let figure = |(id, value): (&'static str, &str)| Figure {
             id,
-            value: "7 ms".to_owned(),
+            value: value.to_owned(),
         };
-        Ok(vec![figure("measured-first"), figure("measured-picture")])
+        Ok(FIGURES.map(figure).into())
     }
 }
 
-fn text(path: &Path) -> String {
+/// All that can be missing. What others say of it may have lines of its own.
+pub(crate) fn all_missing() -> [Missing; 3] {
+    [
+        Missing::Display,
+        Missing::Driver,
+        Missing::Other("no libX11\n  cannot open it".to_owned()),
+    ]
+}
+
+const OFFER: &str = "The same drill can be played in the terminal. Type yes to play it:";
+
+pub(crate) fn text(path: &Path) -> String {
     path.to_string_lossy().into_owned()
+}
+
+/// Names the folder of a test that runs again in a process of its own.
+const OWN_FOLDER: &str = "RACKPROOF_TEST_FOLDER";
+
+/// Whether this process has a current folder that is empty at first and can be written to. If not,
+/// the test with this name is run in one that has, and must leave these files.
+pub(crate) fn in_own_folder(test: &str, leaves: &[&str]) -> bool {
+    if env::var_os(OWN_FOLDER).is_some() {
+        return true;
+    }
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let program = env::current_exe().expect("it runs");
+    let mut command = Command::new(program);
+    command.args(["--exact", test]).current_dir(folder.path());
+    let done = command.env(OWN_FOLDER, folder.path()).output();
+    let done = done.expect("it can be run again");
+    let said = String::from_utf8_lossy(&done.stdout);
+    assert!(done.status.success(), "{said}");
+    for name in leaves {
+        assert!(folder.path().join(name).exists(), "no {name}: {said}");
+    }
+    false
 }
 
 #[test]
@@ -87,117 +160,45 @@ fn without_a_command_the_window_is_opened() {
 
 #[test]
 fn where_none_can_be_opened_three_lines_say_why_and_the_terminal_is_offered() {
-    let missing = [
-        Missing::Display,
-        Missing::Driver,
-        Missing::Other("no libX11".to_owned()),
-    ];
-    for missing in missing {
-        let paper = Paper::without(missing.clone());
-        for typed in ["", "no\n", "\n"] {
+    let parts = ["no display", "no Vulkan driver", "no libX11"];
+    for (missing, part) in all_missing().into_iter().zip(parts) {
+        let paper = Paper::without(missing);
+        for typed in ["", "no\n", "\n", "y\n", "yes, of course\n", "quit"] {
             let (exit, said) = paper.run(&[], typed);
-            assert_eq!(exit, Exit::No, "{said}");
-            let before = said.lines().take_while(|line| !line.is_empty()).count();
-            assert_eq!(before, 3, "{said}");
+            assert_eq!(exit, Exit::No, "{typed}: {said}");
+            let lines: Vec<&str> = said.lines().collect();
+            assert!(lines[0].contains(part), "{said}");
+            let three = lines[..3].iter().all(|line| !line.trim().is_empty());
+            assert!(three && lines[3].is_empty(), "{said}");
+            assert_eq!(lines[4].trim_end(), OFFER, "{said}");
+            assert_eq!(
+                lines[5..],
+                ["Nothing was played. In the terminal: rackproof play"],
+                "{typed}"
+            );
         }
-        let (exit, said) = paper.run(&["measure"], "");
-        assert_eq!(
-            (exit, said.lines().count()),
-            (Exit::No, 3),
-            "{missing:?}: {said}"
-        );
     }
 }
 
 #[test]
-fn a_picture_is_asked_for_as_it_was_typed_and_never_written_over() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let attempt = text(&play("by-hand", folder.path()));
-    let out = text(&folder.path().join("a.png"));
-    let paper = Paper::default();
-    let line = [
-        "picture", &attempt, "--at", "00:51.5", "--size", "800x640", "--out", &out,
-    ];
-    let (exit, said) = paper.run(&line, "");
+fn who_says_yes_plays_in_the_terminal() {
+    let test = "window::who_says_yes_plays_in_the_terminal";
+    if !in_own_folder(test, &["left-inside-1.attempt", "left-inside-5.attempt"]) {
+        return;
+    }
+    for missing in all_missing() {
+        let (exit, said) = Paper::without(missing).run(&[], "yes\nq\n");
+        assert_eq!(exit, Exit::Done, "{said}");
+        assert!(said.contains("\nI can\n") && said.contains("You left."));
+    }
+    let (exit, said) = Paper::without(Missing::Driver).run(&[], "  Yes \nq\n");
     assert_eq!(exit, Exit::Done, "{said}");
-    let asked = (51_500_000, Page::Seen, [800, 640], PlayedAs::Practice);
-    assert_eq!(*paper.drawn.borrow(), [asked]);
-    assert_eq!(fs::read_to_string(&out).expect("it is written"), "51500000");
-    let (exit, said) = paper.run(&line, "");
-    assert_eq!(exit, Exit::No, "{said}");
-    assert_eq!(fs::read_to_string(&out).expect("it is there"), "51500000");
-    // Without a time it is the end.
-    let end = text(&folder.path().join("end.png"));
-    let (exit, _) = paper.run(&["picture", &attempt, "--debrief", "--out", &end], "");
-    assert_eq!(exit, Exit::Done);
-    let last = paper.drawn.borrow()[2];
-    assert_eq!((last.1, last.2), (Page::Debrief, [1280, 720]));
-    assert!(last.0 > 200_000_000, "{last:?}");
-}
-
-#[test]
-fn a_wrong_wish_for_a_picture_is_told() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let attempt = text(&play("by-hand", folder.path()));
-    let edited = text(&folder.path().join("edited.attempt"));
-    let bytes = fs::read_to_string(&attempt).expect("it is there");
-    fs::write(&edited, bytes.replacen("TestStraps", "Torch(true)", 1)).expect("it can be written");
-    let cut = text(&folder.path().join("cut.attempt"));
-    fs::write(&cut, &bytes[..bytes.len() - 700]).expect("it can be written");
-    let out = text(&folder.path().join("a.png"));
-    let cases: &[(&[&str], Exit, &str)] = &[
-        (&[&attempt, "--at", "1:75"], Exit::WrongUse, "is no time"),
-        (&[&attempt, "--at", "59:00"], Exit::WrongUse, "is later"),
-        (&[&attempt, "--size", "10x10"], Exit::WrongUse, "is no size"),
-        (&["nowhere.attempt"], Exit::No, "cannot be read"),
-        (
-            &[&edited],
-            Exit::No,
-            "no attempt that this program can play",
-        ),
-        // What is whole of it is drawn.
-        (&[&cut], Exit::Done, "is in"),
-    ];
-    for (arguments, wanted, part) in cases {
-        let paper = Paper::default();
-        let line = [&["picture", "--out", &out][..], arguments].concat();
-        let (exit, said) = paper.run(&line, "");
-        assert_eq!(exit, *wanted, "{arguments:?}: {said}");
-        assert!(said.contains(part), "{arguments:?}: {said}");
-        assert_eq!(paper.drawn.borrow().is_empty(), exit != Exit::Done);
-    }
-}
-
-#[test]
-fn the_tour_leaves_graded_attempts_and_pictures() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let out = folder.path().join("tour");
-    let paper = Paper::default();
-    let (exit, said) = paper.run(&["tour", "--out", &text(&out)], "");
+    // A program without a window asks nothing.
+    let (exit, said) = run_with(&[], "q\n");
     assert_eq!(exit, Exit::Done, "{said}");
-    let graded = [
-        ("by-hand", "passed"),
-        ("by-clear-out", "passed"),
-        ("declared-unseen", "failed"),
-        ("sweep-believed", "failed"),
-    ];
-    for (name, verdict) in graded {
-        let (_, object) = grade(&out.join(format!("{name}.attempt")));
-        assert_eq!(object["verdict"], verdict, "{name}");
-        assert!(out.join(format!("{name}.txt")).is_file(), "{name}");
-    }
-    let files = fs::read_dir(&out).expect("it is a folder");
-    let pictures = files.filter(|file| {
-        let file = file.as_ref().expect("it can be read");
-        file.path()
-            .extension()
-            .is_some_and(|ending| ending == "png")
-    });
-    assert_eq!(pictures.count(), paper.drawn.borrow().len());
-    assert!(paper.drawn.borrow().len() >= 8);
-    // What is there is not written over.
-    let (exit, said) = paper.run(&["tour", "--out", &text(&out)], "");
-    assert_eq!(exit, Exit::No, "{said}");
+    assert!(said.contains("You left.") && !said.contains(OFFER));
+    let (_, object) = grade(Path::new("left-inside-1.attempt"));
+    assert_eq!(object["state"], "cut-off", "{object:#}");
 }
 
 #[test]
@@ -205,22 +206,57 @@ fn without_a_window_in_the_program_each_says_so() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let attempt = text(&play("by-hand", folder.path()));
     let out = text(&folder.path().join("a.png"));
-    let tour = text(&folder.path().join("tour"));
+    let tour = folder.path().join("tour");
     for line in [
         &["picture", &attempt, "--out", &out][..],
-        &["tour", "--out", &tour],
+        &["tour", "--out", &text(&tour)],
         &["measure"],
     ] {
         let (exit, said) = run(line);
         assert_eq!(exit, Exit::No, "{said}");
         assert!(said.contains("without its window"), "{said}");
     }
+    assert!(!Path::new(&out).exists());
+    // What needs no window is there all the same.
+    assert!(tour.join("by-hand.attempt").is_file());
+    assert!(tour.join("sweep-believed.txt").is_file());
+}
+
+#[test]
+fn what_is_missing_is_told_in_three_lines_by_each_command() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let attempt = text(&play("by-hand", folder.path()));
+    let out = text(&folder.path().join("a.png"));
+    for (number, missing) in all_missing().into_iter().enumerate() {
+        let paper = Paper::without(missing);
+        let (exit, alone) = paper.run(&["measure"], "");
+        assert_eq!((exit, alone.lines().count()), (Exit::No, 3), "{alone}");
+        let (exit, said) = paper.run(&["picture", &attempt, "--out", &out], "");
+        assert_eq!((exit, said.as_str()), (Exit::No, alone.as_str()));
+        assert!(!Path::new(&out).exists(), "{said}");
+        let tour = text(&folder.path().join(format!("tour-{number}")));
+        let (exit, said) = paper.run(&["tour", "--out", &tour], "");
+        assert_eq!(exit, Exit::No, "{said}");
+        assert!(said.contains(&alone), "{said}");
+    }
 }
 
 #[test]
 fn what_was_measured_is_printed_with_its_name() {
-    let (exit, said) = Paper::default().run(&["measure"], "");
+    let paper = Paper::default();
+    let (exit, said) = paper.run(&["measure"], "");
     assert_eq!(exit, Exit::Done);
-    assert_eq!(said.lines().count(), 2, "{said}");
-    assert!(said.lines().all(|line| line.ends_with(": 7 ms")), "{said}");
+    assert_eq!(*paper.measured.borrow(), ["left-inside"]);
+    let values: Vec<&str> = said
+        .lines()
+        .filter_map(|line| line.split_once(": ").map(|(_, value)| value))
+        .collect();
+    assert_eq!(values, FIGURES.map(|(_, value)| value), "{said}");
+    let mut names: Vec<&str> = said
+        .lines()
+        .filter_map(|line| line.split(':').next())
+        .collect();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), FIGURES.len(), "each has its own name: {said}");
 }

@@ -70,7 +70,9 @@ pub(crate) fn tell_missing(
         Missing::Display => words.say("missing-display", &[]),
         Missing::Driver => words.say("missing-driver", &[]),
         Missing::Other(reason) => {
-            words.say("missing-other", &[("reason", Arg::from(reason.as_str()))])
+            // Others say it in lines of their own: here it has one.
+            let reason = reason.split_whitespace().collect::<Vec<_>>().join(" ");
+            words.say("missing-other", &[("reason", Arg::from(reason))])
         }
     };
     writeln!(out, "{told}")
