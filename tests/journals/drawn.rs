@@ -67,7 +67,7 @@ fn a_picture_knows_how_its_attempt_was_played_and_what_was_noted() {
             "practice",
             "h\nt 9 i\n1\nq\n",
             PlayedAs::Practice,
-            &["Hint(straps)", "Tick(9, Infeed)"],
+            &["Hint(test-straps)", "Tick(9, Infeed)"],
         ),
     ];
     for (mode, typed, played, notes) in cases {
@@ -220,7 +220,7 @@ fn the_tour_leaves_graded_attempts_and_pictures() {
     for (name, verdict, harms) in TOUR {
         let attempt = out.join(format!("{name}.attempt"));
         let (_, object) = grade(&attempt);
-        assert_eq!(object["state"], "whole", "{name}");
+        assert_eq!(object["state"], "graded", "{name}");
         assert_eq!(object["verdict"], verdict, "{name}");
         let found = object["harms"].as_array().map_or(0, Vec::len);
         assert_eq!(found, harms, "{name}: {object:#}");

@@ -42,6 +42,10 @@ use crate::{
 /// The window's size at first, in logical pixels.
 pub(crate) const SIZE: UVec2 = UVec2::new(1280, 720);
 
+/// After so many pictures a new letter is on the screen: its texture is an asset, which the engine
+/// hands on a picture later each time.
+const LETTER_SETTLES: u8 = 3;
+
 /// What is open.
 #[derive(Resource)]
 pub(crate) struct Open(pub(crate) Session);
@@ -186,8 +190,13 @@ fn show_page(
         .map(|output| output.repaint_delay)
         .min()
         .unwrap_or(Duration::MAX);
-    // A sign that is drawn for the first time is on the screen in the picture after.
+    // A letter that is drawn for the first time reaches the screen some pictures later.
     if !done.textures_delta.is_empty() {
+        known.settles = LETTER_SETTLES;
+    } else if known.settles > 0 {
+        known.settles -= 1;
+    }
+    if known.settles > 0 {
         asked.again = Duration::ZERO;
     }
     asked.area = drawn.area;
@@ -199,6 +208,8 @@ fn show_page(
 #[derive(Default)]
 struct Known {
     modifiers: Option<egui::Modifiers>,
+    /// So many pictures are still needed until all letters are on the screen.
+    settles: u8,
 }
 
 impl Known {

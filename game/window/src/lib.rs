@@ -51,11 +51,7 @@ pub fn open(drill: Loaded) -> Result<(), Missing> {
         PathBuf::from("."),
         settings::kept().unwrap_or_default(),
     );
-    // Where a library of the desktop is missing, the engine stops with a panic before it opens
-    // anything. Nothing was begun then, so that the terminal can take over.
-    let made = catch_unwind(AssertUnwindSafe(|| window_app(session)));
-    let mut app = made.map_err(|reason| Missing::Other(reason_of(&*reason)))?;
-    match app.run() {
+    match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),
     }
@@ -69,10 +65,16 @@ fn reason_of(reason: &(dyn Any + Send)) -> String {
 }
 
 /// The application with its window, not yet running.
-fn window_app(session: Session) -> App {
-    let mut app = App::new();
-    app.add_plugins(app::window_plugins(session.words.say("window-title", &[])));
-    app::add_trainer(&mut app, session);
-    app::add_camera(&mut app, RenderTarget::Window(WindowRef::Primary));
-    app
+///
+/// Where a library of the desktop is missing, the engine stops with a panic before it opens
+/// anything. Nothing was begun then, so that the terminal can take over.
+fn window_app(session: Session) -> Result<App, Missing> {
+    let made = catch_unwind(AssertUnwindSafe(|| {
+        let mut app = App::new();
+        app.add_plugins(app::window_plugins(session.words.say("window-title", &[])));
+        app::add_trainer(&mut app, session);
+        app::add_camera(&mut app, RenderTarget::Window(WindowRef::Primary));
+        app
+    }));
+    made.map_err(|reason| Missing::Other(reason_of(&*reason)))
 }

@@ -3,7 +3,7 @@
 use std::time::{Duration, Instant};
 
 use bevy::{
-    app::{App, AppExit, Last, Update},
+    app::{AppExit, Last, Update},
     ecs::{
         message::MessageWriter,
         resource::Resource,
@@ -75,7 +75,13 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
     let folder = platform::own_folder().map_err(|error| Missing::Other(error.to_string()))?;
     let words = Words::english();
     let session = Session::new(words, drill, folder.clone(), Preferences::default());
-    let mut app: App = window_app(session);
+    let mut app = match window_app(session) {
+        Ok(app) => app,
+        Err(missing) => {
+            let _left = std::fs::remove_dir_all(&folder);
+            return Err(missing);
+        }
+    };
     app.insert_resource(Measurement {
         part: Part::Opening,
         opened,
