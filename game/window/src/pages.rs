@@ -1,10 +1,8 @@
 //! Views of what is open, for the pages.
 
-use rackproof_attempt::{Done, Looks, PlayedAs, Sheet};
-use rackproof_drill::{Cause, Intent, IntentKind, World, message::of_intent};
-use rackproof_panel::{
-    Around, CourseView, DebriefView, DrillView, PartRow, Preferences, Tried, Watching, Way,
-};
+use rackproof_attempt::{Done, Heard, Looks, PlayedAs, Sheet};
+use rackproof_drill::{Cause, Intent, IntentKind, State, World, message::of_intent};
+use rackproof_panel::{Around, CourseView, DebriefView, DrillView, PartRow, Tried, Watching, Way};
 use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
@@ -20,6 +18,52 @@ pub(crate) struct FromHall<'h> {
     pub(crate) seconds: f64,
 }
 
+/// What a drill page shows of a moment, whoever plays: the rest is as if nothing were done.
+struct Shown<'s> {
+    world: &'s World,
+    state: &'s State,
+    heard: &'s [Heard],
+    looks: &'s Looks,
+    sheet: &'s Sheet,
+    offers: &'s [Intent],
+    way: Way,
+    at: u64,
+    down: u64,
+    reference: Option<u64>,
+    log: &'s [String],
+}
+
+impl<'s> Shown<'s> {
+    fn view(&self, session: &'s Session, hall: &FromHall<'s>) -> DrillView<'s> {
+        DrillView {
+            words: &session.words,
+            world: self.world,
+            way: self.way,
+            at: self.at,
+            down: self.down,
+            reference: self.reference,
+            panel: self.world.panel(self.state),
+            person: self.state.person,
+            around: Around::of(self.state),
+            offers: self.offers,
+            heard: self.heard,
+            looks: self.looks,
+            sheet: self.sheet,
+            ahead: None,
+            doing: None,
+            gone: None,
+            page: session.page,
+            over: session.over,
+            pointed: hall.pointed,
+            parts: hall.parts,
+            preferences: session.preferences,
+            watching: None,
+            log: self.log,
+            seconds: hall.seconds,
+        }
+    }
+}
+
 /// Shows a drill that is played to `page`.
 pub(crate) fn with_play<R>(
     session: &Session,
@@ -28,35 +72,25 @@ pub(crate) fn with_play<R>(
     page: impl FnOnce(&DrillView<'_>) -> R,
 ) -> R {
     let attempt = play.attempt();
-    let state = &attempt.state().world;
-    let offers = attempt.offers();
     let done = attempt.done().get(..play.logged()).unwrap_or_default();
-    let log = log_of(attempt.world(), done, &session.words);
-    page(&DrillView {
-        words: &session.words,
+    let shown = Shown {
         world: attempt.world(),
+        state: &attempt.state().world,
+        heard: attempt.heard(),
+        looks: play.looks(),
+        sheet: play.sheet(),
+        offers: &attempt.offers(),
         way: play.way(),
         at: attempt.at(),
         down: play.line_down(),
         reference: play.reference(),
-        panel: attempt.world().panel(state),
-        person: state.person,
-        around: Around::of(state),
-        offers: &offers,
-        heard: attempt.heard(),
-        looks: play.looks(),
-        sheet: play.sheet(),
+        log: &log_of(attempt.world(), done, &session.words),
+    };
+    page(&DrillView {
         ahead: play.ahead(),
         doing: play.doing(),
         gone: play.gone(),
-        page: session.page,
-        over: session.over,
-        pointed: hall.pointed,
-        parts: hall.parts,
-        preferences: session.preferences,
-        watching: None,
-        log: &log,
-        seconds: hall.seconds,
+        ..shown.view(session, hall)
     })
 }
 
@@ -69,45 +103,30 @@ pub(crate) fn with_watch<R>(
 ) -> R {
     let history = watch.history();
     let world = history.judged().world();
-    let state = watch.state().world;
-    let looks: Looks = watch.looks();
-    let preferences: Preferences = session.preferences;
     let done = history.done_until(watch.at());
-    let written = |done: &&Done| done.cause == Cause::Did(Intent::WriteLog);
-    let logged = done
-        .iter()
-        .position(|one| written(&one))
-        .map_or(0, |at| at + 1);
-    let log = log_of(world, &done[..logged], &session.words);
-    page(&DrillView {
-        words: &session.words,
+    let written = |done: &Done| done.cause == Cause::Did(Intent::WriteLog);
+    let logged = done.iter().position(written).map_or(0, |at| at + 1);
+    let shown = Shown {
         world,
+        state: &watch.state().world,
+        heard: history.heard_until(watch.at()),
+        looks: &watch.looks(),
+        sheet: &Sheet::default(),
+        offers: &[],
         way: Way::Watch,
         at: watch.at(),
         down: watch.line_down(),
         reference: Some(history.end()),
-        panel: world.panel(&state),
-        person: state.person,
-        around: Around::of(&state),
-        offers: &[],
-        heard: history.heard_until(watch.at()),
-        looks: &looks,
-        sheet: &Sheet::default(),
+        log: &log_of(world, &done[..logged], &session.words),
+    };
+    page(&DrillView {
         ahead: watch.ahead(),
-        doing: None,
-        gone: None,
-        page: session.page,
-        over: session.over,
-        pointed: hall.pointed,
-        parts: hall.parts,
-        preferences,
         watching: Some(Watching {
             plays: watch.plays(),
             speed: watch.speed(),
             whole: history.end(),
         }),
-        log: &log,
-        seconds: hall.seconds,
+        ..shown.view(session, hall)
     })
 }
 
@@ -123,32 +142,20 @@ pub(crate) fn with_moment<R>(
     let state = moment.state().world;
     let mut offers = Vec::new();
     world.offered(&state, &mut offers);
-    page(&DrillView {
-        words: &session.words,
+    let shown = Shown {
         world,
+        state: &state,
+        heard: history.heard_until(moment.at()),
+        looks: moment.looks(),
+        sheet: moment.sheet(),
+        offers: &offers,
         way: moment.way(),
         at: moment.at(),
         down: moment.line_down(),
         reference: moment.reference(),
-        panel: world.panel(&state),
-        person: state.person,
-        around: Around::of(&state),
-        offers: &offers,
-        heard: history.heard_until(moment.at()),
-        looks: moment.looks(),
-        sheet: moment.sheet(),
-        ahead: None,
-        doing: None,
-        gone: None,
-        page: session.page,
-        over: session.over,
-        pointed: hall.pointed,
-        parts: hall.parts,
-        preferences: session.preferences,
-        watching: None,
         log: &[],
-        seconds: hall.seconds,
-    })
+    };
+    page(&shown.view(session, hall))
 }
 
 /// What a person wrote into the log: what they did to machine and boards, with its time.
