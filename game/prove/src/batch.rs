@@ -16,17 +16,19 @@ struct Entry {
     hash: u64,
     ends: usize,
     between: bool,
+    chosen: bool,
 }
 
 impl Batch {
-    /// Adds a key.
-    pub(crate) fn push(&mut self, key: &[u8], between: bool) {
+    /// Adds a key; `chosen` if the environment brought it about.
+    pub(crate) fn push(&mut self, key: &[u8], between: bool, chosen: bool) {
         self.bytes.extend_from_slice(key);
         let hash = hash_of(key, between);
         self.entries.push(Entry {
             hash,
             ends: self.bytes.len(),
             between,
+            chosen,
         });
     }
 
@@ -41,13 +43,14 @@ impl Batch {
         self.entries.clear();
     }
 
-    /// The keys with their hashes, in the order in which they were added.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = (u64, &[u8], bool)> {
+    /// The keys with their hashes, in the order in which they were added; whether they lie between
+    /// two events, and whether the environment chose them.
+    pub(crate) fn iter(&self) -> impl Iterator<Item = (u64, &[u8], bool, bool)> {
         let mut from = 0;
         self.entries.iter().map(move |entry| {
             let key = &self.bytes[from..entry.ends];
             from = entry.ends;
-            (entry.hash, key, entry.between)
+            (entry.hash, key, entry.between, entry.chosen)
         })
     }
 }
@@ -62,8 +65,9 @@ mod tests {
         for keys in [[(&[1, 2][..], true), (&[][..], false), (&[3][..], false)]; 2] {
             assert!(batch.is_empty());
             keys.iter()
-                .for_each(|(key, between)| batch.push(key, *between));
-            let expected = keys.map(|(key, between)| (hash_of(key, between), key, between));
+                .for_each(|(key, between)| batch.push(key, *between, !between));
+            let expected =
+                keys.map(|(key, between)| (hash_of(key, between), key, between, !between));
             assert_eq!(batch.iter().collect::<Vec<_>>(), expected);
             assert!(!batch.is_empty());
             batch.clear();

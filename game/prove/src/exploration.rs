@@ -9,6 +9,7 @@ use rackproof_model::{
 
 use crate::{
     congruence::Incongruence,
+    graph::Graph,
     moves::{Move, Successors},
     nodes::{Node, Nodes},
     witness::{Step, Witness},
@@ -60,6 +61,7 @@ pub struct Exploration<'m, M: Model> {
     pub(crate) last_root: Option<Node>,
     pub(crate) nodes: Nodes,
     pub(crate) tally: Tally,
+    pub(crate) graph: Option<Graph>,
 }
 
 /// How often each flag was seen, and where first.

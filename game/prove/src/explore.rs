@@ -11,6 +11,7 @@ use crate::{
     batch::Batch,
     congruence::{Checker, Difference, Incongruence},
     exploration::{End, Exploration, Tally},
+    graph::Graph,
     moves::{Move, Successors},
     nodes::{Landing, Node, Nodes},
     settings::Settings,
@@ -69,6 +70,7 @@ pub fn explore_watched<'m, M: Model>(
         flags,
         nodes: Nodes::new(settings.states_most),
         tally: Tally::new(),
+        graph: settings.steps_kept.then(Graph::default),
         writer: KeyWriter::new(),
         batch: Batch::default(),
         checker: Checker::new(settings.persons),
@@ -82,6 +84,9 @@ pub fn explore_watched<'m, M: Model>(
     let planted = search.plant(starts);
     // To be there from the start is no step.
     search.steps = 0;
+    if let Some(graph) = &mut search.graph {
+        graph.forget_starts();
+    }
     walk.last_root = search.nodes.last();
     walk.level_ends = walk.last_root;
     if planted.is_continue() {
@@ -108,6 +113,7 @@ struct Search<'m, 's, M: Model, F> {
     flags: F,
     nodes: Nodes,
     tally: Tally,
+    graph: Option<Graph>,
     writer: KeyWriter,
     batch: Batch,
     checker: Checker<M::Cause>,
@@ -160,6 +166,9 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
                 return;
             }
             walk.expanded += 1;
+            if let Some(graph) = &mut self.graph {
+                graph.expanded();
+            }
             queue = self.nodes.after(node);
             if Some(node) == walk.level_ends && queue.is_some() {
                 walk.depth += 1;
@@ -202,7 +211,8 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
         self.writer.clear();
         self.model.write_key(state, &mut self.writer);
         let key = self.writer.finish();
-        self.batch.push(key, between);
+        self.batch
+            .push(key, between, matches!(taken, Some(Move::Chance(_))));
         let due = self.settings.congruence.is_due(self.reached);
         self.reached += 1;
         if !due {
@@ -229,10 +239,16 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
     /// Records all states of the batch, which were reached from one parent, and empties it. Breaks
     /// if that ends the search.
     fn land(&mut self, parent: u32) -> ControlFlow<()> {
-        for (hash, key, between) in self.batch.iter() {
+        for (hash, key, between, chosen) in self.batch.iter() {
             self.steps += 1;
-            match self.nodes.land(hash, key, between, parent) {
-                Landing::Known => (),
+            let landing = self.nodes.land(hash, key, between, parent);
+            if let (Some(graph), Landing::New(node) | Landing::Known(node)) =
+                (&mut self.graph, landing)
+            {
+                graph.step_to(node, chosen);
+            }
+            match landing {
+                Landing::Known(_) => (),
                 Landing::NoRoom => {
                     self.end = End::BoundReached;
                     return ControlFlow::Break(());
@@ -261,7 +277,7 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
             expanded: walk.expanded,
             steps: self.steps,
             depth: walk.depth + deeper,
-            memory: self.nodes.memory(),
+            memory: self.nodes.memory() + self.graph.as_ref().map_or(0, Graph::memory),
             dead_ends: walk.dead_ends,
             first_dead_end: walk.first_dead_end,
             checked: self.checked,
@@ -272,6 +288,7 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
             last_root: walk.last_root,
             nodes: self.nodes,
             tally: self.tally,
+            graph: self.graph,
         };
         exploration.incongruence = self.broken.map(|broken| Incongruence {
             witness: match broken.taken {

@@ -29,8 +29,8 @@ pub struct Node(u32);
 pub(crate) enum Landing {
     /// It is new, and recorded now.
     New(Node),
-    /// It was known.
-    Known,
+    /// It was known as this.
+    Known(Node),
     /// It is new, but there is no room for it.
     NoRoom,
 }
@@ -57,14 +57,11 @@ impl Nodes {
     /// Finds the node of this key, or records it with `parent`. `hash` is [`hash_of`] both.
     pub(crate) fn land(&mut self, hash: u64, key: &[u8], between: bool, parent: u32) -> Landing {
         let arena = &self.arena;
-        if self
-            .found
-            .find(hash, |&at| {
-                holds(&arena[at as usize * GRAIN..], key, between)
-            })
-            .is_some()
-        {
-            return Landing::Known;
+        let known = self.found.find(hash, |&at| {
+            holds(&arena[at as usize * GRAIN..], key, between)
+        });
+        if let Some(&at) = known {
+            return Landing::Known(Node(at));
         }
         let Ok(at) = u32::try_from(self.arena.len() / GRAIN) else {
             return Landing::NoRoom;
@@ -197,7 +194,10 @@ mod tests {
                 matches!(nodes.put(key, between, i as u32), Landing::New(_)),
                 "{i}"
             );
-            assert_eq!(nodes.put(key, between, 99), Landing::Known, "{i}");
+            assert!(
+                matches!(nodes.put(key, between, 99), Landing::Known(_)),
+                "{i}"
+            );
         }
         let mut at = nodes.first();
         for (i, (key, between)) in entries.into_iter().enumerate() {
@@ -233,7 +233,7 @@ mod tests {
         for round in 0..2 {
             for n in 0..5_000_u32 {
                 let landing = nodes.put(&n.to_le_bytes()[..3], n % 2 == 0, n);
-                assert_eq!(landing == Landing::Known, round == 1, "{n}");
+                assert_eq!(matches!(landing, Landing::Known(_)), round == 1, "{n}");
             }
         }
         assert_eq!(nodes.len(), 5_000);
@@ -245,6 +245,6 @@ mod tests {
         let mut nodes = Nodes::new(1);
         assert!(matches!(nodes.put(&[1], false, 0), Landing::New(_)));
         assert_eq!(nodes.put(&[2], false, 0), Landing::NoRoom);
-        assert_eq!(nodes.put(&[1], false, 0), Landing::Known);
+        assert_eq!(nodes.put(&[1], false, 0), Landing::Known(Node(0)));
     }
 }

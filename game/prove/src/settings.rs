@@ -17,6 +17,11 @@ pub struct Settings {
     /// After how many expanded states the watch is called again, from 1 up; 0 counts as 1. As it
     /// stands: 65,536.
     pub watch_every: usize,
+    /// Whether the steps between states are kept, for [`Exploration::corners`]: four bytes a step.
+    /// As it stands: false.
+    ///
+    /// [`Exploration::corners`]: crate::Exploration::corners
+    pub steps_kept: bool,
     /// How much of the congruence check is done. As it stands: all of it.
     pub congruence: Congruence,
 }
@@ -29,6 +34,7 @@ impl Default for Settings {
             until: 0,
             states_most: usize::MAX,
             watch_every: 1 << 16,
+            steps_kept: false,
             congruence: Congruence::Always,
         }
     }

@@ -55,6 +55,7 @@ impl Proof {
         self.rules_suffice()
             && self.fair()
             && self.fair_start()
+            && self.no_corner()
             && self.congruent()
             && self.complete()
             && self.guide_finishes()
@@ -73,6 +74,10 @@ impl Proof {
 
     pub(crate) fn fair_start(&self) -> bool {
         self.kept.iter().all(|one| one.unfair_start.is_none())
+    }
+
+    pub(crate) fn no_corner(&self) -> bool {
+        self.kept.iter().all(|one| one.corner.is_none())
     }
 
     pub(crate) fn congruent(&self) -> bool {

@@ -21,6 +21,9 @@ const REPORTED: u32 = 12;
 /// More slots are "not sure" than the drill's bound.
 const BEYOND_BOUND: u32 = 13;
 
+/// Finished, with the rules kept and no harm done.
+const SAFE: u32 = 14;
+
 /// Each landing of so many is checked for congruence. The check lists the successors of both
 /// states, so that it costs tens of steps.
 const CHECKED_OF: u32 = 1_000;
@@ -44,6 +47,9 @@ pub(crate) struct Kept {
     pub(crate) finished: u64,
     pub(crate) beyond_bound: u64,
     pub(crate) checked: u64,
+    /// States from which the trainee can reach a finish, whatever the neighbours choose.
+    pub(crate) won: u64,
+    pub(crate) corner: Option<Way>,
     pub(crate) harm: Option<Way>,
     pub(crate) unfair: Option<Way>,
     pub(crate) incongruent: Option<Way>,
@@ -73,14 +79,16 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
         states_most: STATES_MOST,
         congruence: Congruence::Every(CHECKED_OF),
+        steps_kept: true,
         ..Settings::default()
     };
-    let found = explore(&judged, &[judged.start()], &settings, |state| {
-        flags(&judged, state)
-    });
+    let flags_of = |state: &JudgedState| flags(&judged, state);
+    let found = explore(&judged, &[judged.start()], &settings, flags_of);
+    let corners = found.corners(1 << SAFE, settings.prune, flags_of);
     let alone = Settings {
         persons: false,
         prune: HARMS,
+        steps_kept: false,
         ..settings
     };
     let alone = explore(&judged, &[judged.start()], &alone, |state| {
@@ -96,6 +104,10 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
         finished: found.count(FINISHED) as u64,
         beyond_bound: found.count(BEYOND_BOUND) as u64,
         checked: found.checked,
+        won: corners.map_or(0, |corners| corners.won as u64),
+        corner: corners
+            .and_then(|corners| corners.first)
+            .map(|node| lines(&judged, &found.witness_to(node))),
         harm: way(&judged, &found, HARMED_KEPT),
         unfair: way(&judged, &found, UNFAIR),
         incongruent: found
@@ -178,6 +190,7 @@ fn flags(judged: &Judged, state: &JudgedState) -> u64 {
         | bit(harms != 0 && kept, HARMED_KEPT)
         | bit(world.person.reported, REPORTED)
         | bit(beyond, BEYOND_BOUND)
+        | bit(finished && kept && harms == 0, SAFE)
 }
 
 fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {

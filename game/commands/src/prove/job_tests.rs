@@ -63,8 +63,8 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
     let kept = search(&rules);
     assert!(kept.complete && kept.finished > 0);
     assert_eq!(
-        (kept.harm, kept.unfair, kept.incongruent),
-        (None, None, None)
+        (kept.harm, kept.unfair, kept.incongruent, kept.corner),
+        (None, None, None, None)
     );
     for name in ["rails-unproven", "belts-unseen"] {
         assert!(
@@ -88,4 +88,25 @@ fn with_the_rules_off_the_harms_are_there() {
         "{:?}",
         super::super::claims::kinds(wanted & !reached).collect::<Vec<_>>()
     );
+}
+
+/// With a rule more: the lock stays on. Who locked cannot finish; who has not can, by clear-out.
+#[test]
+fn a_rule_that_forbids_the_way_back_makes_corners() {
+    let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let exercise = loaded.exercise;
+    let variant = number(&exercise, "green-low");
+    let more = r#"rules: [
+        Rule(name: "lock-stays", severity: Stop, source: "for this test",
+            always: Not(Did(LockOff))),"#;
+    let text = loaded.material.rules.text.replacen("rules: [", more, 1);
+    let problems = Problems::new();
+    let rules = Rules::read(problems.for_file("", &text), SLOTS).expect("it has no problem");
+    let locked = explore_kept(&exercise, variant, SLOTS, &rules.for_proof());
+    let corner = locked.corner.expect("the lock leads into a corner");
+    assert!(
+        corner.last().is_some_and(|line| line.contains("TryStart")),
+        "{corner:?}"
+    );
+    assert!(0 < locked.won && locked.won < locked.states);
 }

@@ -109,6 +109,10 @@ fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
         ),
         ("prove-claim-fair", proof.fair() && proof.complete()),
         ("prove-claim-fair-start", proof.fair_start()),
+        (
+            "prove-claim-no-corner",
+            proof.no_corner() && proof.complete(),
+        ),
         ("prove-claim-guide", proof.guide_finishes()),
         ("prove-claim-congruent", proof.congruent()),
     ];
@@ -147,6 +151,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
             ("prove-way-unfair", &one.unfair),
             ("prove-way-incongruent", &one.incongruent),
             ("prove-way-start", &one.unfair_start),
+            ("prove-way-corner", &one.corner),
         ];
         for (id, way) in found {
             let Some(way) = way else { continue };
@@ -222,7 +227,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
                 "steps": one.steps, "complete": one.complete, "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start,
+                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
             })
         })
         .collect();
