@@ -91,8 +91,7 @@ fn units<Row: AsRef<[Option<f64>]>>(
             if level == Level::Ratio && rating < 0.0 {
                 return Err(Problem::BelowZero { rater, unit });
             }
-            // Nought below zero is nought.
-            ratings.push(rating + 0.0);
+            ratings.push(rating);
         }
     }
     units.retain(|ratings| ratings.len() >= 2);

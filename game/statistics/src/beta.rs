@@ -7,7 +7,7 @@ use statrs::function::beta::checked_beta_reg;
 /// `a` and `b` are above 0, `tail` is between 0 and 1. I is the regularised incomplete beta
 /// function of `statrs`. It rises with x, so x is found by halving. Floats from 0 to 1 have the
 /// order of their bits; halving those ends after 62 steps at the nearest float, near 0 too.
-/// Newton's method, which `statrs` has, takes fewer steps and may run away.
+/// Newton's method, which `statrs` has, takes fewer steps and needs guards at the ends.
 pub(crate) fn quantile(a: f64, b: f64, tail: f64) -> f64 {
     let (mut low, mut high) = (0.0_f64.to_bits(), 1.0_f64.to_bits());
     while high - low > 1 {

@@ -6,7 +6,7 @@ pub struct Trials(pub u32);
 
 impl Trials {
     /// The most attempts that one proportion may have. Up to here the intervals were compared
-    /// with those of another program; a class has some hundred.
+    /// with those of another program.
     pub const MOST: Trials = Trials(10_000);
 }
 

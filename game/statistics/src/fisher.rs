@@ -10,7 +10,7 @@ use crate::Proportion;
 /// that are not above that of the table at hand. This is how `fisher_exact` of SciPy defines it;
 /// with no success at all, or no failure, it is 1. Source: Fisher 1935, as SciPy cites it.
 ///
-/// Weights within [`ROUNDING`] of each other count as the same (SciPy 1.17.1 has 1e-14).
+/// Weights within a part of 1e-11 of each other count as the same; SciPy 1.17.1 has 1e-14.
 pub fn equal_rates(first: Proportion, second: Proportion) -> f64 {
     let margins = Margins::of(first, second);
     let seen = u64::from(first.successes().0);

@@ -21,6 +21,8 @@ mod outside;
 mod problem;
 mod proportion;
 mod sequential;
+#[cfg(test)]
+mod sequential_tests;
 
 pub use alpha::{Alpha, Level, krippendorff};
 pub use counts::{Ratings, Successes, Trials};
