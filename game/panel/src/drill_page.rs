@@ -134,6 +134,8 @@ fn hall_itself(view: &DrillView<'_>, ui: &Ui, rect: Rect) {
 }
 
 #[cfg(test)]
+mod actions_tests;
+#[cfg(test)]
 mod around_tests;
 #[cfg(test)]
 pub(crate) mod harness;
