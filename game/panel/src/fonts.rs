@@ -3,6 +3,8 @@
 //! Figures that change or stand in a column are set in the mono face: the figures of the text
 //! face have different widths.
 
+mod warm;
+
 use std::sync::Arc;
 
 use egui::epaint::Shadow;
@@ -87,7 +89,11 @@ pub fn ready(ctx: &Context) -> bool {
         ctx.data_mut(|data| data.insert_temp(id, now));
         ctx.request_repaint();
     }
-    since.is_some_and(|since| now > since)
+    let ready = since.is_some_and(|since| now > since);
+    if ready {
+        warm::figures(ctx);
+    }
+    ready
 }
 
 /// The face of the text in this step and weight.
