@@ -11,6 +11,8 @@ fn missing(missing: window::Missing) -> Missing {
     match missing {
         window::Missing::Display => Missing::Display,
         window::Missing::Driver => Missing::Driver,
+        window::Missing::Picture => Missing::Picture,
+        window::Missing::Window => Missing::Window,
         window::Missing::Other(reason) => Missing::Other(reason),
     }
 }

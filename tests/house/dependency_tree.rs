@@ -12,6 +12,7 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("files", &[]),
     ("words", &[]),
     ("prove", &["model"]),
+    ("statistics", &[]),
     ("buffer", &["model"]),
     ("drill", &["buffer", "model", "files"]),
     ("grade", &["drill", "buffer", "model", "files"]),

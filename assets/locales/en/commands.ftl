@@ -42,6 +42,13 @@ missing-driver =
     There is no Vulkan driver: nothing can be drawn.
     The hall needs one; a driver that draws in software will do.
     On Debian: apt install mesa-vulkan-drivers.
+missing-picture =
+    The driver gave no picture: what was asked for is not drawn.
+    There is a Vulkan driver, but it did not finish.
+    Try a smaller size, or another driver.
+missing-window =
+    The window was closed before the end: there are no figures.
+    Begin again, and leave the window open until the figures are told.
 missing-other =
     The window cannot be opened: { $reason }
     A window needs a desktop and a Vulkan driver.

@@ -10,6 +10,10 @@ pub enum Missing {
     Display,
     /// A driver that draws: Vulkan, or what the system has in its place.
     Driver,
+    /// A picture, though there is a driver: it gave none.
+    Picture,
+    /// The window, which was closed before the end.
+    Window,
     /// Something else, in the words of whoever met it.
     Other(String),
 }

@@ -69,6 +69,8 @@ pub(crate) fn tell_missing(
     let told = match missing {
         Missing::Display => words.say("missing-display", &[]),
         Missing::Driver => words.say("missing-driver", &[]),
+        Missing::Picture => words.say("missing-picture", &[]),
+        Missing::Window => words.say("missing-window", &[]),
         Missing::Other(reason) => {
             // Others say it in lines of their own: here it has one.
             let reason = reason.split_whitespace().collect::<Vec<_>>().join(" ");

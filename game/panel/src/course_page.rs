@@ -61,6 +61,7 @@ const LEAST: Vec2 = vec2(1000.0, 620.0);
 /// Shows the course. The rectangle is where a picture of the hall goes.
 pub fn course_page(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) -> Rect {
     ui.spacing_mut().scroll.fade.strength = 0.0;
+    over::press_once(ui);
     over::remember(ui, view.over.is_some());
     keys::hear(view, ui, wishes);
     let room = ui.available_rect_before_wrap();
@@ -87,7 +88,9 @@ pub fn course_page(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) -
 }
 
 fn parts(view: &CourseView<'_>, ui: &mut Ui, page: Rect, wishes: &mut Vec<Wish>) -> Rect {
-    let frame = Frame::of(page);
+    let id = ui.id().with("height of the texts");
+    let known = ui.data(|data| data.get_temp::<f32>(id)).unwrap_or(0.0);
+    let frame = Frame::of(page, known);
     let painter = ui.painter();
     for around in frame.around_picture() {
         painter.rect_filled(around, 0, tokens::HALL);
@@ -98,7 +101,11 @@ fn parts(view: &CourseView<'_>, ui: &mut Ui, page: Rect, wishes: &mut Vec<Wish>)
     top_bar(view, ui, frame.top, &mut asked);
     list(view, ui, frame.list);
     rack::rack(view, ui, frame.rack);
-    chosen::chosen(view, ui, &frame, &mut asked);
+    let needed = chosen::chosen(view, ui, &frame, &mut asked);
+    if (needed - known).abs() > 0.5 {
+        ui.data_mut(|data| data.insert_temp(id, needed));
+        ui.ctx().request_discard("the texts need another height");
+    }
     // What lies behind a dialog asks for nothing.
     if view.over.is_none() {
         wishes.append(&mut asked);

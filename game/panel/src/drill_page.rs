@@ -26,6 +26,16 @@ use crate::{DrillView, Wish, over, tokens};
 use focus::Groups;
 use frame::{Frame, LEAST};
 
+/// The parts of the page in the order of Tab.
+const TAB_ORDER: [Group; 6] = [
+    Group::Top,
+    Group::Cards,
+    Group::Sheet,
+    Group::Hall,
+    Group::Panel,
+    Group::Person,
+];
+
 /// Shows the drill over the whole room of `ui` and asks for what is wished. The answer is the place
 /// of the hall, in points: only cards are painted in it.
 pub fn drill_page(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) -> Rect {
@@ -33,6 +43,7 @@ pub fn drill_page(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) -> 
     ui.spacing_mut().scroll.fade.strength = 0.0;
     let room = ui.available_rect_before_wrap();
     let size = room.size().max(LEAST);
+    over::press_once(ui);
     over::remember(ui, view.over.is_some());
     let asked = keys::read(view, ui, wishes);
     let mut hall = Rect::NOTHING;
@@ -62,36 +73,45 @@ fn parts(
 ) -> Rect {
     let frame = Frame::of(page);
     grounds(ui, &frame);
-    top::show(view, &mut part(ui, "top", frame.top), wishes);
-    hall_itself(view, ui, frame.hall);
+    let mut groups = Groups::new(TAB_ORDER, frame.hall);
+    groups.show(ui, Group::Top, |ui| {
+        top::show(view, &mut part(ui, "top", frame.top), wishes);
+    });
+    groups.show(ui, Group::Hall, |ui| hall_itself(view, ui, frame.hall));
     let free = frame.hall.with_min_x(frame.cards.right());
     let free = free.with_max_x(frame.sheet.left());
     label::pointed(view, ui, frame.hall, free);
-    cards::show(view, &mut part(ui, "cards", frame.cards), wishes);
-    let mut place = part(ui, "sheet", frame.sheet);
-    if keys::has_sheet(view.way) {
-        sheet::show(view, &mut place, wishes);
-    } else {
-        notes::show(view, &mut place);
-    }
-    operator_panel(view, &mut part(ui, "panel", frame.panel), wishes);
-    let into = person::show(view, &mut part(ui, "person", frame.person), wishes);
+    groups.show(ui, Group::Cards, |ui| {
+        cards::show(view, &mut part(ui, "cards", frame.cards), wishes);
+    });
+    groups.show(ui, Group::Sheet, |ui| {
+        let mut place = part(ui, "sheet", frame.sheet);
+        if keys::has_sheet(view.way) {
+            sheet::show(view, &mut place, wishes);
+        } else {
+            notes::show(view, &mut place);
+        }
+    });
+    groups.show(ui, Group::Panel, |ui| {
+        operator_panel(view, &mut part(ui, "panel", frame.panel), wishes);
+    });
+    let into = groups.show(ui, Group::Person, |ui| {
+        person::show(view, &mut part(ui, "person", frame.person), wishes)
+    });
     elsewhere::show(view, ui, &frame, &asked);
-    let groups = Groups::new(vec![
-        (Group::Top, frame.top),
-        (Group::Cards, frame.cards),
-        (Group::Sheet, frame.sheet),
-        (Group::Hall, frame.hall),
-        (Group::Panel, frame.column),
-        (Group::Person, frame.person),
-    ]);
     if view.over.is_none() {
         let to = asked.iter().find_map(|asked| match asked {
             Asked::Into(group) => Some(*group),
             _ => None,
         });
+        // While something is done its button is away: it is soon back.
+        if view.doing.is_none() {
+            groups.mend(ui);
+        }
         groups.go(ui, to.or(into), wishes);
         focus::reveal(ui);
+    } else {
+        Groups::stay(ui);
     }
     frame.hall
 }
@@ -134,7 +154,11 @@ fn hall_itself(view: &DrillView<'_>, ui: &Ui, rect: Rect) {
 }
 
 #[cfg(test)]
+mod actions_tests;
+#[cfg(test)]
 mod around_tests;
+#[cfg(test)]
+mod focus_tests;
 #[cfg(test)]
 pub(crate) mod harness;
 #[cfg(test)]

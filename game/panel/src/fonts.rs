@@ -3,10 +3,12 @@
 //! Figures that change or stand in a column are set in the mono face: the figures of the text
 //! face have different widths.
 
+mod warm;
+
 use std::sync::Arc;
 
 use egui::epaint::Shadow;
-use egui::style::WidgetVisuals;
+use egui::style::{ScrollStyle, WidgetVisuals};
 use egui::{
     Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Id, RichText,
     Stroke, TextFormat, TextStyle, Theme, Vec2, Visuals,
@@ -67,6 +69,7 @@ pub fn install(ctx: &Context) {
         spacing.interact_size = Vec2::new(tokens::LEAST_HEIGHT, tokens::LEAST_HEIGHT);
         spacing.window_margin = egui::Margin::same(12);
         spacing.menu_margin = egui::Margin::same(8);
+        spacing.scroll = bars();
         style.animation_time = 0.0;
         style.interaction.selectable_labels = false;
         style.scroll_animation = egui::style::ScrollAnimation::none();
@@ -86,7 +89,11 @@ pub fn ready(ctx: &Context) -> bool {
         ctx.data_mut(|data| data.insert_temp(id, now));
         ctx.request_repaint();
     }
-    since.is_some_and(|since| now > since)
+    let ready = since.is_some_and(|since| now > since);
+    if ready {
+        warm::figures(ctx);
+    }
+    ready
 }
 
 /// The face of the text in this step and weight.
@@ -136,6 +143,22 @@ pub fn format(step: Step, weight: Weight, colour: Color32) -> TextFormat {
     TextFormat {
         line_height: Some(step.line()),
         ..TextFormat::simple(text(step, weight), colour)
+    }
+}
+
+/// Bars that are always there where something is cut off, over the edge of what they scroll: they
+/// take no room from it.
+fn bars() -> ScrollStyle {
+    ScrollStyle {
+        bar_width: tokens::SCROLL_BAR,
+        floating_width: tokens::SCROLL_BAR,
+        dormant_background_opacity: 1.0,
+        active_background_opacity: 1.0,
+        interact_background_opacity: 1.0,
+        dormant_handle_opacity: 1.0,
+        active_handle_opacity: 1.0,
+        interact_handle_opacity: 1.0,
+        ..ScrollStyle::floating()
     }
 }
 

@@ -10,6 +10,7 @@ use rackproof_drill::{Intent, IntentKind, Stand};
 
 pub use table::{KeyPart, KeyRow, TABLE};
 
+use crate::drill_page::acts::reaches_panel;
 use crate::{DrillView, Over, PanelPage, Way, Wish};
 
 /// What a key does.
@@ -117,19 +118,21 @@ impl KeyRow {
             _ if behind => Asked::Nothing,
             Does::Over(over) => Asked::Wish(Wish::Over(over)),
             Does::Into(Group::Sheet) if !has_sheet(view.way) => Asked::Nothing,
+            Does::Into(Group::Panel) if !reaches_panel(view) => match view.way {
+                Way::Watch => Asked::Nothing,
+                _ => Asked::NotHere(&[IntentKind::Load]),
+            },
             Does::Into(group) => Asked::Into(group),
             Does::Play => view.watching.map_or(Asked::Nothing, |watching| {
                 Asked::Wish(Wish::Play(!watching.plays))
             }),
             Does::Torch(slots) => Asked::Wish(Wish::Turn(0.0, slots * ONE_SLOT)),
-            Does::Pages if view.panel.is_some() => Asked::Wish(Wish::Page(next_page(view.page))),
-            Does::Wait if matches!(view.way, Way::Guided | Way::Practice) => {
-                Asked::Wish(Wish::Wait)
-            }
             Does::Hint if view.way == Way::Practice => Asked::Wish(Wish::Hint),
             _ if view.doing.is_some() || view.way == Way::Watch => Asked::Nothing,
             Does::Walk(stand) => walk(view, stand),
             Does::Act(kinds) => act(view, kinds),
+            Does::Pages if pages_turn(view) => Asked::Wish(Wish::Page(next_page(view.page))),
+            Does::Wait if can_wait(view) => Asked::Wish(Wish::Wait),
             Does::Emergency
             | Does::Wait
             | Does::Hint
@@ -171,6 +174,23 @@ fn act(view: &DrillView<'_>, kinds: &'static [IntentKind]) -> Asked {
         Some(&intent) if view.can(intent) => Asked::Wish(wish_for(intent)),
         _ => Asked::NotHere(kinds),
     }
+}
+
+/// Waiting is on offer while anything is, but not in an exam: nobody jumps to an event that they
+/// cannot know of.
+pub(crate) fn can_wait(view: &DrillView<'_>) -> bool {
+    matches!(view.way, Way::Guided | Way::Practice) && !view.offers.is_empty()
+}
+
+/// Pages of the panel turn where it is in reach and no hand is held on a button.
+pub(crate) fn pages_turn(view: &DrillView<'_>) -> bool {
+    view.panel.is_some()
+        && view.over.is_none()
+        && view.around.hold_left.0 == 0
+        && view
+            .offers
+            .iter()
+            .any(|act| matches!(act, Intent::Press(_)))
 }
 
 /// The page after this one, round and round.

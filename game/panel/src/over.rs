@@ -11,7 +11,8 @@ mod slots;
 
 use egui::accesskit::Role;
 use egui::{
-    Frame, Id, Key, Margin, Modal, ScrollArea, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2,
+    Event, Frame, Id, Key, Margin, Modal, ScrollArea, Sense, Stroke, Ui, WidgetInfo, WidgetType,
+    vec2,
 };
 use rackproof_words::Words;
 
@@ -84,14 +85,39 @@ pub(crate) fn remember(ui: &Ui, opens: bool) {
         let title = String::new();
         let focused = ui.memory(|memory| memory.focused());
         ui.data_mut(|data| data.insert_temp(before(), Before { title, focused }));
+        // What is struck in this very pass is not for what lies behind.
+        if let Some(id) = focused {
+            ui.memory_mut(|memory| memory.surrender_focus(id));
+        }
     }
+}
+
+/// A key that is held on is one press: what it closed does not hand it on to what gets the focus
+/// then. To be called before anything of the page is shown.
+pub(crate) fn press_once(ui: &Ui) {
+    let repeats = |event: &Event| {
+        let Event::Key { key, repeat, .. } = event else {
+            return false;
+        };
+        *repeat && matches!(key, Key::Enter | Key::Space)
+    };
+    ui.input_mut(|input| input.events.retain(|event| !repeats(event)));
+}
+
+fn opening() -> Id {
+    Id::new("the dialog opens")
+}
+
+/// Whether the dialog that is being shown opens in this pass.
+fn opens_now(ui: &Ui) -> bool {
+    ui.data(|data| data.get_temp(opening())).unwrap_or(false)
 }
 
 /// Nothing lies over the page: the focus goes back to where it was.
 pub(crate) fn closed(ui: &Ui) {
     let before = ui.data_mut(|data| data.remove_temp::<Before>(before()));
     if let Some(id) = before.and_then(|before| before.focused) {
-        ui.memory_mut(|memory| memory.request_focus(id));
+        focus::give(ui, id);
     }
 }
 
@@ -108,6 +134,7 @@ pub(crate) fn dialog(
     let known = ui.data(|data| data.get_temp::<Before>(before()));
     let known = known.unwrap_or_default();
     let opens = known.title != title;
+    ui.data_mut(|data| data.insert_temp(opening(), opens));
     if opens {
         let title = title.to_owned();
         let focused = known.focused;
@@ -165,7 +192,8 @@ fn by_keys(ui: &Ui) {
     }
 }
 
-/// The title takes the focus first: Enter on it does nothing.
+/// The title takes the focus first: Enter on it does nothing. Where a list is chosen from, its
+/// first row takes the focus after it.
 fn heading(ui: &mut Ui, title: &str, opens: bool) {
     let font = fonts::text(Step::Section, Weight::Bold);
     let width = ui.available_width();
@@ -183,7 +211,7 @@ fn heading(ui: &mut Ui, title: &str, opens: bool) {
     });
     ui.painter().galley(rect.min, galley, tokens::INK);
     if opens {
-        response.request_focus();
+        focus::give(ui, response.id);
     }
     focus_ring(ui, &response, tokens::CORNER);
 }

@@ -183,6 +183,8 @@ pub const EDGE_WIDTH: f32 = 1.5;
 pub const RULE_WIDTH: f32 = 1.0;
 /// Bar at the left of a teaching card or a selected row.
 pub const BAR_WIDTH: f32 = 6.0;
+/// Width of a scroll bar.
+pub const SCROLL_BAR: f32 = 6.0;
 /// Folded corner at the top right of a teaching card.
 pub const FOLD: f32 = 14.0;
 /// Corner of a button.

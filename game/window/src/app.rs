@@ -8,11 +8,12 @@ use bevy::{
     camera::{Camera2d, RenderTarget},
     ecs::{
         component::Component,
-        message::{MessageWriter, Messages},
+        message::{MessageCursor, MessageWriter, Messages},
         resource::Resource,
         schedule::IntoScheduleConfigs,
         system::{Commands, Query, Res, ResMut},
     },
+    input::keyboard::KeyboardInput,
     log::{Level, LogPlugin},
     math::UVec2,
     render::{pipelined_rendering::PipelinedRenderingPlugin, view::Msaa},
@@ -36,6 +37,7 @@ use crate::{
     clock::{Clock, at_once, due},
     draw::{Drawn, Pointer, draw},
     session::{Screen, Session},
+    shift::Shift,
     sight::{Eyes, Looked, frame_of, looked, turn_of},
 };
 
@@ -164,6 +166,7 @@ fn show_page(
     time: Res<Time>,
     mut asked: ResMut<Asked>,
     mut contexts: Query<(&mut EguiContext, &mut EguiInput, &mut EguiFullOutput)>,
+    keys: Option<Res<Messages<KeyboardInput>>>,
     mut known: bevy::ecs::system::Local<Known>,
 ) {
     let Ok((mut context, mut input, mut output)) = contexts.single_mut() else {
@@ -171,6 +174,10 @@ fn show_page(
     };
     let context = context.get_mut();
     known.drop_repeated(&mut input.0.events);
+    if let Some(keys) = &keys {
+        let Known { shift, read, .. } = &mut *known;
+        shift.mend(read.read(keys), &mut input.0.events);
+    }
     if (context.zoom_factor() - open.0.preferences.scale).abs() > 1e-3 {
         context.set_zoom_factor(open.0.preferences.scale);
     }
@@ -208,6 +215,9 @@ fn show_page(
 #[derive(Default)]
 struct Known {
     modifiers: Option<egui::Modifiers>,
+    /// Whether Shift is down, and which keys were read.
+    shift: Shift,
+    read: MessageCursor<KeyboardInput>,
     /// So many pictures are still needed until all letters are on the screen.
     settles: u8,
 }

@@ -43,6 +43,12 @@ pub(crate) fn draw(
     drawn: &mut Drawn,
 ) {
     let Some(theatre) = theatre else { return };
+    // Esc closes the menu and nothing else.
+    let menu_open = theatre.pointer.menu.is_some();
+    let none = egui::Modifiers::NONE;
+    if menu_open && ui.input_mut(|input| input.consume_key(none, egui::Key::Escape)) {
+        theatre.pointer.menu = None;
+    }
     let scale = ui.ctx().pixels_per_point();
     let pressed = pointer_in_hall(session, theatre, scale, ui, drawn);
     let parts = parts_of(session, theatre);
@@ -163,11 +169,10 @@ fn menu(session: &Session, theatre: &mut Theatre, ui: &egui::Ui, drawn: &mut Dra
             });
         });
     let elsewhere = shown.response.clicked_elsewhere();
-    let escaped = ui.input(|input| input.key_pressed(egui::Key::Escape));
     if let Some(intent) = chosen {
         drawn.wishes.push(Wish::Do(intent));
     }
-    if chosen.is_some() || elsewhere || escaped {
+    if chosen.is_some() || elsewhere {
         theatre.pointer.menu = None;
     }
 }

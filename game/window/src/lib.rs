@@ -15,6 +15,7 @@ mod pages;
 mod platform;
 pub mod session;
 mod settings;
+mod shift;
 mod sight;
 mod still;
 

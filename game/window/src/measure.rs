@@ -101,10 +101,7 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
     });
     app.run();
     let _left = std::fs::remove_dir_all(&folder);
-    receive
-        .try_iter()
-        .last()
-        .ok_or_else(|| Missing::Other("the window was closed".to_owned()))
+    receive.try_iter().last().ok_or(Missing::Window)
 }
 
 /// Keeps everything moving while that is measured: somebody stands at a mouth with the torch, a

@@ -11,6 +11,10 @@ pub enum Missing {
     Display,
     /// A driver that draws.
     Driver,
+    /// A picture, though there is a driver: it gave none.
+    Picture,
+    /// The window, which was closed before the end.
+    Window,
     /// Something else, in the words of whoever met it.
     Other(String),
 }

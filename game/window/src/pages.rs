@@ -6,7 +6,7 @@ use rackproof_panel::{Around, CourseView, DebriefView, DrillView, PartRow, Tried
 use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
-use crate::session::{Became, Moment, Play, Review, Session, Watch};
+use crate::session::{Became, KeptAttempt, Moment, Play, Review, Session, Watch};
 
 /// What the hall adds to a page.
 pub(crate) struct FromHall<'h> {
@@ -186,7 +186,7 @@ pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_
     page(&CourseView {
         words: &session.words,
         drill: &drill.id,
-        tried: tried(session),
+        tried: tried(&session.attempts),
         variants: &variants,
         variant: session.variant,
         allowed: u64::from(drill.limits.minutes) * 60_000_000,
@@ -197,14 +197,18 @@ pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_
     })
 }
 
-fn tried(session: &Session) -> Tried {
+/// What counts of the attempts: exams that have a verdict, and practice that ended with a report.
+/// What was left on the way counts for nothing.
+pub(crate) fn tried(attempts: &[KeptAttempt]) -> Tried {
     let mut tried = Tried::default();
-    for attempt in &session.attempts {
+    for attempt in attempts {
         match (attempt.mode, attempt.became) {
             (PlayedAs::Exam, Became::Passed) => tried.passed += 1,
             (PlayedAs::Exam, Became::Failed) => tried.failed += 1,
             (PlayedAs::Exam, Became::Open) => {}
-            _ => tried.practised += 1,
+            (PlayedAs::Guided | PlayedAs::Practice, _) => {
+                tried.practised += usize::from(attempt.reported);
+            }
         }
     }
     tried

@@ -64,8 +64,7 @@ pub fn pictures(wanted: &[Picture<'_>]) -> Result<Vec<Vec<u8>>, Missing> {
         let bytes = kept
             .draw()
             .and_then(|drawn| png(&drawn.bytes, picture.size));
-        let lost = || Missing::Other("the driver gave no picture".to_owned());
-        drawn.push(bytes.ok_or_else(lost)?);
+        drawn.push(bytes.ok_or(Missing::Picture)?);
         still = Some((kept, picture.size));
     }
     Ok(drawn)

@@ -8,18 +8,29 @@ use super::{
     frame::{Frame, column},
 };
 use crate::{
+    drill_page::focus,
     marks,
     tokens::{self, Step, Weight},
     widgets::{ButtonLook, Face, RowLook, head, key_button, label_value_row, note, say, title},
     wish::{Way, Wish},
 };
 
+/// Room beside and over the texts.
+const MARGIN: egui::Vec2 = vec2(18.0, 12.0);
+/// Width of a button that begins a drill, with its key.
+const WAY: f32 = 102.0;
 /// Size of the button of a start.
 const START: egui::Vec2 = vec2(54.0, tokens::LEAST_HEIGHT + 4.0);
 /// Height of the buttons that begin a drill.
 const BEGIN: f32 = 44.0;
 
-pub(super) fn chosen(view: &CourseView<'_>, ui: &mut Ui, frame: &Frame, wishes: &mut Vec<Wish>) {
+/// Shows it. The answer is how high the texts would be without scrolling.
+pub(super) fn chosen(
+    view: &CourseView<'_>,
+    ui: &mut Ui,
+    frame: &Frame,
+    wishes: &mut Vec<Wish>,
+) -> f32 {
     let card = frame.chosen;
     let below = card.with_min_y(frame.picture.bottom() + 1.0);
     let painter = ui.painter();
@@ -27,17 +38,23 @@ pub(super) fn chosen(view: &CourseView<'_>, ui: &mut Ui, frame: &Frame, wishes: 
     let edge = Stroke::new(tokens::RULE_WIDTH, tokens::INK);
     painter.rect_stroke(card, 0, edge, StrokeKind::Inside);
     painter.hline(card.x_range(), below.top() - 0.5, edge);
-    column(ui, below.shrink2(vec2(18.0, 12.0)), |ui| {
+    let place = below.shrink2(MARGIN);
+    // The bar of texts that are more than their place stands in the margin.
+    let with_bar = place.with_max_x(below.right() - tokens::SPACE);
+    let output = column(ui, with_bar, |ui| {
         ScrollArea::vertical()
             .auto_shrink([false, false])
             .show(ui, |ui| {
+                ui.set_max_width(place.width());
                 ui.spacing_mut().item_spacing.y = 6.0;
                 texts(view, ui);
                 ways(view, ui, wishes);
                 variants(view, ui, wishes);
                 trouble(view, ui);
-            });
+                focus::reveal(ui);
+            })
     });
+    output.content_size.y + 2.0 * MARGIN.y + 1.0
 }
 
 fn texts(view: &CourseView<'_>, ui: &mut Ui) {
@@ -71,21 +88,29 @@ fn ways(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
         (Way::Exam, "X", "way-exam"),
     ];
     ui.add_space(4.0);
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = tokens::GAP;
-        let width = (ui.available_width() - 3.0 * tokens::GAP) / 4.0;
-        for (way, key, id) in ways {
-            let look = if way == Way::Exam {
-                ButtonLook::Primary
-            } else {
-                ButtonLook::Teaching
-            };
-            let size = vec2(width.floor(), BEGIN);
-            if key_button(ui, &words.say(id, &[]), Some(key), look, size, true).clicked() {
-                wishes.push(Wish::Begin(way));
+    let room = ui.available_width();
+    let a_row = if room >= 4.0 * WAY + 3.0 * tokens::GAP {
+        4
+    } else {
+        2
+    };
+    let width = (room - (a_row - 1) as f32 * tokens::GAP) / a_row as f32;
+    for row in ways.chunks(a_row) {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = tokens::GAP;
+            for (way, key, id) in row {
+                let look = if *way == Way::Exam {
+                    ButtonLook::Primary
+                } else {
+                    ButtonLook::Teaching
+                };
+                let size = vec2(width.floor(), BEGIN);
+                if key_button(ui, &words.say(id, &[]), Some(key), look, size, true).clicked() {
+                    wishes.push(Wish::Begin(*way));
+                }
             }
-        }
-    });
+        });
+    }
     note(ui, &words.say("course-ways", &[]));
 }
 

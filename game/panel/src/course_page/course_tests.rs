@@ -46,6 +46,25 @@ fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) ->
     })
 }
 
+/// The course as it is with its drill: all starts, one of them chosen, with its reference time.
+fn with_all<R>(words: &Words, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
+    let variants: Vec<String> = (0..STARTS).map(|number| number.to_string()).collect();
+    let case = Case {
+        variant: Some(3),
+        ..Case::default()
+    };
+    with_view(words, case, |view| {
+        then(&CourseView {
+            variants: &variants,
+            reference: Some(550_000_000),
+            ..view.clone()
+        })
+    })
+}
+
+/// So many starts has the first drill.
+const STARTS: usize = 13;
+
 fn shown<'h>(size: Vec2, mut page: impl FnMut(&mut Ui, &mut Vec<Wish>) + 'h) -> Page<'h> {
     let wishes = Rc::new(RefCell::new(Vec::new()));
     let asked = wishes.clone();
@@ -223,4 +242,51 @@ fn a_small_page_scrolls() {
         .get_by_role_and_label(Role::Button, "Exam")
         .rect();
     assert!(rect.right() <= 641.0 && rect.left() >= 0.0, "{rect:?}");
+}
+
+#[test]
+fn nothing_of_the_chosen_drill_is_cut_off() {
+    for (width, height) in [(1280.0, 720.0), (1536.0, 864.0)] {
+        let words = Words::english();
+        let page = shown(vec2(width, height), move |ui, wishes| {
+            with_all(&words, |view| {
+                course_page(view, ui, wishes);
+            });
+        });
+        let start = format!("Start {STARTS} of {STARTS}");
+        let rect = page.harness.get_by_label(&start).rect();
+        // The card ends 22 over the edge of the window.
+        assert!(rect.bottom() <= height - 22.0 - 6.0, "{width}: {rect:?}");
+        assert!(!has_bar(&page), "{width}");
+    }
+    // In less room a bar says that there is more, and nothing stands out at the side.
+    let words = Words::english();
+    let mut page = shown(vec2(1100.0, 640.0), move |ui, wishes| {
+        with_all(&words, |view| {
+            course_page(view, ui, wishes);
+        });
+    });
+    assert!(has_bar(&page));
+    for name in ["Watch", "Guided", "Practice", "Exam"] {
+        let button = page.harness.get_by_role_and_label(Role::Button, name);
+        assert!(button.rect().right() <= 1100.0 - 24.0 - 18.0, "{name}");
+    }
+    // What has the focus is scrolled to.
+    let last = format!("Start {STARTS} of {STARTS}");
+    page.harness.get_by_label(&last).focus();
+    page.harness.run_steps(4);
+    let rect = page.harness.get_by_label(&last).rect();
+    assert!(rect.bottom() <= 640.0 - 22.0 - 6.0, "{rect:?}");
+}
+
+/// Whether a scroll bar is painted in the margin of the card.
+fn has_bar(page: &Page<'_>) -> bool {
+    let right = page.harness.ctx.content_rect().right();
+    page.harness.output().shapes.iter().any(|clipped| {
+        let egui::Shape::Rect(rect) = &clipped.shape else {
+            return false;
+        };
+        let in_margin = rect.rect.left() > right - 24.0 - 18.0 && rect.rect.right() < right - 24.0;
+        in_margin && rect.fill == tokens::INK && rect.rect.height() > 20.0
+    })
 }

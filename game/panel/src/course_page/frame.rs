@@ -13,6 +13,9 @@ const RACK: f32 = 450.0;
 /// The picture is so many times as wide as high.
 const PICTURE: f32 = 2.13;
 
+/// Height of the picture where the texts need all the rest.
+const LEAST_PICTURE: f32 = 96.0;
+
 /// The parts, in points.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Frame {
@@ -27,7 +30,9 @@ pub(super) struct Frame {
 
 impl Frame {
     /// The parts of a page.
-    pub(super) fn of(page: Rect) -> Frame {
+    ///
+    /// The picture leaves the texts the height that they need, as far as there is any.
+    pub(super) fn of(page: Rect, texts: f32) -> Frame {
         let (top, rest) = page.split_top_bottom_at_y(page.top() + TOP);
         let (list, rest) = rest.split_left_right_at_x(rest.left() + LIST);
         let rest = rest.shrink2(vec2(tokens::PAGE_MARGIN, 22.0));
@@ -37,6 +42,8 @@ impl Frame {
         let chosen = Rect::from_min_max(pos2(rack.right() + 40.0, rest.top()), rest.max);
         let height = (chosen.width() / PICTURE)
             .min(chosen.height() * 0.31)
+            .min(chosen.height() - texts)
+            .max(LEAST_PICTURE)
             .round();
         let picture = Rect::from_min_size(chosen.min, vec2(chosen.width(), height));
         Frame {

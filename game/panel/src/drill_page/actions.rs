@@ -18,6 +18,7 @@ const GAP: f32 = 7.0;
 /// Shows it. The answer is where the focus goes.
 pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) -> Option<Group> {
     let words = view.words;
+    begin_anew(view, ui);
     if let Some(doing) = view.doing {
         let title = words.say("person-doing", &[]);
         let rect = section(ui, ui.max_rect(), &title, "");
@@ -63,7 +64,7 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) ->
         at.x += width + GAP;
     }
     if pages.len() > 1 {
-        more(view, ui, at, [page, pages.len()], next);
+        more(view, ui, (at, rect), [page, pages.len()], next);
     }
     into
 }
@@ -94,10 +95,16 @@ fn width(ui: &Ui, button: &KeyButton<'_>) -> f32 {
     let key = button.key.map_or(20.0, |key| {
         key_cap_size(painter, key).x + 3.0 * tokens::GAP + 1.0
     });
-    let flag = button.flag.map_or(0.0, |flag| {
-        measure(flag, fonts::text(Step::Note, Weight::Bold)) + 2.0 * tokens::SPACE + 4.0
-    });
+    let flag = button.flag.map_or(0.0, |flag| flag_width(ui, flag));
     (label + key + flag).ceil()
+}
+
+fn flag_width(ui: &Ui, flag: &str) -> f32 {
+    let font = fonts::text(Step::Note, Weight::Bold);
+    let galley = ui
+        .painter()
+        .layout_no_wrap(flag.to_owned(), font, tokens::INK);
+    galley.size().x + 2.0 * tokens::SPACE + 4.0
 }
 
 fn put(ui: &mut Ui, salt: &str, at: egui::Pos2, width: f32, button: KeyButton<'_>) -> bool {
@@ -149,6 +156,21 @@ fn fill(widths: &[f32], room: f32, rows: i32, free: f32) -> Vec<Vec<usize>> {
     pages
 }
 
+/// A new attempt begins at the first page: its time is before that of the one before, or another
+/// page of the window was shown since.
+fn begin_anew(view: &DrillView<'_>, ui: &Ui) {
+    let id = ui.id().with("shown last");
+    let pass = ui.ctx().cumulative_pass_nr();
+    let last = ui.data(|data| data.get_temp::<(u64, u64)>(id));
+    let goes_on = last.is_some_and(|(then, at)| pass <= then + 1 && at <= view.at);
+    ui.data_mut(|data| {
+        data.insert_temp(id, (pass, view.at));
+        if !goes_on {
+            data.remove::<(egui::Id, usize)>(ui.id().with("page"));
+        }
+    });
+}
+
 /// The page that is shown: the one that the person turned to, but what comes next is never hidden
 /// when it changes.
 fn chosen_page(ui: &Ui, count: usize, next: Option<usize>, view: &DrillView<'_>) -> usize {
@@ -177,13 +199,19 @@ fn more_width(view: &DrillView<'_>, ui: &Ui) -> f32 {
     let painter = ui.painter();
     let font = fonts::text(Step::Text, Weight::SemiBold);
     let galley = painter.layout_no_wrap(label, font, tokens::INK);
-    galley.size().x.ceil() + 20.0
+    // In guided mode it carries the flag of what stands on another page.
+    let flag = if view.way == Way::Guided {
+        flag_width(ui, &view.words.say("act-next", &[]))
+    } else {
+        0.0
+    };
+    (galley.size().x + 20.0 + flag).ceil()
 }
 
 fn more(
     view: &DrillView<'_>,
     ui: &mut Ui,
-    at: egui::Pos2,
+    (at, room): (egui::Pos2, Rect),
     [page, pages]: [usize; 2],
     next: Option<usize>,
 ) {
@@ -202,6 +230,12 @@ fn more(
         flag,
     };
     let width = width(ui, &button);
+    // Only the last row keeps room for it: behind a full one before that it begins the next.
+    let at = if at.x + width > room.right() + 0.5 {
+        pos2(room.left(), at.y + tokens::ACTION_HEIGHT + GAP)
+    } else {
+        at
+    };
     if put(ui, "more", at, width, button) {
         let id = ui.id().with("page");
         ui.data_mut(|data| {

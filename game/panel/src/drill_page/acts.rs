@@ -7,7 +7,7 @@ use rackproof_phrases::text;
 use rackproof_words::Arg;
 
 use crate::keys::{self, Does, Group, wish_for};
-use crate::{DrillView, Way, Wish};
+use crate::{DrillView, Wish};
 
 /// One button of what can be done here.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,7 +46,7 @@ pub(crate) fn entries(view: &DrillView<'_>) -> Vec<Entry> {
         let at = entries.iter().position(people).unwrap_or(entries.len());
         entries.insert(at, Entry::Panel);
     }
-    if matches!(view.way, Way::Guided | Way::Practice) && !view.offers.is_empty() {
+    if keys::can_wait(view) {
         entries.push(Entry::Wait);
     }
     entries

@@ -209,3 +209,39 @@ fn nothing_opaque_lies_in_the_hall_but_cards() {
         assert!(!covers || ground || rect.fill.a() == 0, "{rect:?}");
     }
 }
+
+#[test]
+fn cards_that_are_more_than_their_place_have_a_bar() {
+    let many = || Sample::hand_in(Way::Practice).then(&[Intent::HandOut]);
+    let cases = [
+        (many(), (1280.0, 720.0), true),
+        (many(), (1100.0, 640.0), true),
+        (Sample::new(Way::Exam), (1280.0, 720.0), false),
+    ];
+    for (mut sample, (width, height), is_there) in cases {
+        sample.hinted = sample.way == Way::Practice;
+        let mut page = sized(sample, egui::vec2(width, height));
+        // Beside the cards, which are 256 wide.
+        let bar = |page: &super::harness::Page<'_>| {
+            let mut shapes = page.harness.output().shapes.iter();
+            shapes.find_map(|clipped| match &clipped.shape {
+                Shape::Rect(rect) if rect.fill == crate::tokens::INK => {
+                    let place = rect.rect;
+                    let beside = place.left() >= 268.0 && place.right() <= 284.0;
+                    (beside && place.height() > 20.0).then_some(place)
+                }
+                _ => None,
+            })
+        };
+        let first = bar(&page);
+        assert_eq!(first.is_some(), is_there, "{width}");
+        let Some(first) = first else { continue };
+        // What is below is scrolled to, and the bar says so.
+        page.focus("Show a hint");
+        page.step();
+        let second = bar(&page).expect("it is still there");
+        assert!(second.top() > first.top() + 5.0, "{first:?} {second:?}");
+        let button = page.harness.get_by_label("Show a hint").rect();
+        assert!(page.hall.borrow().contains_rect(button), "{button:?}");
+    }
+}

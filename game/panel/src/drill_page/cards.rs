@@ -17,11 +17,15 @@ use crate::widgets::{
 use crate::{DrillView, Way, Wish};
 
 pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
-    let width = ui.max_rect().width();
+    let place = ui.max_rect();
+    let width = place.width();
+    // The bar of cards that are more than their place stands beside them.
+    let with_bar = place.with_max_x(place.right() + tokens::SPACE + tokens::SCROLL_BAR);
+    let mut ui = ui.new_child(UiBuilder::new().max_rect(with_bar));
     ScrollArea::vertical()
         .id_salt("cards")
         .auto_shrink([false, true])
-        .show(ui, |ui| {
+        .show(&mut ui, |ui| {
             ui.set_width(width);
             ui.spacing_mut().item_spacing.y = tokens::SPACE;
             over_the_hall(ui, "task", |ui| tasks::task(view, ui));

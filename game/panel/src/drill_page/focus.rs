@@ -1,17 +1,23 @@
 //! Where the focus goes: Tab from part to part, arrows inside a part, and in the hall the arrows
 //! turn the view.
 
+mod kept;
+
 use egui::{Event, EventFilter, Id, Key, LayerId, Pos2, Rect, Ui, Vec2};
 
 use crate::Wish;
 use crate::keys::Group;
+use kept::Kept;
 
 /// How far an arrow turns the view, in degrees.
 const TURN: f32 = 5.0;
 
-/// The parts of a page, in the order of Tab. Where two lie over each other, the first has what
-/// stands in it.
-pub(crate) struct Groups(Vec<(Group, Rect)>);
+/// The parts of a page, in the order of Tab, and which widgets were made in which part.
+pub(crate) struct Groups {
+    order: [Group; 6],
+    hall: Rect,
+    made: Vec<(Group, Id)>,
+}
 
 /// A widget that can take the focus.
 #[derive(Clone, Copy)]
@@ -21,30 +27,52 @@ struct Spot {
 }
 
 impl Groups {
-    pub(crate) fn new(parts: Vec<(Group, Rect)>) -> Groups {
-        Groups(parts)
+    pub(crate) fn new(order: [Group; 6], hall: Rect) -> Groups {
+        let made = Vec::new();
+        Groups { order, hall, made }
+    }
+
+    /// Shows a part: what it makes belongs to it, wherever it is scrolled to.
+    pub(crate) fn show<R>(
+        &mut self,
+        ui: &mut Ui,
+        group: Group,
+        add: impl FnOnce(&mut Ui) -> R,
+    ) -> R {
+        let before = spots(ui, ui.layer_id()).len();
+        let answer = add(ui);
+        let made = spots(ui, ui.layer_id()).into_iter().skip(before);
+        self.made.extend(made.map(|spot| (group, spot.id)));
+        answer
     }
 
     /// Moves the focus as the keys of this frame say, or into a part.
     pub(crate) fn go(&self, ui: &Ui, into: Option<Group>, wishes: &mut Vec<Wish>) {
         let spots = spots(ui, ui.layer_id());
         let focused = hold(ui);
-        let here = focused.and_then(|id| spots.iter().find(|spot| spot.id == id).copied());
+        let mut here = focused.and_then(|id| spots.iter().find(|spot| spot.id == id).copied());
         if let Some(group) = into {
-            return self.enter(ui, &spots, group);
+            here = self.first(&spots, group);
+            give_to(ui, here);
+            return self.keep(ui, here);
         }
         for (key, shift) in struck(ui) {
             if key == Key::Tab {
-                self.tab(ui, &spots, here, shift);
+                // A part where all is off just now is still where the focus was.
+                let at = here.and_then(|here| self.of(here));
+                let at = at.or_else(|| kept::last(ui).map(|kept| kept.group));
+                here = self.tab(&spots, at, shift).or(here);
+                give_to(ui, here);
             }
-            let (Some(here), Some(way)) = (here, direction(key)) else {
+            let (Some(from), Some(way)) = (here, direction(key)) else {
                 continue;
             };
-            match self.of(here) {
+            match self.of(from) {
                 Some(Group::Hall) => wishes.push(Wish::Turn(-way.x * TURN, -way.y * TURN)),
                 Some(group) => {
                     let within: Vec<Spot> = self.within(&spots, group).collect();
-                    step(ui, &within, here, way);
+                    here = nearest(&within, from, way).or(here);
+                    give_to(ui, here);
                 }
                 None => {}
             }
@@ -53,30 +81,60 @@ impl Groups {
         if in_hall && struck(ui).contains(&(Key::Home, false)) {
             wishes.push(Wish::TurnBack);
         }
+        self.keep(ui, here);
     }
 
-    fn tab(&self, ui: &Ui, spots: &[Spot], here: Option<Spot>, back: bool) {
-        let count = self.0.len();
-        let at = here.and_then(|here| self.of(here));
-        let at = at.and_then(|group| self.0.iter().position(|(other, _)| *other == group));
-        let order = (1..=count).map(|step| match (at, back) {
+    /// What had the focus and is gone or off leaves it to what now stands nearest to it in its
+    /// part.
+    pub(crate) fn mend(&self, ui: &Ui) {
+        let spots = spots(ui, ui.layer_id());
+        let focused = ui.memory(|memory| memory.focused());
+        let lost = focused.is_none_or(|id| {
+            ui.ctx().viewport(|viewport| {
+                let widget = viewport.this_pass.widgets.get(id);
+                widget.is_none_or(|widget| !widget.enabled)
+            })
+        });
+        let pressed = ui.input(|input| input.pointer.any_pressed());
+        let kept = kept::last(ui).filter(|_| lost && !pressed);
+        let Some(Kept { group, rect, .. }) = kept else {
+            return;
+        };
+        let far = |spot: &Spot| spot.rect.center().distance_sq(rect.center());
+        let nearest = self
+            .within(&spots, group)
+            .min_by(|one, other| far(one).total_cmp(&far(other)));
+        give_to(ui, nearest);
+    }
+
+    /// The page is shown, but nothing moves the focus: what had it is not forgotten.
+    pub(crate) fn stay(ui: &Ui) {
+        if let Some(kept) = kept::last(ui) {
+            kept::keep(ui, kept.group, kept.rect);
+        }
+    }
+
+    fn keep(&self, ui: &Ui, here: Option<Spot>) {
+        match here.and_then(|here| self.of(here).map(|group| (group, here.rect))) {
+            Some((group, rect)) => kept::keep(ui, group, rect),
+            None => Groups::stay(ui),
+        }
+    }
+
+    fn tab(&self, spots: &[Spot], at: Option<Group>, back: bool) -> Option<Spot> {
+        let count = self.order.len();
+        let at = at.and_then(|group| self.order.iter().position(|other| *other == group));
+        let mut order = (1..=count).map(|step| match (at, back) {
             (Some(at), false) => (at + step) % count,
             (Some(at), true) => (at + count - step) % count,
             (None, false) => step - 1,
             (None, true) => count - step,
         });
-        for number in order {
-            let group = self.0[number].0;
-            if self.within(spots, group).next().is_some() {
-                return self.enter(ui, spots, group);
-            }
-        }
+        order.find_map(|number| self.first(spots, self.order[number]))
     }
 
-    fn enter(&self, ui: &Ui, spots: &[Spot], group: Group) {
-        if let Some(spot) = self.within(spots, group).next() {
-            ui.memory_mut(|memory| memory.request_focus(spot.id));
-        }
+    fn first(&self, spots: &[Spot], group: Group) -> Option<Spot> {
+        self.within(spots, group).next()
     }
 
     fn within<'s>(&'s self, spots: &'s [Spot], group: Group) -> impl Iterator<Item = Spot> + 's {
@@ -84,17 +142,28 @@ impl Groups {
         spots.filter(move |spot| self.of(*spot) == Some(group))
     }
 
-    /// The part that a widget belongs to. The hall itself is as large as all that lies over it.
+    /// The part that a widget belongs to: the one that made it. The window makes the hall before
+    /// all parts, as large as all that lies over it.
     fn of(&self, spot: Spot) -> Option<Group> {
-        let hall = self.0.iter().find(|(group, _)| *group == Group::Hall);
-        if hall.is_some_and(|(_, rect)| spot.rect.area() > rect.area() / 2.0) {
-            return Some(Group::Hall);
-        }
-        let middle = spot.rect.center();
-        let mut parts = self.0.iter();
-        parts
-            .find(|(_, rect)| rect.contains(middle))
-            .map(|(group, _)| *group)
+        let mut made = self.made.iter();
+        let maker = made.find(|(_, id)| *id == spot.id).map(|(group, _)| *group);
+        maker.or_else(|| {
+            let is_hall = spot.rect.area() > self.hall.area() / 2.0;
+            is_hall.then_some(Group::Hall)
+        })
+    }
+}
+
+/// Gives the focus away. The pass is run once more: only a widget that had the focus in the pass
+/// before keeps its keys from egui, which has another order.
+pub(crate) fn give(ui: &Ui, id: Id) {
+    ui.memory_mut(|memory| memory.request_focus(id));
+    ui.ctx().request_discard("the focus moved");
+}
+
+fn give_to(ui: &Ui, spot: Option<Spot>) {
+    if let Some(spot) = spot {
+        give(ui, spot.id);
     }
 }
 
@@ -103,23 +172,26 @@ impl Groups {
 pub(crate) fn inside(ui: &Ui, layer: LayerId) {
     let spots = spots(ui, layer);
     let focused = hold(ui);
-    let here = focused.and_then(|id| spots.iter().position(|spot| spot.id == id));
+    let mut here = focused.and_then(|id| spots.iter().position(|spot| spot.id == id));
     for (key, shift) in struck(ui) {
         let count = spots.len();
         if count == 0 {
             return;
         }
-        if key == Key::Tab {
-            let next = match (here, shift) {
-                (Some(at), false) => (at + 1) % count,
-                (Some(at), true) => (at + count - 1) % count,
-                (None, false) => 0,
-                (None, true) => count - 1,
-            };
-            ui.memory_mut(|memory| memory.request_focus(spots[next].id));
-        } else if let (Some(at), Some(way)) = (here, direction(key)) {
-            step(ui, &spots, spots[at], way);
-        }
+        let next = match (key, here, direction(key)) {
+            (Key::Tab, Some(at), _) if shift => (at + count - 1) % count,
+            (Key::Tab, Some(at), _) => (at + 1) % count,
+            (Key::Tab, None, _) if shift => count - 1,
+            (Key::Tab, None, _) => 0,
+            (_, Some(at), Some(way)) => {
+                let nearest = nearest(&spots, spots[at], way).map(|spot| spot.id);
+                let found = spots.iter().position(|spot| Some(spot.id) == nearest);
+                found.unwrap_or(at)
+            }
+            _ => continue,
+        };
+        here = Some(next);
+        give(ui, spots[next].id);
     }
 }
 
@@ -142,18 +214,16 @@ fn hold(ui: &Ui) -> Option<Id> {
     focused
 }
 
-/// Goes to the nearest widget on this way, if there is one.
-fn step(ui: &Ui, spots: &[Spot], here: Spot, way: Vec2) {
+/// The nearest widget on this way, if there is one.
+fn nearest(spots: &[Spot], here: Spot, way: Vec2) -> Option<Spot> {
     let from = here.rect.center();
     let far = |spot: &Spot| distance(from, spot.rect.center(), way);
-    let nearest = spots
+    spots
         .iter()
         .filter(|spot| spot.id != here.id)
-        .filter_map(|spot| far(spot).map(|far| (far, spot.id)))
-        .min_by(|(one, _), (other, _)| one.total_cmp(other));
-    if let Some((_, id)) = nearest {
-        ui.memory_mut(|memory| memory.request_focus(id));
-    }
+        .filter_map(|spot| far(spot).map(|far| (far, *spot)))
+        .min_by(|(one, _), (other, _)| one.total_cmp(other))
+        .map(|(_, spot)| spot)
 }
 
 /// How far a point lies on a way. What lies aside counts three times. `None`: not on this way.
@@ -191,10 +261,10 @@ fn struck(ui: &Ui) -> Vec<(Key, bool)> {
     })
 }
 
-/// All widgets of the last pass that can take the focus, in the order in which they were made.
+/// All widgets of this pass that can take the focus, in the order in which they were made.
 fn spots(ui: &Ui, layer: LayerId) -> Vec<Spot> {
     ui.ctx().viewport(|viewport| {
-        let all = &viewport.prev_pass.widgets;
+        let all = &viewport.this_pass.widgets;
         let spots = all
             .get_layer(layer)
             .filter(|widget| widget.sense.is_focusable() && widget.enabled);

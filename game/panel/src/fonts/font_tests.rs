@@ -91,3 +91,47 @@ fn figures_of_the_mono_face_are_equally_wide() {
         "{widths:?}"
     );
 }
+
+/// What is drawn for the first time is in the changes of the texture: no figure of a clock is.
+#[test]
+fn no_figure_of_a_clock_is_drawn_late() {
+    let changes = |ctx: &Context, said: &str, scale: f32| {
+        let input = || {
+            let mut input = egui::RawInput::default();
+            let root = input.viewports.get_mut(&egui::ViewportId::ROOT);
+            root.expect("it has one").native_pixels_per_point = Some(scale);
+            input
+        };
+        let mut output = ctx.run_ui(input(), |ui| {
+            if !ready(ui.ctx()) {
+                return;
+            }
+            for step in Step::ALL {
+                for weight in [Weight::Regular, Weight::Bold] {
+                    ui.label(figures(said, step, weight, tokens::INK));
+                }
+            }
+        });
+        let changed = !output.textures_delta.set.is_empty();
+        output.textures_delta.clear();
+        changed
+    };
+    for scale in [1.0, 1.25, 2.0] {
+        let ctx = Context::default();
+        // The faces, the first page, and what follows from its size.
+        for _ in 0..3 {
+            changes(&ctx, "0", scale);
+        }
+        for said in ["00:01", "23:45", "67:89 / 10:00", "160.8", "12:34:56"] {
+            assert!(!changes(&ctx, said, scale), "{said} at {scale}");
+        }
+        // The check sees what is drawn late.
+        assert!(changes(&ctx, "mm", scale));
+    }
+    // The scale changes: all at once again.
+    let ctx = Context::default();
+    for scale in [1.0, 1.0, 1.5, 1.5] {
+        changes(&ctx, "0", scale);
+    }
+    assert!(!changes(&ctx, "12:34", 1.5));
+}

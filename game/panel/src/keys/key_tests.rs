@@ -3,11 +3,13 @@
 use std::collections::BTreeSet;
 
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::NodeT;
 use rackproof_buffer::{Answer, Button};
 use rackproof_drill::{Aim, Intent, IntentKind as Kind, Stand};
 
 use super::*;
-use crate::drill_page::acts::{Entry, entries};
+use crate::drill_page::acts::{Entry, entries, reaches_panel};
+use crate::drill_page::harness::{Page, page};
 use crate::drill_page::sample::Sample;
 
 /// Every key that the look names: each is in the table once.
@@ -219,7 +221,10 @@ fn whatever_is_offered_is_reached_by_a_key_or_a_button() {
 }
 
 fn all_over_the_drill() -> Vec<Sample> {
-    let way = Way::Practice;
+    all_over_the_drill_in(Way::Practice)
+}
+
+fn all_over_the_drill_in(way: Way) -> Vec<Sample> {
     let locked = Sample::dark(way).at(Stand::Isolator);
     let unlocked = Sample::dark(way)
         .at(Stand::Isolator)
@@ -252,6 +257,93 @@ fn all_over_the_drill() -> Vec<Sample> {
         reset,
         untied,
     ]
+}
+
+/// The button that has this key on it: whether it can be pressed. The page is asked, not the table.
+fn button_of(page: &Page<'_>, cap: &str) -> Option<(bool, String)> {
+    let nodes = page.harness.root().children_recursive();
+    let mut nodes = nodes.map(|node| node.accesskit_node());
+    let node = nodes.find(|node| node.data().keyboard_shortcut() == Some(cap))?;
+    Some((!node.is_disabled(), node.label().unwrap_or_default()))
+}
+
+/// The page as it is, and the same while something is done and with each page of the panel.
+fn more_situations() -> Vec<Sample> {
+    let mut all = Vec::new();
+    for way in [Way::Guided, Way::Practice, Way::Exam, Way::Watch] {
+        if matches!(way, Way::Practice | Way::Exam) {
+            all.extend(all_over_the_drill_in(way));
+        }
+        all.push(Sample::new(way));
+        let mut walking = Sample::new(way);
+        let (intent, part) = (Intent::Walk(Stand::Hatch), 0.5);
+        walking.doing = Some(crate::Doing { intent, part });
+        all.push(walking);
+        for page in [PanelPage::Product, PanelPage::Declare] {
+            let mut turned = Sample::new(way).at(Stand::Isolator);
+            turned.page = page;
+            all.push(turned);
+        }
+    }
+    all
+}
+
+#[test]
+fn no_key_does_what_its_button_would_refuse() {
+    let (mut asked, mut refused) = (BTreeSet::new(), BTreeSet::new());
+    for (number, sample) in more_situations().into_iter().enumerate() {
+        let told = (number, sample.way);
+        let mut page = page(sample);
+        for row in TABLE {
+            let on_page = button_of(&page, row.cap);
+            let wish = row.asked(&page.sample.borrow().view());
+            let Some((enabled, name)) = on_page else {
+                continue;
+            };
+            if !enabled {
+                refused.insert(row.cap);
+                let silent = matches!(wish, Asked::Nothing | Asked::NotHere(_));
+                assert!(silent, "{told:?} {name} {}: {wish:?}", row.cap);
+                continue;
+            }
+            if let Asked::Wish(wish) = wish {
+                asked.insert(row.cap);
+                // While something is done Esc means the button that breaks it off.
+                let breaks_off = wish == Wish::BreakOff;
+                let name = if breaks_off { "Break off" } else { &name };
+                page.focus(name);
+                // An answer never comes by Enter.
+                let by_button = match row.cap {
+                    "F5" | "F6" | "F7" => page.click(name),
+                    _ => page.strike(Key::Enter),
+                };
+                assert_eq!(by_button, [wish], "{told:?} {name}");
+            }
+        }
+    }
+    for cap in ["F9", "F10", "F11", "F12"] {
+        assert!(asked.contains(cap) && refused.contains(cap), "{cap}");
+    }
+    assert!(asked.len() > 25, "{asked:?}");
+}
+
+/// Keys without a button of their own do nothing that is not on offer either.
+#[test]
+fn no_key_asks_for_what_cannot_be_done() {
+    for sample in more_situations() {
+        let view = sample.view();
+        let waits = entries(&view).contains(&Entry::Wait) && view.doing.is_none();
+        for row in TABLE {
+            match row.asked(&view) {
+                Asked::Wish(Wish::Do(intent)) => assert!(view.can(intent), "{}", row.cap),
+                Asked::Wish(Wish::Wait) => assert!(waits, "{:?}", sample.way),
+                Asked::Wish(Wish::Page(_)) => assert!(pages_turn(&view)),
+                Asked::Into(Group::Panel) => assert!(reaches_panel(&view)),
+                Asked::Into(Group::Sheet) => assert!(has_sheet(view.way)),
+                _ => {}
+            }
+        }
+    }
 }
 
 #[test]

@@ -5,7 +5,7 @@ use rackproof_buffer::{Button, Command, Question, Task, UnitState};
 use rackproof_drill::Intent;
 
 use super::{SIDE, child};
-use crate::keys::next_page;
+use crate::keys;
 use crate::tokens;
 use crate::widgets::{ButtonLook, key_button};
 use crate::{DrillView, Wish};
@@ -50,7 +50,7 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut V
         left += wide + GAP;
         let enabled = match act {
             Some(act) => view.over.is_none() && view.offers.contains(&act),
-            None => pages_turn(view),
+            None => keys::pages_turn(view),
         };
         let label = view.words.say(id, &[]);
         let pressed = key_button(
@@ -66,7 +66,7 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut V
         }
         match act {
             Some(act) if view.can(act) => wishes.push(Wish::Do(act)),
-            None if view.doing.is_none() => wishes.push(Wish::Page(next_page(view.page))),
+            None if view.doing.is_none() => wishes.push(Wish::Page(keys::next_page(view.page))),
             _ => {}
         }
     }
@@ -106,15 +106,4 @@ fn reset_look(unit: Option<UnitState>) -> ButtonLook {
     } else {
         ButtonLook::Panel
     }
-}
-
-/// Pages turn where the panel is in reach and no hand is held on a button.
-fn pages_turn(view: &DrillView<'_>) -> bool {
-    view.panel.is_some()
-        && view.over.is_none()
-        && view.around.hold_left.0 == 0
-        && view
-            .offers
-            .iter()
-            .any(|act| matches!(act, Intent::Press(_)))
 }

@@ -110,6 +110,25 @@ fn slots_are_chosen_by_click_and_by_arrows() {
 }
 
 #[test]
+fn the_list_of_slots_opens_at_its_first_row_in_every_way() {
+    for way in [Way::Guided, Way::Practice, Way::Exam] {
+        for from in ["Walk to the hatch", "Help", "Fold the task"] {
+            let mut page = page(Sample::hand_in(way));
+            if page.says(from) {
+                page.focus(from);
+            }
+            page.sample.borrow_mut().over = Some(Over::Slots(IntentKind::Take));
+            page.step();
+            for row in 0..16 {
+                let name = format!("Slot {}, infeed half", 16 - row);
+                assert!(focused(&page).starts_with(&name), "{way:?} {from} {row}");
+                page.strike(Key::ArrowDown);
+            }
+        }
+    }
+}
+
+#[test]
 fn in_practice_only_my_own_marks_stand_in_the_rack() {
     let one = HalfSlot {
         slot: 0,

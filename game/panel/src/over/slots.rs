@@ -1,12 +1,13 @@
 //! Which slot, and which half: the rack as a picture, slot 1 at the bottom, infeed half left.
 
-use egui::{Align2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Align2, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2};
 use rackproof_buffer::{Half, HalfSlot};
 use rackproof_drill::{Intent, IntentKind};
 use rackproof_phrases::text;
 
-use crate::drill_page::notes;
+use super::opens_now;
 use crate::drill_page::sheet::name_of;
+use crate::drill_page::{focus, notes};
 use crate::marks::{Inks, ink_half, tick_box};
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{Pressable, note, press_area};
@@ -45,7 +46,11 @@ pub(super) fn show(view: &DrillView<'_>, kind: IntentKind, ui: &mut Ui, wishes: 
         for half in Half::BOTH {
             let x = left + HALF * half as u8 as f32;
             let place = Rect::from_min_size(pos2(x, top), vec2(HALF, PITCH)).shrink(1.0);
-            one(view, kind, ui, HalfSlot { slot, half }, place, wishes);
+            let row = one(view, kind, ui, HalfSlot { slot, half }, place, wishes);
+            // The list opens at its first row in every way.
+            if opens_now(ui) && slot + 1 == slots && half == Half::Infeed {
+                focus::give(ui, row.id);
+            }
         }
     }
 }
@@ -57,7 +62,7 @@ fn one(
     at: HalfSlot,
     place: Rect,
     wishes: &mut Vec<Wish>,
-) {
+) -> Response {
     let intent = match kind {
         IntentKind::PutIn => Intent::PutIn(at),
         _ => Intent::Take(at),
@@ -93,4 +98,5 @@ fn one(
     if pressed.clicked() && view.doing.is_none() && view.offers.contains(&intent) {
         wishes.extend([Wish::CloseOver, Wish::Do(intent)]);
     }
+    pressed
 }

@@ -33,6 +33,8 @@ pub struct KeptAttempt {
     pub mode: PlayedAs,
     /// What became of it.
     pub became: Became,
+    /// The job was reported: the attempt was gone through to its end.
+    pub reported: bool,
 }
 
 /// The attempts at a drill that lie in a folder, newest first. What is no attempt is left out.
@@ -58,21 +60,31 @@ fn read(path: PathBuf, drill: &str) -> Option<KeptAttempt> {
         Reading::CutOff(Some(kept)) => (kept, false),
         _ => return None,
     };
-    (kept.header.drill == drill).then(|| KeptAttempt {
-        became: if ended { became(&kept) } else { Became::Open },
-        mode: kept.header.mode,
-        path,
+    (kept.header.drill == drill).then(|| {
+        let (became, reported) = if ended {
+            end_of(&kept)
+        } else {
+            (Became::Open, false)
+        };
+        KeptAttempt {
+            became,
+            reported,
+            mode: kept.header.mode,
+            path,
+        }
     })
 }
 
-fn became(kept: &Kept) -> Became {
+/// What became of an attempt that has its end, and whether the job was reported.
+fn end_of(kept: &Kept) -> (Became, bool) {
     let rebuilt = kept.rebuild(&Problems::new());
     let Some(rebuilt) = rebuilt.filter(|rebuilt| rebuilt.difference.is_none()) else {
-        return Became::Open;
+        return (Became::Open, false);
     };
-    match rebuilt.attempt.grade(&rebuilt.exercise).verdict {
+    let became = match rebuilt.attempt.grade(&rebuilt.exercise).verdict {
         Verdict::Passed => Became::Passed,
         Verdict::Failed => Became::Failed,
         Verdict::NotEnded => Became::Open,
-    }
+    };
+    (became, rebuilt.attempt.state().world.person.reported)
 }

@@ -13,6 +13,7 @@ use rackproof_words::Words;
 use tempfile::TempDir;
 
 use super::{Play, Screen, Session};
+use crate::pages::tried;
 
 fn session() -> (TempDir, Session) {
     let folder = tempfile::tempdir().expect("a folder can be made");
@@ -215,6 +216,31 @@ fn from_any_moment_somebody_can_take_over_and_again_is_the_same_start() {
     assert_eq!(play(&session).attempt().at(), 0);
     assert_eq!(play(&session).variant(), variant);
     assert_eq!(session.exercise().drill.variants.len(), 13);
+}
+
+/// What was left, or taken over and left, is not practised.
+#[test]
+fn only_what_was_reported_counts_as_practised() {
+    let (_folder, mut session) = begun(Way::Practice);
+    session.wish(Wish::Do(Intent::TestStraps));
+    finish(&mut session, 100_000);
+    let practised = |session: &mut Session| {
+        session.wish(Wish::Leave);
+        tried(&session.attempts).practised
+    };
+    assert_eq!(practised(&mut session), 0);
+    assert_eq!(session.attempts.len(), 1);
+    for (way, count) in [(Way::Practice, 1), (Way::Guided, 2)] {
+        session.wish(Wish::Begin(way));
+        session.wish(Wish::Do(Intent::Report));
+        finish(&mut session, 100_000);
+        assert!(matches!(session.screen, Screen::Review(_)));
+        session.wish(Wish::Scrub(0));
+        session.wish(Wish::TakeOver);
+        assert!(matches!(session.screen, Screen::Play(_)));
+        assert_eq!(practised(&mut session), count, "{way:?}");
+    }
+    assert_eq!(session.attempts.len(), 5);
 }
 
 #[test]
