@@ -1,7 +1,7 @@
 //! The changeover: sweep, then rails to zero, then rails to the product's width.
 
 use crate::{
-    Alarm, Half, HalfSlot, Hear, LiftPlace, Machine, Mistrust, Mode, Outcome, Phase, State,
+    Alarm, Defect, Half, HalfSlot, Hear, LiftPlace, Machine, Mistrust, Mode, Outcome, Phase, State,
     halves::slots_mask,
 };
 
@@ -45,7 +45,7 @@ impl Machine {
             let board = s.rack.get(HalfSlot { slot, half });
             board.is_some_and(|board| self.sweep_sees(board.kind, half))
         });
-        if seen {
+        if seen && !self.has(Defect::SweepBlind) {
             self.sweep_saw(s, hear);
         } else if slot + 1 < self.parts.slots {
             s.slot += 1;
@@ -85,6 +85,9 @@ impl Machine {
     pub(crate) fn begin_rails(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::RailsToZero;
         s.width_known = false;
+        if self.has(Defect::ReadyWhileRailsMove) {
+            self.set_machine_ready(s, true, hear);
+        }
         self.send_rails(s, self.zero_width(), hear);
     }
 

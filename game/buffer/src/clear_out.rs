@@ -1,8 +1,8 @@
 //! The clear-out: slot by slot, each answered by a person. Slow on purpose.
 
 use crate::{
-    Alarm, Answer, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal, State, Task, UnitState,
-    outcome::Question, panel::set_task, transport::Purpose,
+    Alarm, Answer, Defect, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal, State, Task,
+    UnitState, outcome::Question, panel::set_task, transport::Purpose,
 };
 
 impl Machine {
@@ -71,6 +71,10 @@ impl Machine {
     /// The belts came to rest. `sent`: a board left for the machine downstream.
     pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, hear: &mut Hear) {
         match s.phase {
+            Phase::RunningOut if self.has(Defect::RunsOutUnasked) => {
+                s.map.unknown &= !(1 << s.slot);
+                self.next_unknown(s, hear);
+            }
             Phase::RunningOut => self.hold(s, Phase::AskAnswer, hear),
             Phase::ReachedEnd => self.hold(s, Phase::AskTake, hear),
             Phase::TakingIn => self.taken_in(s, hear),

@@ -19,6 +19,7 @@ mod board;
 mod changeover;
 mod clear_out;
 mod coding;
+mod defect;
 mod elastica;
 mod halves;
 mod lift;
@@ -57,6 +58,7 @@ mod trial_tests;
 
 pub use beams::Beam;
 pub use board::{Board, BoardKind, Condition, Cutout};
+pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
 pub use halves::{Half, HalfSlot, Halves};
 pub use lying::{Lying, LyingOn};

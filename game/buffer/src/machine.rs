@@ -5,7 +5,7 @@ use rackproof_model::{
     quantity::{Microstrain, Percent},
 };
 
-use crate::{Axis, Beam, BoardKind, Condition, Half, bow_at_curvature, bow_at_shortening};
+use crate::{Axis, Beam, BoardKind, Condition, Defect, Half, bow_at_curvature, bow_at_shortening};
 
 /// Most slots of a rack.
 pub const SLOTS_MOST: usize = 40;
@@ -154,6 +154,8 @@ pub struct Machine {
     pub(crate) infeed_sees: u8,
     /// Kinds that the end beam sees.
     pub(crate) end_sees: u8,
+    /// In which point it is made wrong. None of the machines that a file describes is.
+    pub(crate) defect: Option<Defect>,
 }
 
 impl Machine {
@@ -183,6 +185,7 @@ impl Machine {
             sees,
             infeed_sees,
             end_sees,
+            defect: None,
             parts,
         }
     }

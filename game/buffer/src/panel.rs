@@ -269,7 +269,7 @@ impl Machine {
         if !self.may_declare(s) {
             return Err(Refusal::Reference);
         }
-        if !s.key_turned {
+        if !s.key_turned && !self.has(crate::Defect::DeclareKeyless) {
             return Err(Refusal::Key);
         }
         s.hold_left = self.parts.declare_hold;

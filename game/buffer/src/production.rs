@@ -23,7 +23,7 @@ impl Machine {
         self.settle(s, hear);
     }
 
-    fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut Hear) {
         if s.machine_ready != closed {
             s.machine_ready = closed;
             hear(Outcome::MachineReady(closed));

@@ -1,6 +1,6 @@
 //! What a person switches by hand on the machine: isolator, emergency stop, hatch, prop, key.
 
-use crate::{Alarm, Command, Hear, Machine, Outcome, State, UnitState};
+use crate::{Alarm, Command, Defect, Hear, Machine, Outcome, State, UnitState};
 
 impl Machine {
     /// Turns the isolator. Off: all axes lose power and run down, the reference is lost, the task
@@ -8,7 +8,7 @@ impl Machine {
     /// an axis still runs down (in Aborted if the hatch is open or the emergency stop latched).
     /// Nothing moves by itself (ISO 14118).
     pub fn turn_isolator(&self, s: &mut State, on: bool, hear: &mut Hear) {
-        if s.powered == on {
+        if s.powered == on || self.has(Defect::LockCutsNothing) {
             return;
         }
         s.powered = on;
@@ -27,6 +27,9 @@ impl Machine {
             s.unit = UnitState::Stopped;
             // The panel comes up in mode Production.
             s.mode = crate::Mode::Production;
+            if self.has(Defect::MapLostWithPower) {
+                s.map = crate::SlotMap::default();
+            }
             s.alarms = 0;
         }
         hear(Outcome::UnitChanged(s.unit));
@@ -37,6 +40,9 @@ impl Machine {
     pub fn press_emergency(&self, s: &mut State, hear: &mut Hear) {
         let new = !std::mem::replace(&mut s.emergency, true);
         self.abort(s, new.then_some(Alarm::EmergencyStop), hear);
+        if self.has(Defect::StopUnlatched) {
+            s.emergency = false;
+        }
     }
 
     /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
@@ -47,7 +53,9 @@ impl Machine {
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
     pub fn open_hatch(&self, s: &mut State, hear: &mut Hear) {
         let new = !std::mem::replace(&mut s.hatch_open, true);
-        self.abort(s, new.then_some(Alarm::HatchOpened), hear);
+        if !self.has(Defect::InterlockOff) {
+            self.abort(s, new.then_some(Alarm::HatchOpened), hear);
+        }
     }
 
     /// Shuts the hatch. That starts nothing.
@@ -86,6 +94,9 @@ impl Machine {
     }
 
     fn lose_reference(&self, s: &mut State, hear: &mut Hear) {
+        if self.has(Defect::ReferenceKept) {
+            return;
+        }
         s.width_known = false;
         if s.referenced {
             s.referenced = false;

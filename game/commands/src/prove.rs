@@ -2,7 +2,10 @@
 
 mod claims;
 mod job;
+mod json;
 mod report;
+mod vacuity;
+
 
 use std::{
     io::{self, Write},
@@ -116,7 +119,7 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
     told?;
     let holds = proof.holds();
     if arguments.json {
-        writeln!(out, "{}", report::json(drill, &proof))?;
+        writeln!(out, "{}", json::json(drill, &proof))?;
     } else {
         report::write_claims(drill, &proof, out, words)?;
     }

@@ -13,6 +13,8 @@ pub(crate) type Hear<'h> = dyn FnMut(Outcome) + 'h;
 
 /// Turns what the machine publishes into what the world publishes.
 struct Ear<'h, 'o> {
+    /// Whether motion voids looks. It does, but on a machine that is made wrong.
+    voids: bool,
     harms: &'h mut u8,
     entered: bool,
     hear: &'h mut Hear<'o>,
@@ -29,7 +31,9 @@ impl Ear<'_, '_> {
             }
         } else if let Some(sign) = MachineSign::of(outcome) {
             (self.hear)(Outcome::Sign(Sign::Machine(sign)));
-            if let buffer::Outcome::Started(axis) | buffer::Outcome::Stopped(axis) = outcome {
+            if let buffer::Outcome::Started(axis) | buffer::Outcome::Stopped(axis) = outcome
+                && self.voids
+            {
                 (self.hear)(Outcome::Sign(Sign::LooksVoided(VoidCause::Moved(axis))));
             }
         } else {
@@ -66,6 +70,7 @@ impl World {
         work: impl FnOnce(&World, &mut buffer::State, &mut buffer::Hear),
     ) {
         let mut ear = Ear {
+            voids: !self.machine().has(buffer::Defect::LooksOutliveMotion),
             harms: &mut s.harms,
             entered: false,
             hear,

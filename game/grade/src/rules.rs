@@ -1,7 +1,7 @@
 //! The rules file.
 
 use rackproof_drill::Drill;
-use rackproof_files::{Fields, Report, Value, read};
+use rackproof_files::{Fields, Kind, Report, Value, read};
 
 use crate::{
     Definitions, Program,
@@ -123,14 +123,32 @@ impl Rules {
     }
 
     fn compiled(&self, slots: u8, keep: impl Fn(&Rule) -> bool) -> Rules {
+        let list = self.list.iter().filter(|rule| keep(rule)).cloned();
+        self.of_list(slots, list.collect())
+    }
+
+    /// The traps of a drill as rules, in its order: who springs one breaks it. To look for ways
+    /// that spring them.
+    #[must_use]
+    pub fn of_traps(&self, drill: &Drill) -> Rules {
+        let never = |sprung: &Value| Value {
+            place: sprung.place,
+            kind: Kind::Tagged("Not".to_owned(), vec![sprung.clone()]),
+        };
+        let list = drill.traps.iter().map(|trap| Rule {
+            name: trap.id.clone(),
+            severity: Severity::Stop,
+            source: String::new(),
+            always: never(&trap.sprung),
+            root: 0,
+        });
+        self.of_list(self.program.slots, list.collect())
+    }
+
+    /// Other rules with the same definitions.
+    fn of_list(&self, slots: u8, mut list: Vec<Rule>) -> Rules {
         let problems = rackproof_files::Problems::new();
         let report = problems.for_file("", "");
-        let mut list: Vec<Rule> = self
-            .list
-            .iter()
-            .filter(|rule| keep(rule))
-            .cloned()
-            .collect();
         let mut compiler = Compiler::new(slots, &self.definitions);
         for rule in &mut list {
             rule.root = compiler.truth(&rule.always, report).unwrap_or_default();
@@ -149,6 +167,12 @@ impl Rules {
     #[must_use]
     pub fn without(&self, name: &str) -> Rules {
         self.only(|rule| rule.name != name)
+    }
+
+    /// The one of this name alone.
+    #[must_use]
+    pub fn only_named(&self, name: &str) -> Rules {
+        self.only(|rule| rule.name == name)
     }
 
     /// The definitions, for a procedure or a drill that uses them.

@@ -234,6 +234,9 @@ mod tests {
         u64::from(*state == 9) | u64::from(*state == 8) << 1
     }
 
+    /// Steps as a table has them.
+    type Steps = &'static [(u8, u8)];
+
     /// The corners as the search finds them: how many, which first, how many won.
     fn corners(world: &Table) -> (usize, Option<u8>, usize) {
         let settings = Settings {
@@ -250,7 +253,7 @@ mod tests {
     #[test]
     fn a_state_is_a_corner_if_the_environment_can_keep_one_there() {
         // By hand. Steps of the person, choices of the environment, corners, first, won.
-        let cases: [(&[(u8, u8)], &[(u8, u8)], _); 7] = [
+        let cases: [(Steps, Steps, _); 7] = [
             (&[(0, 9)], &[], (0, None, 2)),
             // A dead end beside the way.
             (&[(0, 9), (0, 1)], &[], (1, Some(1), 2)),

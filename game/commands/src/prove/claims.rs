@@ -11,7 +11,10 @@ use rackproof_buffer::HarmKind;
 use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 
-use super::job::{Kept, explore_free, explore_kept, judged, spoken_of};
+use super::{
+    job::{Kept, Way, explore_free, explore_kept, explore_plain, judged, spoken_of},
+    vacuity::{self, Vacuity},
+};
 
 /// The rack on which harms are looked for with the rules off.
 const SLOTS_FREE: u8 = 2;
@@ -39,6 +42,10 @@ pub(crate) struct Proof {
     /// Harms that the drill speaks of, and those reachable with the rules off: bit n, n-th kind.
     pub(crate) spoken_of: u64,
     pub(crate) reachable: u64,
+    /// A way by plain steps to a state that no machine may be in.
+    pub(crate) machine: Option<Way>,
+    /// Whether the proof says anything; only if every variant was looked at.
+    pub(crate) vacuity: Option<Vacuity>,
     /// Whether every variant was looked at: else milestones and harms may be missing for that.
     pub(crate) whole: bool,
 }
@@ -56,10 +63,15 @@ impl Proof {
             && self.fair()
             && self.fair_start()
             && self.no_corner()
+            && self.machine_keeps()
             && self.congruent()
             && self.complete()
             && self.guide_finishes()
             && (!self.whole || (self.milestones_met() && self.harms_reached()))
+            && self
+                .vacuity
+                .as_ref()
+                .is_none_or(|one| one.rules_count() && one.traps_live())
     }
 
     pub(crate) fn rules_suffice(&self) -> bool {
@@ -78,6 +90,10 @@ impl Proof {
 
     pub(crate) fn no_corner(&self) -> bool {
         self.kept.iter().all(|one| one.corner.is_none())
+    }
+
+    pub(crate) fn machine_keeps(&self) -> bool {
+        self.machine.is_none() && self.kept.iter().all(|one| one.machine.is_none())
     }
 
     pub(crate) fn congruent(&self) -> bool {
@@ -121,12 +137,18 @@ pub(crate) fn prove(
     let spoken_of = spoken_of(exercise);
     let reachable = reachable(exercise, chosen, spoken_of);
     let whole = chosen.len() == exercise.drill.variants.len();
+    let machine = chosen
+        .first()
+        .and_then(|&variant| explore_plain(exercise, variant, SLOTS_FREE));
+    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept));
     Proof {
         kept,
         guided,
         milestones,
         spoken_of,
         reachable,
+        machine,
+        vacuity,
         whole,
     }
 }
@@ -188,7 +210,12 @@ fn search(
 }
 
 /// The guide on one way of one variant, alone and against all that the neighbours could choose.
-fn guide(exercise: &Exercise, variant: usize, way: usize, milestones: &mut [bool]) -> Guided {
+pub(super) fn guide(
+    exercise: &Exercise,
+    variant: usize,
+    way: usize,
+    milestones: &mut [bool],
+) -> Guided {
     let slots = exercise.machine.slots();
     let judged = judged(exercise, variant, slots, &exercise.rules);
     let (mut runs, mut failed) = (0, 0);

@@ -4,25 +4,31 @@ use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
+use rackproof_model::{Model, Stride};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
 
 /// Harms, bit n for the n-th kind.
-const HARMS: u64 = 0xff;
+pub(super) const HARMS: u64 = 0xff;
 /// A stop or a major breach.
-const BREACH: u32 = 8;
+pub(super) const BREACH: u32 = 8;
 /// The finish was reached and reported.
 const FINISHED: u32 = 9;
 /// Rules kept and finished, and not passed.
 const UNFAIR: u32 = 10;
 /// A harm with the rules kept.
-const HARMED_KEPT: u32 = 11;
+pub(super) const HARMED_KEPT: u32 = 11;
 /// The job was reported done, finished or not.
-const REPORTED: u32 = 12;
+pub(super) const REPORTED: u32 = 12;
 /// More slots are "not sure" than the drill's bound.
 const BEYOND_BOUND: u32 = 13;
 
 /// Finished, with the rules kept and no harm done.
 const SAFE: u32 = 14;
+
+/// The machine breaks what must hold in every state of it.
+const INVARIANT: u32 = 15;
+/// From this bit on: the rule that was broken first, by its number.
+const FIRST_BROKEN: u32 = 20;
 
 /// Each landing of so many is checked for congruence. The check lists the successors of both
 /// states, so that it costs tens of steps.
@@ -31,7 +37,7 @@ const CHECKED_OF: u32 = 1_000;
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
 const STATES_MOST: usize = 40_000_000;
 /// The same with the rules off, where states are many more.
-const STATES_MOST_FREE: usize = 800_000;
+pub(super) const STATES_MOST_FREE: usize = 800_000;
 
 /// A way to a state that should not be, as lines of a journal.
 pub(crate) type Way = Vec<String>;
@@ -49,7 +55,13 @@ pub(crate) struct Kept {
     pub(crate) checked: u64,
     /// States from which the trainee can reach a finish, whatever the neighbours choose.
     pub(crate) won: u64,
+    /// For each rule: in how many states it was the first to be broken.
+    pub(crate) first_broken: Vec<u64>,
+    /// Kinds of intent that keep the rules in some state, a bit each.
+    pub(crate) allowed: u64,
     pub(crate) corner: Option<Way>,
+    /// A way to a state that no machine may be in.
+    pub(crate) machine: Option<Way>,
     pub(crate) harm: Option<Way>,
     pub(crate) unfair: Option<Way>,
     pub(crate) incongruent: Option<Way>,
@@ -68,7 +80,12 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     for (at, _) in boards {
         at.slot = at.slot.saturating_sub(down);
     }
-    let world = World::new(Machine::new(parts), exercise.hall.clone(), drill, variant);
+    let machine = Machine::new(parts);
+    let machine = match exercise.machine.defect() {
+        Some(defect) => machine.with_defect(defect),
+        None => machine,
+    };
+    let world = World::new(machine, exercise.hall.clone(), drill, variant);
     Judged::new(world, rules.for_slots(slots))
 }
 
@@ -104,10 +121,15 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
         finished: found.count(FINISHED) as u64,
         beyond_bound: found.count(BEYOND_BOUND) as u64,
         checked: found.checked,
+        first_broken: (0..judged.rules().list.len() as u32)
+            .map(|rule| found.count(FIRST_BROKEN + rule) as u64)
+            .collect(),
+        allowed: allowed(&judged, &found, settings.prune),
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
             .map(|node| lines(&judged, &found.witness_to(node))),
+        machine: way(&judged, &found, INVARIANT),
         harm: way(&judged, &found, HARMED_KEPT),
         unfair: way(&judged, &found, UNFAIR),
         incongruent: found
@@ -116,6 +138,22 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
             .map(|one| lines(&judged, &one.witness)),
         unfair_start: harmed.and_then(|bit| way(&judged, &alone, bit)),
     }
+}
+
+/// A way to a state that no machine may be in, by plain steps with the rules kept: they leave the
+/// hatch open and the key turned, which prepared steps do not.
+pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> Option<Way> {
+    let judged = judged(exercise, variant, slots, &exercise.rules.for_proof());
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
+        until: 1 << INVARIANT,
+        states_most: STATES_MOST_FREE,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let flags = |state: &JudgedState| flags(&judged, state);
+    let found = explore(&judged, &[judged.start()], &settings, flags);
+    way(&judged, &found, INVARIANT)
 }
 
 /// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared
@@ -169,7 +207,7 @@ pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
         .fold(gone, |mask, kind| mask | 1 << kind as u8)
 }
 
-fn flags(judged: &Judged, state: &JudgedState) -> u64 {
+pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let world = &state.world;
     let kept = judged.kept(state);
     let harms = u64::from(world.harms());
@@ -191,9 +229,61 @@ fn flags(judged: &Judged, state: &JudgedState) -> u64 {
         | bit(world.person.reported, REPORTED)
         | bit(beyond, BEYOND_BOUND)
         | bit(finished && kept && harms == 0, SAFE)
+        | bit(
+            judged
+                .world()
+                .machine()
+                .broken_invariant(&world.machine)
+                .is_some(),
+            INVARIANT,
+        )
+        | state.broken.checked_shl(FIRST_BROKEN).unwrap_or(0)
 }
 
-fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
+/// Kinds of intent, a bit each, that the rules allow in some state that was found: alone, or as
+/// part of a stride.
+fn allowed(judged: &Judged, found: &Exploration<'_, Judged>, prune: u64) -> u64 {
+    let mut allowed = 0;
+    let (mut offers, mut strides) = (Vec::new(), Vec::new());
+    for (_, state) in found.states() {
+        if flags(judged, &state) & prune != 0 {
+            continue;
+        }
+        offers.clear();
+        strides.clear();
+        judged.offers(&state, &mut offers);
+        judged.strides(&state, &mut strides);
+        for stride in offers
+            .iter()
+            .copied()
+            .map(Stride::one)
+            .chain(strides.drain(..))
+        {
+            let kinds = stride
+                .causes()
+                .fold(0, |mask, cause| mask | kind_bit(cause));
+            if kinds & !allowed != 0 {
+                let mut child = state;
+                stride
+                    .causes()
+                    .for_each(|cause| judged.act(&mut child, cause, &mut |_| {}));
+                if judged.kept(&child) {
+                    allowed |= kinds;
+                }
+            }
+        }
+    }
+    allowed
+}
+
+fn kind_bit(cause: Cause) -> u64 {
+    match cause {
+        Cause::Did(intent) => 1 << intent.kind() as u8,
+        Cause::Chose(_) => 0,
+    }
+}
+
+pub(super) fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
     found.witness(bit).map(|witness| lines(judged, &witness))
 }
 

@@ -2,14 +2,15 @@
 
 use std::io::{self, Write};
 
-use rackproof_attempt::hash_of;
 use rackproof_buffer::HarmKind;
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
-use serde_json::{Value, json};
 
-use super::claims::{Line, Proof, kinds};
+use super::{
+    claims::{Line, Proof, kinds},
+    vacuity::Vacuity,
+};
 use crate::lines::wrapped;
 
 /// What is about to be proved, and within which bounds.
@@ -76,6 +77,9 @@ pub(crate) fn write_claims(
         write!(out, "{}", wrapped(&label, 11, &words.say(id, &[])))?;
     }
     write_gaps(drill, proof, out, words)?;
+    if let Some(vacuity) = &proof.vacuity {
+        write_vacuity(drill, vacuity, out, words)?;
+    }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&super::job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
     let arguments = [
@@ -101,7 +105,7 @@ pub(crate) fn write_claims(
     write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
 }
 
-fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
+pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
     let mut claims = vec![
         (
             "prove-claim-rules-suffice",
@@ -113,12 +117,17 @@ fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
             "prove-claim-no-corner",
             proof.no_corner() && proof.complete(),
         ),
+        ("prove-claim-machine", proof.machine_keeps()),
         ("prove-claim-guide", proof.guide_finishes()),
         ("prove-claim-congruent", proof.congruent()),
     ];
     if proof.whole {
         claims.push(("prove-claim-milestones", proof.milestones_met()));
         claims.push(("prove-claim-harms", proof.harms_reached()));
+    }
+    if let Some(vacuity) = &proof.vacuity {
+        claims.push(("prove-claim-needed", vacuity.rules_count()));
+        claims.push(("prove-claim-traps", vacuity.traps_live()));
     }
     claims
 }
@@ -143,6 +152,59 @@ fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words)
     Ok(())
 }
 
+/// What each rule is needed for, how each trap springs, what is always wrong.
+fn write_vacuity(
+    drill: &Loaded,
+    vacuity: &Vacuity,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let variant = |number: usize| Arg::from(drill.exercise.drill.variants[number].id.as_str());
+    writeln!(out)?;
+    writeln!(out, "{}", words.say("prove-needs", &[]))?;
+    for need in &vacuity.needs {
+        let first = [
+            (
+                "rule",
+                Arg::from(named(words, &format!("rule-{}", need.rule), &need.rule)),
+            ),
+            ("states", Arg::from(need.first_broken as i64)),
+        ];
+        let (id, last) = match need.turned {
+            Some(number) => ("prove-need-harm", variant(number)),
+            None if need.sourced => ("prove-need-source", Arg::from("")),
+            None => ("prove-need-none", Arg::from("")),
+        };
+        let [rule, states] = first;
+        let line = words.say(id, &[rule, states, ("variant", last)]);
+        write!(out, "{}", wrapped("  ", 4, &line))?;
+    }
+    writeln!(out)?;
+    writeln!(out, "{}", words.say("prove-traps", &[]))?;
+    for trap in &vacuity.traps {
+        let name = &drill.exercise.drill.traps[trap.trap].id;
+        let name = Arg::from(named(words, &format!("trap-{name}"), name));
+        let count = Arg::from(trap.variants.len() as i64);
+        let line = match &trap.way {
+            Some((number, way)) => words.say(
+                "prove-trap-sprung",
+                &[
+                    ("trap", name),
+                    ("count", count),
+                    ("variant", variant(*number)),
+                    ("steps", Arg::from(way.len() as i64)),
+                ],
+            ),
+            None => words.say("prove-trap-dead", &[("trap", name), ("count", count)]),
+        };
+        write!(out, "{}", wrapped("  ", 4, &line))?;
+    }
+    let list = vacuity.always_wrong.join(", ");
+    let line = words.say("prove-always-wrong", &[("list", Arg::from(list))]);
+    writeln!(out)?;
+    write!(out, "{}", wrapped("", 0, &line))
+}
+
 /// The shortest way to what should not be, once for each claim.
 fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words) -> io::Result<()> {
     for one in &proof.kept {
@@ -152,6 +214,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
             ("prove-way-incongruent", &one.incongruent),
             ("prove-way-start", &one.unfair_start),
             ("prove-way-corner", &one.corner),
+            ("prove-way-machine", &one.machine),
         ];
         for (id, way) in found {
             let Some(way) = way else { continue };
@@ -201,7 +264,7 @@ fn write_times(
     writeln!(out)
 }
 
-fn harm_name(kind: HarmKind) -> &'static str {
+pub(super) fn harm_name(kind: HarmKind) -> &'static str {
     match kind {
         HarmKind::Overstrained => "overstrained",
         HarmKind::SprungOut => "sprung-out",
@@ -212,64 +275,4 @@ fn harm_name(kind: HarmKind) -> &'static str {
         HarmKind::HandInjured => "hand-injured",
         HarmKind::PropStruck => "prop-struck",
     }
-}
-
-/// The proof for a program.
-pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
-    let (exercise, material) = (&drill.exercise, &drill.material);
-    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
-    let searches: Vec<Value> = proof
-        .kept
-        .iter()
-        .map(|one| {
-            json!({
-                "variant": name(one.variant), "slots": one.slots, "states": one.states,
-                "steps": one.steps, "complete": one.complete, "finished": one.finished,
-                "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
-                "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
-            })
-        })
-        .collect();
-    let guided: Vec<Value> = proof
-        .guided
-        .iter()
-        .map(|one| {
-            json!({
-                "variant": name(one.variant), "way": exercise.procedure.ways[one.way],
-                "reference_us": one.time, "runs": one.runs, "failed": one.failed,
-            })
-        })
-        .collect();
-    let milestones = exercise
-        .drill
-        .milestones
-        .iter()
-        .map(|(name, _)| name)
-        .zip(&proof.milestones);
-    let milestones: serde_json::Map<String, Value> = milestones
-        .map(|(name, &met)| (name.clone(), json!(met)))
-        .collect();
-    let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
-    let claims: serde_json::Map<String, Value> = claims(proof)
-        .into_iter()
-        .map(|(id, holds)| {
-            (
-                id.trim_start_matches("prove-claim-").to_owned(),
-                json!(holds),
-            )
-        })
-        .collect();
-    json!({
-        "drill": exercise.drill.id,
-        "hashes": {
-            "drill": hash_of(&material.drill.text), "machine": hash_of(&material.machine.text),
-            "rules": hash_of(&material.rules.text),
-            "procedure": hash_of(&material.procedure.text),
-        },
-        "bounds": {"not_sure": exercise.drill.limits.not_sure},
-        "proved": proof.holds(), "claims": claims, "whole": proof.whole,
-        "searches": searches, "guide": guided, "milestones": milestones,
-        "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
-    })
 }

@@ -1,0 +1,96 @@
+//! A proof for a program that reads it.
+
+use rackproof_attempt::hash_of;
+use rackproof_library::Loaded;
+use serde_json::{Value, json};
+
+use super::{
+    claims::{Proof, kinds},
+    report::{claims, harm_name},
+};
+
+/// The proof for a program.
+pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
+    let (exercise, material) = (&drill.exercise, &drill.material);
+    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let searches: Vec<Value> = proof
+        .kept
+        .iter()
+        .map(|one| {
+            json!({
+                "variant": name(one.variant), "slots": one.slots, "states": one.states,
+                "steps": one.steps, "complete": one.complete, "finished": one.finished,
+                "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
+                "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
+                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner, "machine": one.machine,
+            })
+        })
+        .collect();
+    let guided: Vec<Value> = proof
+        .guided
+        .iter()
+        .map(|one| {
+            json!({
+                "variant": name(one.variant), "way": exercise.procedure.ways[one.way],
+                "reference_us": one.time, "runs": one.runs, "failed": one.failed,
+            })
+        })
+        .collect();
+    let milestones = exercise
+        .drill
+        .milestones
+        .iter()
+        .map(|(name, _)| name)
+        .zip(&proof.milestones);
+    let milestones: serde_json::Map<String, Value> = milestones
+        .map(|(name, &met)| (name.clone(), json!(met)))
+        .collect();
+    let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
+    let claims: serde_json::Map<String, Value> = claims(proof)
+        .into_iter()
+        .map(|(id, holds)| {
+            (
+                id.trim_start_matches("prove-claim-").to_owned(),
+                json!(holds),
+            )
+        })
+        .collect();
+    let vacuity = proof.vacuity.as_ref().map(|one| {
+        let needs: Vec<Value> = one
+            .needs
+            .iter()
+            .map(|need| {
+                json!({
+                    "rule": need.rule, "first_broken": need.first_broken,
+                    "harm_without_in": need.turned.map(name), "sourced": need.sourced,
+                })
+            })
+            .collect();
+        let traps: Vec<Value> = one
+            .traps
+            .iter()
+            .map(|trap| {
+                json!({
+                    "trap": exercise.drill.traps[trap.trap].id,
+                    "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
+                    "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
+                    "way": trap.way.as_ref().map(|(_, way)| way),
+                })
+            })
+            .collect();
+        json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
+    });
+    json!({
+        "vacuity": vacuity,
+        "drill": exercise.drill.id,
+        "hashes": {
+            "drill": hash_of(&material.drill.text), "machine": hash_of(&material.machine.text),
+            "rules": hash_of(&material.rules.text),
+            "procedure": hash_of(&material.procedure.text),
+        },
+        "bounds": {"not_sure": exercise.drill.limits.not_sure},
+        "proved": proof.holds(), "claims": claims, "whole": proof.whole,
+        "searches": searches, "guide": guided, "milestones": milestones,
+        "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
+    })
+}
