@@ -13,7 +13,7 @@ pub(crate) type Hear<'h> = dyn FnMut(Outcome) + 'h;
 
 /// Turns what the machine publishes into what the world publishes.
 struct Ear<'h, 'o> {
-    harms: &'h mut u8,
+    harms: &'h mut u16,
     entered: bool,
     hear: &'h mut Hear<'o>,
 }

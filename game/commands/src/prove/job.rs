@@ -7,19 +7,19 @@ use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
 
 /// Harms, bit n for the n-th kind.
-const HARMS: u64 = 0xff;
+const HARMS: u64 = (1 << HarmKind::ALL.len()) - 1;
 /// A stop or a major breach.
-const BREACH: u32 = 8;
+const BREACH: u32 = 16;
 /// The finish was reached and reported.
-const FINISHED: u32 = 9;
+const FINISHED: u32 = 17;
 /// Rules kept and finished, and not passed.
-const UNFAIR: u32 = 10;
+const UNFAIR: u32 = 18;
 /// A harm with the rules kept.
-const HARMED_KEPT: u32 = 11;
+const HARMED_KEPT: u32 = 19;
 /// The job was reported done, finished or not.
-const REPORTED: u32 = 12;
+const REPORTED: u32 = 20;
 /// More slots are "not sure" than the drill's bound.
-const BEYOND_BOUND: u32 = 13;
+const BEYOND_BOUND: u32 = 21;
 
 /// Each landing of so many is checked for congruence. The check lists the successors of both
 /// states, so that it costs tens of steps.
