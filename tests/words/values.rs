@@ -219,8 +219,8 @@ fn shown() -> Vec<Shown> {
         Shown: UnitChanged, ModeChanged, TaskChanged, Started, Stopped, Asked, Refused, Alarmed,
         SweepSaw, SweepSawNothing, Answered, ClearedOut, DeclaredEmpty, ProductChosen,
         ProductLoaded, ProductSaved, ReferenceFound, ReferenceLost, Powered, WidthReached,
-        MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardReachedEnd,
-        Harmed,
+        MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardPassed,
+        BoardRanPast, BoardReachedEnd, Harmed,
     );
     let mut shown = vec![
         Shown::SweepSaw(6),
@@ -236,6 +236,8 @@ fn shown() -> Vec<Shown> {
         Shown::BoardEntered,
         Shown::BoardStored(6),
         Shown::BoardSent(6),
+        Shown::BoardPassed(6),
+        Shown::BoardRanPast(6),
         Shown::BoardReachedEnd(6),
     ];
     for closed in [true, false] {

@@ -9,6 +9,7 @@ harm-broken = { $board }, { $place }: bent to { $number } microstrain, it breaks
 harm-dropped = { $board }, { $place }: the rails gave it { $number } of clearance, its ledges hold { $limit }. It fell. Find it and take it out under lock.
 harm-sheared = { $board }, { $place }: the lift moved { $number } with the board across the mouth, limit { $limit }. It is cut through. Take out both parts under lock.
 harm-collided = { $board }, { $place }: driven into another board, { $number } short of its place. Both are harmed. Take both out and put them into quarantine.
+harm-parts-struck = { $board }, { $place }: driven against the parts of a board in another slot. The two need { $number } of height, there are { $limit }. Both are harmed. Take both out and put them into quarantine.
 harm-hand-injured = A hand was where an axis moved, at { $speed } mm/s. The person is hurt. The attempt ends here: first aid, and the line lead.
 harm-prop-struck = The lift ran { $number } against its prop. Lift and prop are harmed. The machine stays isolated until it is inspected.
 

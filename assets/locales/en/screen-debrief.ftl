@@ -74,6 +74,7 @@ debrief-harm-broken = Harm: { $board } broken
 debrief-harm-dropped = Harm: { $board } fallen
 debrief-harm-sheared = Harm: { $board } cut through
 debrief-harm-collided = Harm: { $board } driven into another board
+debrief-harm-parts-struck = Harm: { $board } driven against tall parts
 debrief-harm-hand-injured = Harm: a hand injured
 debrief-harm-prop-struck = Harm: lift and prop struck
 debrief-harm-no-rule = A fact, not a rule.

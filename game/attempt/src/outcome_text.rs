@@ -149,6 +149,8 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Shown::BoardEntered => "BoardEntered".to_owned(),
         Shown::BoardStored(at) => format!("BoardStored({})", slot(at)),
         Shown::BoardSent(at) => format!("BoardSent({})", slot(at)),
+        Shown::BoardPassed(at) => format!("BoardPassed({})", slot(at)),
+        Shown::BoardRanPast(at) => format!("BoardRanPast({})", slot(at)),
         Shown::BoardReachedEnd(at) => format!("BoardReachedEnd({})", slot(at)),
         Shown::Harmed(harm) => harm_text(world, &harm),
     }

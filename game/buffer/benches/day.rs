@@ -4,8 +4,8 @@
 
 use divan::{Bencher, black_box};
 use rackproof_buffer::{
-    Axes, Axis, Beam, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Machine,
-    MachineParts, Mistrust, Outcome, Product, ReadyRule, State,
+    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Machine,
+    MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, State, Storing,
 };
 use rackproof_model::{Micros, key::KeyWriter};
 

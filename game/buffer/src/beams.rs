@@ -4,19 +4,31 @@ use rackproof_model::{Micrometres, quantity::Percent};
 
 use crate::{BoardKind, Half};
 
-/// A reflex beam: it looks along a line and needs enough light back.
+/// How a beam notices a board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BeamSort {
+    /// One eye: it needs enough light back.
+    Reflex,
+    /// A pair, sender and receiver: a board that is in the line stops the light, whatever its
+    /// surface. Light passes through a window.
+    Through,
+}
+
+/// A beam: it looks along a line.
 ///
 /// Places are in the frame of the slot at belt height: x along the flow from the rack's infeed end,
 /// y from the fixed rail, z up from the board's underside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Beam {
+    /// How it notices a board.
+    pub sort: BeamSort,
     /// Where it stands, in µm.
     pub origin: [Micrometres; 3],
-    /// A point that it aims at, in µm. Lower than the origin.
+    /// A point that it aims at, or where its receiver is, in µm. Lower than the origin.
     pub aim: [Micrometres; 3],
-    /// How far it reaches, in µm.
+    /// How far it reaches, in µm. A pair reaches its receiver.
     pub range: Micrometres,
-    /// How much light must come back, in hundredths.
+    /// How much light must come back, in hundredths. Nought for a pair.
     pub reflectance: Percent,
 }
 
@@ -34,6 +46,13 @@ impl Beam {
         let y = oy + (ay - oy) * oz / fall;
         let square = (x - ox) * (x - ox) + (y - oy) * (y - oy) + oz * oz;
         Some((x, y, square.isqrt()))
+    }
+
+    /// Where along the flow it meets the plane of the boards, and how long its way is until there,
+    /// in µm. `None` if it does not look down.
+    pub fn meets_boards(&self) -> Option<(Micrometres, Micrometres)> {
+        let (x, _, length) = self.spot()?;
+        Some((Micrometres(x as i32), Micrometres(length as i32)))
     }
 
     /// Whether it sees a board of `kind` whose leading edge is at `lead`, in µm.
@@ -56,10 +75,7 @@ impl Beam {
                 i64::from(cutout.across_to.0),
             )
         });
-        on_outline
-            && !in_window
-            && length <= i64::from(self.range.0)
-            && kind.reflectance >= self.reflectance
+        on_outline && !in_window && length <= i64::from(self.range.0) && self.sees_running(kind)
     }
 
     /// Whether it sees a board of `kind` at rest in one half of the slot.
@@ -75,7 +91,7 @@ impl Beam {
     /// Whether it sees some part of a board of `kind` that runs past: light alone decides, as the
     /// frame of every board crosses the spot.
     pub(crate) fn sees_running(&self, kind: &BoardKind) -> bool {
-        kind.reflectance >= self.reflectance
+        self.sort == BeamSort::Through || kind.reflectance >= self.reflectance
     }
 }
 
@@ -104,6 +120,18 @@ mod tests {
             assert!(!infeed.sees_at_rest(&kind, rest, Half::Infeed));
             assert!(!outfeed.sees_at_rest(&kind, rest, Half::Outfeed));
         }
+    }
+
+    /// Common practice: a pair sees matt black, and looks through a routed window.
+    #[test]
+    fn a_pair_sees_matt_black_and_looks_through_a_window() {
+        let machine = sample::machine();
+        let rest = machine.rest_leads();
+        let [mut infeed, _] = machine.mouth_beams();
+        infeed.sort = super::BeamSort::Through;
+        let sees =
+            |kind: u8| infeed.sees_at_rest(&machine.kinds()[kind as usize], rest, Half::Infeed);
+        assert!(sees(sample::WREN) && sees(sample::RAVEN) && !sees(sample::HERON));
     }
 
     #[test]

@@ -28,6 +28,10 @@ pub struct BoardKind {
     pub width: Micrometres,
     /// In µm.
     pub thickness: Micrometres,
+    /// Height of its tallest part above its upper side, in µm.
+    pub above: Micrometres,
+    /// How far its parts hang below its underside, in µm.
+    pub below: Micrometres,
     /// How much light comes back from its surface, in hundredths.
     pub reflectance: Percent,
     /// A routed window, if it has one.

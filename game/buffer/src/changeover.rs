@@ -24,7 +24,7 @@ impl Machine {
             }
             Phase::ToSweep => {
                 s.phase = Phase::Sweeping;
-                self.send_lift(s, LiftPlace::At(self.parts.slots - 1), hear);
+                self.send_lift(s, LiftPlace::At(self.highest_used(s)), hear);
             }
             Phase::SweepSaw => {
                 // Holding ends by itself when all axes rest; the question is put then.
@@ -47,8 +47,8 @@ impl Machine {
         });
         if seen && !self.has(Defect::SweepBlind) {
             self.sweep_saw(s, hear);
-        } else if slot + 1 < self.parts.slots {
-            s.slot += 1;
+        } else if let Some(next) = self.used_above(s, slot) {
+            s.slot = next;
         } else {
             // The last slot: the lift is at its target and comes to rest in this very event.
             s.phase = Phase::Rest;
@@ -67,7 +67,7 @@ impl Machine {
 
     fn sweep_saw(&self, s: &mut State, hear: &mut Hear) {
         hear(Outcome::SweepSaw(s.slot));
-        let all = self.all_slots();
+        let all = self.used_slots(s);
         s.map.unknown |= match self.parts.behaviours.sweep_seen {
             Mistrust::All => all,
             Mistrust::FromThereUp => all & !slots_mask(s.slot),

@@ -1,13 +1,15 @@
 //! The clear-out: slot by slot, each answered by a person. Slow on purpose.
 
+use rackproof_model::Micros;
+
 use crate::{
     Alarm, Answer, Defect, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal, State, Task,
-    UnitState, outcome::Question, panel::set_task, transport::Purpose,
+    UnitState, outcome::Question, panel::set_task, runners::Purpose,
 };
 
 impl Machine {
-    /// Chooses the clear-out as the task: of the whole rack in Idle, of what is unknown after a
-    /// sweep that saw a board.
+    /// Chooses the clear-out as the task: in Idle of all slots that the loaded product uses and of
+    /// what the map does not believe empty, of what is unknown after a sweep that saw a board.
     pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.mode != Mode::Changeover {
             return Err(Refusal::Mode);
@@ -15,7 +17,7 @@ impl Machine {
         match (s.unit, s.question()) {
             (UnitState::Idle, _) => {
                 s.map = crate::SlotMap {
-                    unknown: self.all_slots(),
+                    unknown: self.used_slots(s) | s.map.full | s.map.unknown,
                     ..Default::default()
                 };
                 s.order_len = 0;
@@ -68,8 +70,8 @@ impl Machine {
         self.brake_belts(s, hear);
     }
 
-    /// The belts came to rest. `sent`: a board left for the machine downstream.
-    pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, hear: &mut Hear) {
+    /// The belts came to rest after so long. `sent`: a board left for the machine downstream.
+    pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
         match s.phase {
             Phase::RunningOut if self.has(Defect::RunsOutUnasked) => {
                 s.map.unknown &= !(1 << s.slot);
@@ -77,8 +79,11 @@ impl Machine {
             }
             Phase::RunningOut => self.hold(s, Phase::AskAnswer, hear),
             Phase::ReachedEnd => self.hold(s, Phase::AskTake, hear),
-            Phase::TakingIn => self.taken_in(s, hear),
-            Phase::Sending => self.sent(s, sent, hear),
+            Phase::TakingIn => self.taken_in(s, ran, hear),
+            Phase::Sending => self.sent(s, sent, ran, hear),
+            Phase::PassingThrough => self.passed(s, sent, ran, hear),
+            Phase::DrawingBack => self.send_if_called(s, hear),
+            Phase::NothingPast => self.await_arrival(s, ran, hear),
             _ => {}
         }
     }

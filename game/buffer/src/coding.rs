@@ -5,7 +5,7 @@ use rackproof_model::{Micrometres, key::Coder};
 
 use crate::{
     Board, Condition, LiftPlace, Machine, Mode, Phase, SlotMap, State, Task, UnitState, motion,
-    transport::Runners,
+    runners::Runners,
 };
 
 pub(crate) fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
@@ -58,8 +58,9 @@ impl Machine {
             s.width_from = self.width_class(s.width_from);
         }
         let seen = matches!(s.phase, Phase::SweepSaw | Phase::AskSeen);
-        if s.map.unknown != 0 && s.task != Task::ClearOut && !seen {
-            s.map.unknown = self.all_slots();
+        let one_set = self.uses_one_set();
+        if one_set && s.map.unknown != 0 && s.task != Task::ClearOut && !seen {
+            s.map.unknown = self.used_slots(s);
         }
         s.key_turned &= s.hold_left.0 > 0;
         s.chosen = s.loaded;
@@ -124,6 +125,8 @@ impl Machine {
         };
         coder.mask(&mut s.map.full, slots);
         coder.mask(&mut s.map.unknown, slots);
+        let full = s.map.full;
+        s.stored.code(self, full, coder);
         coder.byte(&mut s.order_len, 6);
         for (at, slot) in s.order.iter_mut().enumerate() {
             if at < s.order_len as usize {

@@ -3,11 +3,13 @@
 use rackproof_model::{
     Micrometres, Micros,
     key::{Key, KeyReader, KeyWriter},
+    quantity::Percent,
 };
 
 use crate::{
-    Answer, Board, Button, FirstZero, Half, HalfSlot, Machine, Mistrust, Mode, Outcome, Phase,
-    Question, ReadyRule, Side, State, Task, UnitState, sample,
+    Answer, Board, Button, DrawBack, FirstZero, Half, HalfSlot, Machine, MachineParts, MiddleBeam,
+    Mistrust, Mode, Order, Outcome, Phase, Priority, Question, ReadyRule, Scope, Side, State, Task,
+    UnitState, sample,
 };
 
 /// A stream of numbers from a seed. Source: the generator splitmix64, published in the public
@@ -144,7 +146,58 @@ pub(crate) fn variant(variant: u32) -> Machine {
             kind.length = Micrometres::from_millimetres(length);
         }
     }
+    vary_storing(&mut parts, variant >> 8);
     Machine::new(parts)
+}
+
+/// How many bits [`variant`] reads.
+pub(crate) const VARIANT_BITS: u32 = 18;
+
+/// Storing and sending as they may differ, by ten bits.
+fn vary_storing(parts: &mut MachineParts, variant: u32) {
+    let is = |bit: u32| variant >> bit & 1 == 1;
+    let orders = [
+        Order::FirstInFirstOut,
+        Order::LastInFirstOut,
+        Order::StraightThrough,
+        Order::FirstInFirstOut,
+    ];
+    let storing = &mut parts.storing;
+    storing.order = orders[variant as usize % 4];
+    if is(2) {
+        storing.order_scope = Scope::Product;
+    }
+    if is(3) {
+        storing.priority = Priority::Emptying;
+    }
+    if is(4) {
+        storing.middle_beam = Some(MiddleBeam {
+            at: Micrometres::from_millimetres(250),
+            clearance: Micrometres::from_millimetres(5),
+            reflectance: Percent(18),
+        });
+    }
+    if is(5) {
+        storing.draw_back = Some(DrawBack {
+            past: Micrometres::from_millimetres(15),
+            reflectance: Percent(18),
+        });
+    }
+    if is(6) {
+        storing.release_interval = Micros::from_seconds(12);
+    }
+    if is(7) {
+        storing.arrival_time_out = Micros::from_seconds(15);
+    }
+    if is(8) {
+        parts.kinds[2].above = Micrometres::from_millimetres(25);
+        parts.kinds[2].below = Micrometres::from_millimetres(3);
+    }
+    for (number, product) in parts.products.iter_mut().enumerate() {
+        product.storing.order = orders[(variant as usize + number) % 4];
+        product.storing.tandem = true;
+        product.storing.interval = if is(9) { 1 + number as u8 } else { 1 };
+    }
 }
 
 /// What a person would press or switch to get on.
@@ -214,7 +267,7 @@ pub(crate) fn apply(
         Deed::Key(turned) => machine.turn_key(s, turned),
         Deed::Upstream(kind) => {
             // Once both signals are closed, the machine upstream keeps its word.
-            if s.phase != Phase::TakingIn {
+            if !matches!(s.phase, Phase::TakingIn | Phase::PassingThrough) {
                 machine.upstream_signal(s, kind.map(Board::good), hear);
             }
         }

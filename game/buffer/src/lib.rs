@@ -20,35 +20,55 @@ mod changeover;
 mod clear_out;
 mod coding;
 mod defect;
+mod drawing_back;
 mod elastica;
 mod halves;
+mod heights;
 mod lift;
 mod lying;
 mod machine;
 mod motion;
 mod outcome;
 mod panel;
+mod passing;
 mod phase;
 mod places;
 mod production;
 mod rack;
 mod rails;
+mod reckoning;
+mod runners;
 mod state;
+mod storing;
 mod switches;
 mod time;
 mod transport;
 mod unit;
 
 #[cfg(test)]
+mod changeover_tests;
+#[cfg(test)]
 mod deeds;
 #[cfg(test)]
 mod handshake_tests;
 #[cfg(test)]
+mod interval_tests;
+#[cfg(test)]
 mod motion_tests;
+#[cfg(test)]
+mod order_tests;
+#[cfg(test)]
+mod plant;
+#[cfg(test)]
+mod reckoning_tests;
 #[cfg(test)]
 mod run_tests;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod sending_tests;
+#[cfg(test)]
+mod tandem_tests;
 #[cfg(test)]
 mod trial;
 #[cfg(test)]
@@ -56,7 +76,7 @@ mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
 
-pub use beams::Beam;
+pub use beams::{Beam, BeamSort};
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
@@ -71,5 +91,9 @@ pub use outcome::{Alarm, AxisName, Harm, HarmKind, Hear, Outcome, Place, Questio
 pub use panel::{Answer, Button};
 pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;
+pub use reckoning::{Capacity, ClearOutByBelt, ClearOutByHand, Drain, Sending};
 pub use state::{LiftPlace, SlotMap, State};
+pub use storing::{
+    DrawBack, INTERVAL_MOST, MiddleBeam, Order, Priority, ProductStoring, Scope, Storing,
+};
 pub use unit::{Command, UnitState};

@@ -5,7 +5,10 @@ use rackproof_model::{
     quantity::{Microstrain, Percent},
 };
 
-use crate::{Axis, Beam, BoardKind, Condition, Defect, Half, bow_at_curvature, bow_at_shortening};
+use crate::{
+    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, Storing, bow_at_curvature,
+    bow_at_shortening, heights::Reach,
+};
 
 /// Most slots of a rack.
 pub const SLOTS_MOST: usize = 40;
@@ -74,6 +77,8 @@ pub struct Product {
     pub kind: u8,
     /// Width of the board as stored, in µm. Side play is added to it.
     pub width: Micrometres,
+    /// How its boards are stored and sent.
+    pub storing: ProductStoring,
 }
 
 /// Everything that a machine file says, checked. Lengths in µm.
@@ -121,6 +126,8 @@ pub struct MachineParts {
     pub declare_hold: Micros,
     /// Where makers and sites differ.
     pub behaviours: Behaviours,
+    /// How boards are stored and sent.
+    pub storing: Storing,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].
@@ -156,6 +163,10 @@ pub struct Machine {
     pub(crate) end_sees: u8,
     /// In which point it is made wrong. None of the machines that a file describes is.
     pub(crate) defect: Option<Defect>,
+    /// For each product: the slots that it uses.
+    pub(crate) used: [u64; KINDS_MOST],
+    /// Which boards touch in which slots.
+    pub(crate) reach: Reach,
 }
 
 impl Machine {
@@ -179,6 +190,10 @@ impl Machine {
             .map(|beam| Half::BOTH.map(|half| mask(&|kind| beam.sees_at_rest(kind, rest, half))));
         let infeed_sees = mask(&|kind| parts.mouth_beams[0].sees_running(kind));
         let end_sees = mask(&|kind| kind.reflectance >= parts.end_beam_reflectance);
+        let mut used = [0; KINDS_MOST];
+        for (used, product) in used.iter_mut().zip(&parts.products) {
+            *used = parts.slots_at(product.storing.interval);
+        }
         let presses = parts.kinds.iter().map(|kind| press(&parts, kind)).collect();
         Machine {
             presses,
@@ -186,6 +201,8 @@ impl Machine {
             infeed_sees,
             end_sees,
             defect: None,
+            used,
+            reach: Reach::of(&parts),
             parts,
         }
     }
@@ -236,7 +253,7 @@ impl Machine {
     }
 }
 
-fn rest_leads(parts: &MachineParts) -> [Micrometres; 2] {
+pub(crate) fn rest_leads(parts: &MachineParts) -> [Micrometres; 2] {
     let half = Micrometres(parts.rack_length.0 / 2);
     [
         half - parts.rest_clearance,

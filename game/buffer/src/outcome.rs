@@ -116,11 +116,13 @@ pub enum HarmKind {
     HandInjured,
     /// The lift ran against its prop (µm of lift travel).
     PropStruck,
+    /// A board was driven under or over tall parts (µm of height that both boards need).
+    PartsStruck,
 }
 
 impl HarmKind {
     /// All kinds, each at the place of its number.
-    pub const ALL: [HarmKind; 8] = [
+    pub const ALL: [HarmKind; 9] = [
         HarmKind::Overstrained,
         HarmKind::SprungOut,
         HarmKind::Broken,
@@ -129,6 +131,7 @@ impl HarmKind {
         HarmKind::Collided,
         HarmKind::HandInjured,
         HarmKind::PropStruck,
+        HarmKind::PartsStruck,
     ];
 }
 
@@ -200,6 +203,11 @@ pub enum Outcome {
     BoardStored(u8),
     /// A board left for the machine downstream.
     BoardSent(u8),
+    /// A board went straight through to the machine downstream, by this slot.
+    BoardPassed(u8),
+    /// The board of a slot ran a little past the outfeed mouth, was seen by the beam there, and is
+    /// drawn back before it is sent: normal.
+    BoardRanPast(u8),
     /// A board reached the outfeed beam in a clear-out.
     BoardReachedEnd(u8),
     /// Somebody or something was harmed.

@@ -201,6 +201,7 @@ impl Machine {
         self.open_signals(s, hear);
         rest(s);
         s.hold_left.0 = 0;
+        s.stored.arrival_left.0 = 0;
         set_task(s, Task::None, hear);
     }
 

@@ -67,11 +67,21 @@ pub enum Phase {
     Sending,
     /// Held: a board did not arrive.
     AskArrival,
+    /// Production: the board to be sent runs a little past the outfeed mouth.
+    RunningPast,
+    /// Production: it is drawn back.
+    DrawingBack,
+    /// Production: no board was seen past the mouth; the belts run back.
+    NothingPast,
+    /// Production: a board goes straight through.
+    PassingThrough,
+    /// Production: the belts have run, and a board is still waited for.
+    AwaitingArrival,
 }
 
 impl Phase {
     /// All phases, each at the place of its number.
-    pub(crate) const ALL: [Phase; 20] = [
+    pub(crate) const ALL: [Phase; 25] = [
         Phase::Rest,
         Phase::Referencing,
         Phase::ToSweep,
@@ -92,5 +102,10 @@ impl Phase {
         Phase::ToSend,
         Phase::Sending,
         Phase::AskArrival,
+        Phase::RunningPast,
+        Phase::DrawingBack,
+        Phase::NothingPast,
+        Phase::PassingThrough,
+        Phase::AwaitingArrival,
     ];
 }

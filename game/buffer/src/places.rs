@@ -30,6 +30,24 @@ impl Machine {
         ]
     }
 
+    /// Where the leading edge of a board counts as being that came to rest at `lead`: its place
+    /// stands for all that it may be at.
+    pub(crate) fn rest_of(&self, length: i32, lead: i32) -> i32 {
+        let edges = self.place_edges(length);
+        let [on_infeed, short_of_end, at_end] = self.belt_leads();
+        let [infeed_half, outfeed_half] = self.rest_leads().map(|lead| lead.0);
+        let [infeed_mouth, outfeed_mouth] = self.mouth_leads(length);
+        [
+            on_infeed,
+            infeed_mouth,
+            infeed_half,
+            outfeed_half,
+            outfeed_mouth,
+            short_of_end,
+            at_end,
+        ][edges.iter().take_while(|&&edge| lead >= edge).count()]
+    }
+
     /// Puts the runners down where they came to rest.
     pub(crate) fn deposit(&self, s: &mut State) {
         let Some(slot) = s.slot_at_belts() else {
@@ -98,12 +116,13 @@ impl Machine {
     }
 
     /// Puts a board into a half-slot by hand. `false` if one is there, if it does not fit between
-    /// the rails, or if the slot's belts run.
+    /// the rails or among tall parts, or if the slot's belts run.
     pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
         let width = s.width(self);
         let fits = width >= self.parts.kinds[board.kind as usize].width;
         let runs = !s.belts.is_rest() && s.slot_at_belts() == Some(at.slot);
-        if s.rack.get(at).is_some() || !fits || runs {
+        let touches = self.touched_at(s, at, board.kind).is_some();
+        if s.rack.get(at).is_some() || !fits || runs || touches {
             return false;
         }
         let mut board = board;

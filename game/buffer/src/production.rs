@@ -1,11 +1,10 @@
-//! Production: boards are stored and sent, first in first out, with both handshakes of
-//! IPC-SMEMA-9851.
+//! Production: boards are stored and sent, with both handshakes of IPC-SMEMA-9851.
 
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Hear, LiftPlace, Machine, Outcome, Phase, ReadyRule, State, UnitState,
-    transport::Purpose,
+    Board, Half, HalfSlot, Hear, LiftPlace, Machine, Outcome, Phase, Priority, ReadyRule, State,
+    UnitState, runners::Purpose,
 };
 
 impl Machine {
@@ -33,7 +32,7 @@ impl Machine {
         }
     }
 
-    fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
         if s.board_available != closed {
             s.board_available = closed;
             hear(Outcome::BoardAvailable(closed));
@@ -48,18 +47,32 @@ impl Machine {
         self.set_board_available(s, false, hear);
     }
 
-    fn wants_to_send(&self, s: &State) -> bool {
-        s.board_available && s.downstream_ready && s.downstream_fresh && s.order_len > 0
+    /// A board has left: no other is offered for as long as a signal stays open, and not before the
+    /// release interval is over.
+    pub(crate) fn board_left(&self, s: &mut State, hear: &mut Hear) {
+        self.set_board_available(s, false, hear);
+        let release = self.parts.storing.release_interval;
+        s.available_open_left = s.available_open_left.max(release);
     }
 
-    /// Goes to the lowest free slot, or waits where it is if there is none.
+    /// Whether the machine downstream asks for a board: its signal is closed, and was open since
+    /// the last one. With a release interval it need not have been.
+    pub(crate) fn is_called(&self, s: &State) -> bool {
+        let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
+        s.downstream_ready && fresh
+    }
+
+    fn wants_to_send(&self, s: &State) -> bool {
+        s.board_available && self.is_called(s) && s.order_len > 0
+    }
+
+    /// Goes to the slot for the next board, or waits where it is if there is none.
     pub(crate) fn produce(&self, s: &mut State, hear: &mut Hear) {
-        let free = self.all_slots() & !(s.map.full | s.map.unknown);
-        if free == 0 {
+        let Some(slot) = self.next_room(s) else {
             s.phase = Phase::Waiting;
             return;
-        }
-        s.slot = free.trailing_zeros() as u8;
+        };
+        s.slot = slot;
         if s.slot_at_belts() == Some(s.slot) {
             s.phase = Phase::Waiting;
         } else {
@@ -70,15 +83,27 @@ impl Machine {
 
     /// Closes, opens and answers signals while it waits at a slot. True if something changed.
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        if s.unit != UnitState::Execute || s.phase != Phase::Waiting {
+        if s.unit != UnitState::Execute {
+            return false;
+        }
+        if s.phase == Phase::AwaitingArrival && s.stored.arrival_left == Micros(0) {
+            self.not_arrived(s, hear);
+            return true;
+        }
+        if s.phase != Phase::Waiting {
             return false;
         }
         if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
             self.set_board_available(s, true, hear);
             return true;
         }
-        let taken = s.map.full | s.map.unknown;
-        let room = taken >> s.slot & 1 == 0 && s.slot_at_belts() == Some(s.slot);
+        // Once both signals of the infeed are closed the transfer has begun: no priority then.
+        let emptying = self.parts.storing.priority == Priority::Emptying && !s.machine_ready;
+        if emptying && self.wants_to_send(s) {
+            self.go_to_send(s, hear);
+            return true;
+        }
+        let room = self.has_room(s, s.slot) && s.slot_at_belts() == Some(s.slot);
         let offered = s.upstream_board.is_some();
         let wanted = room
             && match self.parts.behaviours.machine_ready {
@@ -90,31 +115,52 @@ impl Machine {
             return true;
         }
         if s.machine_ready && s.upstream_fresh && offered {
-            s.upstream_fresh = false;
-            s.phase = Phase::TakingIn;
-            self.run_belts(s, Purpose::TakeIn, s.upstream_board, hear);
+            self.take_in(s, hear);
             return true;
         }
         if self.wants_to_send(s) {
-            self.set_machine_ready(s, false, hear);
-            s.phase = Phase::ToSend;
-            s.slot = s.order[0];
-            self.send_lift(s, LiftPlace::At(s.slot), hear);
+            self.go_to_send(s, hear);
             return true;
         }
         false
+    }
+
+    /// Both signals of the infeed are closed.
+    fn take_in(&self, s: &mut State, hear: &mut Hear) {
+        if self.goes_through(s) {
+            self.pass_through(s, hear);
+            return;
+        }
+        s.upstream_fresh = false;
+        s.phase = Phase::TakingIn;
+        self.run_belts(s, Purpose::TakeIn, s.upstream_board, hear);
+    }
+
+    fn go_to_send(&self, s: &mut State, hear: &mut Hear) {
+        self.set_machine_ready(s, false, hear);
+        s.phase = Phase::ToSend;
+        s.slot = self.next_to_send(s);
+        self.send_lift(s, LiftPlace::At(s.slot), hear);
     }
 
     /// The lift stands at the slot that production asked for.
     pub(crate) fn production_indexed(&self, s: &mut State, hear: &mut Hear) {
         if s.phase == Phase::Seeking {
             s.phase = Phase::Waiting;
-        } else if self.wants_to_send(s) {
+        } else if self.parts.storing.draw_back.is_some() && self.wants_to_send(s) {
+            self.run_past(s, hear);
+        } else {
+            self.send_if_called(s, hear);
+        }
+    }
+
+    /// Sends the slot's first board, unless the machine downstream opened its signal meanwhile.
+    pub(crate) fn send_if_called(&self, s: &mut State, hear: &mut Hear) {
+        if self.wants_to_send(s) {
             s.downstream_fresh = false;
             s.phase = Phase::Sending;
             self.run_belts(s, Purpose::Send, None, hear);
         } else {
-            // The machine downstream opened its signal before anything moved.
             self.produce(s, hear);
         }
     }
@@ -127,36 +173,63 @@ impl Machine {
     }
 
     /// The belts that took a board in came to rest.
-    pub(crate) fn taken_in(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
         let slot = s.slot;
-        let arrived = crate::Half::BOTH.into_iter().any(|half| {
-            let board = s.rack.get(crate::HalfSlot { slot, half });
-            board.is_some_and(|board| self.infeed_sees >> board.kind & 1 == 1)
-        });
+        let arrived = self.has_arrived(s);
         self.set_machine_ready(s, false, hear);
         if !arrived {
-            return self.not_arrived(s, hear);
+            return self.await_arrival(s, ran, hear);
         }
-        s.map.full |= 1 << slot;
-        s.map.said_empty &= !(1 << slot);
-        s.map.said_taken &= !(1 << slot);
-        s.order[s.order_len as usize] = slot;
-        s.order_len += 1;
+        self.note_stored(s, slot);
         hear(Outcome::BoardStored(slot));
         self.produce(s, hear);
     }
 
+    /// What the beams say of the board that came into the slot. In a slot for two, the first must
+    /// have passed the middle beam and left it, the second must not have reached it.
+    fn has_arrived(&self, s: &State) -> bool {
+        let board = |half| s.rack.get(HalfSlot { slot: s.slot, half });
+        let seen = |half: Half| {
+            board(half).is_some_and(|board: Board| self.infeed_sees >> board.kind & 1 == 1)
+        };
+        let middle = self.parts.storing.middle_beam;
+        let Some(beam) = middle.filter(|_| self.stores_pairs(s)) else {
+            return Half::BOTH.into_iter().any(seen);
+        };
+        let kind = |board: Board| &self.parts.kinds[board.kind as usize];
+        let shows = |board: Board| kind(board).reflectance >= beam.reflectance;
+        let broken = Half::BOTH.into_iter().any(|half| {
+            let lead = self.rest_leads()[half as usize];
+            let covers = |board: Board| {
+                shows(board) && lead - kind(board).length <= beam.at && beam.at < lead
+            };
+            board(half).is_some_and(covers)
+        });
+        let half = self.half_to_fill(s, s.slot);
+        let passed = half == Half::Infeed || board(half).is_some_and(shows);
+        seen(half) && passed && !broken
+    }
+
     /// The belts that sent a board came to rest.
-    pub(crate) fn sent(&self, s: &mut State, sent: bool, hear: &mut Hear) {
-        self.set_board_available(s, false, hear);
+    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
+        self.board_left(s, hear);
         if !sent {
-            return self.not_arrived(s, hear);
+            return self.await_arrival(s, ran, hear);
         }
         let slot = s.slot;
-        s.map.full &= !(1 << slot);
-        s.order.copy_within(1.., 0);
-        s.order_len -= 1;
+        self.note_sent(s, slot);
         hear(Outcome::BoardSent(slot));
         self.produce(s, hear);
+    }
+
+    /// The belts have run for so long and no board was seen to arrive: it is waited for until the
+    /// time-out.
+    pub(crate) fn await_arrival(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
+        let left = self.parts.storing.arrival_time_out.0.saturating_sub(ran.0);
+        if left == 0 {
+            return self.not_arrived(s, hear);
+        }
+        s.stored.arrival_left = Micros(left);
+        s.phase = Phase::AwaitingArrival;
     }
 }

@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axes, Axis, Beam, Behaviours, BoardKind, Cutout, FirstZero, Machine, MachineParts, Mistrust,
-    Product, ReadyRule,
+    Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Machine, MachineParts,
+    Mistrust, Product, ProductStoring, ReadyRule, Storing,
 };
 
 pub(crate) const WREN: u8 = 0;
@@ -32,6 +32,8 @@ fn kind(width: i32, reflectance: u8, cutout: Option<Cutout>) -> BoardKind {
         length: mm(180),
         width: mm(width),
         thickness: Micrometres(1_600),
+        above: Micrometres(0),
+        below: Micrometres(0),
         reflectance: Percent(reflectance),
         cutout,
         strain_limit: Microstrain(1_000),
@@ -41,6 +43,7 @@ fn kind(width: i32, reflectance: u8, cutout: Option<Cutout>) -> BoardKind {
 
 fn beam(origin: [i32; 3], aim: [i32; 3]) -> Beam {
     Beam {
+        sort: BeamSort::Reflex,
         origin: origin.map(mm),
         aim: aim.map(mm),
         range: mm(260),
@@ -91,6 +94,7 @@ pub(crate) fn parts() -> MachineParts {
             runs_after_changeover: false,
             whole_cycle_if_same: true,
         },
+        storing: Storing::PLAIN,
         kinds: vec![
             kind(160, 45, None),
             kind(160, 45, Some(window)),
@@ -101,6 +105,7 @@ pub(crate) fn parts() -> MachineParts {
             .map(|kind| Product {
                 kind,
                 width: mm([160, 160, 220, 160][kind as usize]),
+                storing: ProductStoring::PLAIN,
             })
             .collect(),
     }

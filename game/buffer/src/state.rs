@@ -4,7 +4,7 @@ use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     Board, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack, SLOTS_MOST, Side,
-    Task, UnitState, halves::slots_mask, transport::Runners,
+    Task, UnitState, runners::Runners, storing::Stored,
 };
 
 /// Where the lift is at rest, as a class: exact places are lost with the reference anyway.
@@ -77,6 +77,7 @@ pub struct State {
     pub map: SlotMap,
     pub(crate) order: [u8; SLOTS_MOST],
     pub(crate) order_len: u8,
+    pub(crate) stored: Stored,
     pub(crate) unit: UnitState,
     pub(crate) mode: Mode,
     pub(crate) task: Task,
@@ -134,6 +135,7 @@ impl Machine {
             map: SlotMap::default(),
             order: [0; SLOTS_MOST],
             order_len: 0,
+            stored: Stored::default(),
             unit: UnitState::Stopped,
             mode: Mode::Production,
             task: Task::None,
@@ -156,11 +158,6 @@ impl Machine {
             ready_open_left: Micros(0),
             available_open_left: Micros(0),
         }
-    }
-
-    /// The mask of all slots.
-    pub(crate) fn all_slots(&self) -> u64 {
-        slots_mask(self.parts.slots)
     }
 }
 

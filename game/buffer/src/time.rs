@@ -7,7 +7,12 @@ use crate::{Axis, Hear, Machine, Motion, State, UnitState};
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
     pub fn next_event(&self, s: &State) -> Option<Micros> {
-        let timers = [s.hold_left, s.ready_open_left, s.available_open_left];
+        let timers = [
+            s.hold_left,
+            s.ready_open_left,
+            s.available_open_left,
+            s.stored.arrival_left,
+        ];
         let running = timers.into_iter().filter(|left| left.0 > 0);
         let axes = [self.lift_next(s), self.rails_next(s), self.belts_next(s)];
         running.chain(axes.into_iter().flatten()).min()
@@ -42,6 +47,7 @@ impl Machine {
             &mut s.hold_left,
             &mut s.ready_open_left,
             &mut s.available_open_left,
+            &mut s.stored.arrival_left,
         ] {
             timer.0 = timer.0.saturating_sub(span.0);
         }

@@ -1,93 +1,16 @@
 //! Boards that run on the belts. Places along the flow are those of a board's leading edge, in µm
 //! from the rack's infeed end.
 
-use rackproof_model::{Micrometres, Micros, key::Coder};
+use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     AxisName, Board, Condition, Half, HalfSlot, Harm, HarmKind, Hear, Machine, Motion, Outcome,
     Phase, Place, State,
+    runners::{Purpose, RUNNERS_MOST, Runners},
 };
 
-/// Most boards that run at once.
-const RUNNERS_MOST: usize = 6;
 /// No stop in the way.
 const NO_STOP: i32 = i32::MAX / 2;
-
-/// What the belts run for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Purpose {
-    /// A board comes from upstream into the slot.
-    #[default]
-    TakeIn,
-    /// The slot is run out onto the outfeed belt.
-    RunOut,
-    /// The first board goes to the machine downstream.
-    Send,
-}
-
-/// A board that runs on the belts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct Runner {
-    pub(crate) board: Board,
-    /// Its leading edge when this motion began.
-    start: i32,
-}
-
-/// The boards that run, the one farthest along the flow first.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Runners {
-    items: [Option<Runner>; RUNNERS_MOST],
-    len: u8,
-    purpose: Purpose,
-    /// No board is coming in any more: the last runner lies wholly on our belts.
-    entered: bool,
-}
-
-impl Runners {
-    fn push(&mut self, board: Board, start: i32) {
-        debug_assert!(
-            (self.len as usize) < RUNNERS_MOST,
-            "too many boards on the belts"
-        );
-        self.items[self.len as usize] = Some(Runner { board, start });
-        self.len += 1;
-    }
-
-    pub(crate) fn list(&self) -> impl Iterator<Item = Runner> + '_ {
-        self.items.iter().take(self.len as usize).copied().flatten()
-    }
-
-    /// How many run, without one that is still leaving the machine upstream.
-    #[cfg(test)]
-    pub(crate) fn boards_inside(&self) -> usize {
-        let leaving = self.len > 0 && self.purpose == Purpose::TakeIn && !self.entered;
-        self.list().count() - usize::from(leaving)
-    }
-
-    /// The fields in a key.
-    pub(crate) fn code(&mut self, coder: &mut impl Coder) {
-        coder.byte(&mut self.len, 3);
-        let mut purpose = self.purpose as u8;
-        coder.byte(&mut purpose, 2);
-        self.purpose = match purpose {
-            0 => Purpose::TakeIn,
-            1 => Purpose::RunOut,
-            _ => Purpose::Send,
-        };
-        coder.flag(&mut self.entered);
-        self.items[(self.len as usize).min(RUNNERS_MOST)..].fill(None);
-        for at in 0..self.len as usize {
-            let runner = self.items[at].unwrap_or(Runner {
-                board: Board::good(0),
-                start: 0,
-            });
-            let (mut board, mut start) = (Some(runner.board), runner.start);
-            crate::coding::code_board(&mut board, coder);
-            coder.signed(&mut start);
-            self.items[at] = board.map(|board| Runner { board, start });
-        }
-    }
-}
 
 impl Machine {
     pub(crate) fn length(&self, board: Board) -> i32 {
@@ -99,18 +22,53 @@ impl Machine {
         self.parts.rack_length.0 + self.parts.gap.0 + self.parts.outfeed_length.0
     }
 
+    /// Where the leading edge of a board is that has just left the machine upstream no further than
+    /// its end: at the start of our infeed belt.
+    pub(crate) fn belt_start(&self) -> i32 {
+        -self.parts.gap.0 - self.parts.infeed_length.0
+    }
+
+    /// How far the belts run for their purpose. `half` is the one to be filled.
+    fn belts_way(&self, s: &State, half: Half) -> Micrometres {
+        let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
+        let end = self.outfeed_end();
+        let first = s.runners.list().next();
+        let first_gone = first.map(|first| end + self.length(first.board) - first.start);
+        Micrometres(match s.runners.purpose {
+            Purpose::TakeIn => self.rest_leads()[half as usize].0 - self.belt_start(),
+            Purpose::RunOut => end - infeed_rest,
+            Purpose::Send => first_gone.unwrap_or(end - infeed_rest),
+            Purpose::Through => {
+                // At least until the last board lies wholly on our belts.
+                let last = s.runners.list().last();
+                let entered = last.map_or(0, |last| self.length(last.board));
+                first_gone.unwrap_or(0).max(entered)
+            }
+            Purpose::RunPast | Purpose::DrawBack => {
+                let past = self.parts.storing.draw_back.map_or(0, |back| back.past.0);
+                self.parts.rack_length.0 + past - outfeed_rest
+            }
+        })
+    }
+
     /// How far each runner can come: its own stop, or the tail of the one ahead.
     fn stops(&self, s: &State) -> [i32; RUNNERS_MOST] {
         let mut stop = match s.runners.purpose {
             Purpose::TakeIn => self.rest_leads()[1].0,
-            Purpose::RunOut => {
+            Purpose::RunOut | Purpose::RunPast | Purpose::DrawBack => {
                 let lying = s.outfeed_belt[0].map_or(0, |board| self.length(board));
                 self.outfeed_end() - lying
             }
-            Purpose::Send => NO_STOP,
+            Purpose::Send | Purpose::Through => NO_STOP,
         };
+        // The second board of a slot comes to rest at the mouth when the first has left.
+        let mouth = self.rest_leads()[1].0;
+        let stays = s.runners.purpose == Purpose::Send && self.stores_pairs(s);
         let mut stops = [NO_STOP; RUNNERS_MOST];
         for (at, runner) in s.runners.list().enumerate() {
+            if stays && at > 0 && runner.start <= mouth {
+                stop = stop.min(mouth);
+            }
             stops[at] = stop;
             stop = if stop == NO_STOP {
                 self.outfeed_end()
@@ -124,6 +82,13 @@ impl Machine {
     /// Leading edges now.
     pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
         let covered = s.belts.covered(&self.parts.axes.belts).0;
+        if s.runners.purpose == Purpose::DrawBack {
+            let mut leads = [NO_STOP; RUNNERS_MOST];
+            for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
+                *lead = runner.start + covered;
+            }
+            return leads;
+        }
         let mut leads = self.stops(s);
         for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
             *lead = (*lead).min(runner.start + covered).max(runner.start);
@@ -140,13 +105,13 @@ impl Machine {
         hear: &mut Hear,
     ) {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
+        let half = self.half_to_fill(s, s.slot);
         s.runners = Runners {
             purpose,
             ..Runners::default()
         };
-        let (gap, end) = (self.parts.gap.0, self.outfeed_end());
         let [on_infeed, before_end, at_end] = self.belt_leads();
-        if purpose == Purpose::Send
+        if purpose.sends()
             && let Some(board) = s.outfeed_belt[0].take()
         {
             s.runners.push(board, at_end);
@@ -168,40 +133,31 @@ impl Machine {
                     .push(board, [infeed_rest, outfeed_rest][half as usize]);
             }
         }
-        let belt_start = -gap - self.parts.infeed_length.0;
-        let way = match purpose {
-            Purpose::TakeIn => {
-                if let Some(board) = s.mouths[0].take() {
-                    let lead = self.mouth_leads(self.length(board))[0];
-                    s.runners.push(board, lead);
-                }
-                if let Some(board) = s.infeed_belt.take() {
-                    s.runners.push(board, on_infeed);
-                }
-                // Four boards are all that lie from the belt's start to the slot's end: with them
-                // there the incoming one stays where it is, in the machine upstream.
-                match incoming {
-                    Some(board) if s.runners.len < 4 => s.runners.push(board, belt_start),
-                    _ => s.runners.entered = true,
-                }
-                outfeed_rest - belt_start
+        let belt_start = self.belt_start();
+        if purpose.takes_in() {
+            if let Some(board) = s.mouths[0].take() {
+                let lead = self.mouth_leads(self.length(board))[0];
+                s.runners.push(board, lead);
             }
-            Purpose::RunOut => end - infeed_rest,
-            Purpose::Send => {
-                let first = s.runners.list().next();
-                first.map_or(end - infeed_rest, |first| {
-                    end + self.length(first.board) - first.start
-                })
+            if let Some(board) = s.infeed_belt.take() {
+                s.runners.push(board, on_infeed);
             }
-        };
-        s.belts = Motion::begin(&self.parts.axes.belts, Micrometres(way));
+            // Four boards are all that lie from the belt's start to the slot's end: with them
+            // there the incoming one stays where it is, in the machine upstream.
+            match incoming {
+                Some(board) if s.runners.len < 4 => s.runners.push(board, belt_start),
+                _ => s.runners.entered = true,
+            }
+        }
+        let way = self.belts_way(s, half);
+        s.belts = Motion::begin(&self.parts.axes.belts, way);
         hear(Outcome::Started(AxisName::Belts));
     }
 
     /// Stops the belts as hard as they can.
     pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut Hear) {
         if s.belts.is_run() {
-            if s.runners.purpose == Purpose::TakeIn && !s.runners.entered {
+            if s.runners.purpose.takes_in() && !s.runners.entered {
                 s.runners.entered = true;
                 if self.stays_upstream(s) {
                     s.runners.len -= 1;
@@ -235,13 +191,13 @@ impl Machine {
     }
 
     /// The ways at which something happens on the belts.
-    fn belt_marks(&self, s: &State) -> [Option<Micrometres>; 3] {
-        if !s.belts.is_run() {
-            return [None; 3];
+    fn belt_marks(&self, s: &State) -> [Option<Micrometres>; 4] {
+        if !s.belts.is_run() || s.runners.purpose == Purpose::DrawBack {
+            return [None; 4];
         }
         let stops = self.stops(s);
         let last = s.runners.list().last();
-        let entering = s.runners.purpose == Purpose::TakeIn && !s.runners.entered;
+        let entering = s.runners.purpose.takes_in() && !s.runners.entered;
         let entered = last
             .filter(|_| entering)
             .map(|last| self.length(last.board));
@@ -252,7 +208,8 @@ impl Machine {
             Phase::RunningOut => self.first_at_end(s, &stops).map(|(_, way)| way),
             _ => None,
         };
-        [entered, collided, reached].map(|way| way.map(Micrometres))
+        let struck = self.first_struck(s, &stops).map(|(.., way)| way);
+        [entered, collided, reached, struck].map(|way| way.map(Micrometres))
     }
 
     /// The first runner that runs into the one before it, and the way until then.
@@ -293,19 +250,20 @@ impl Machine {
             return;
         }
         let axis = &self.parts.axes.belts;
+        let back = s.runners.purpose == Purpose::DrawBack;
         let mut mark = |way: i32| {
-            if way > 0 {
+            if way != 0 && (way < 0) == back {
                 crate::time::last_stop_before(&s.belts, axis, Micrometres(way), found);
             }
         };
-        if s.runners.purpose == Purpose::TakeIn && !s.runners.entered {
+        if s.runners.purpose.takes_in() && !s.runners.entered {
             // Short of this the incoming board is still in the machine upstream.
             mark(1);
         }
         for (runner, stop) in s.runners.list().zip(self.stops(s)) {
             let edges = self.place_edges(self.length(runner.board));
             for edge in edges.into_iter().filter(|&edge| edge <= stop) {
-                mark(edge - runner.start);
+                mark(edge - i32::from(back) - runner.start);
             }
         }
     }
@@ -316,7 +274,7 @@ impl Machine {
             return false;
         }
         let covered = s.belts.covered(&self.parts.axes.belts);
-        let [entered, collided, reached] = self
+        let [entered, collided, reached, struck] = self
             .belt_marks(s)
             .map(|way| way.is_some_and(|way| covered >= way));
         if entered {
@@ -326,20 +284,29 @@ impl Machine {
         if collided {
             self.collide(s, hear);
         }
+        if struck && let Some((at, other, _)) = self.first_struck(s, &self.stops(s)) {
+            self.strike(s, at, other, hear);
+        }
         if reached {
             self.reached_end(s, hear);
         }
         if s.belts.left() > Micros(0) {
-            return entered || collided || reached;
+            return entered || collided || reached || struck;
         }
-        let sent = s.phase == Phase::Sending && s.belts.is_run() && s.runners.len > 0;
+        if s.phase == Phase::RunningPast && s.belts.is_run() {
+            self.turn_back(s, hear);
+            return true;
+        }
+        let ran = s.belts.elapsed();
+        let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
+        let sent = sends && s.belts.is_run() && s.runners.len > 0;
         if sent {
             self.send_off(s);
         }
         self.deposit(s);
         s.belts = Motion::default();
         hear(Outcome::Stopped(AxisName::Belts));
-        self.belts_arrived(s, sent, hear);
+        self.belts_arrived(s, sent, ran, hear);
         true
     }
 

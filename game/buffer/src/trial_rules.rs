@@ -11,7 +11,7 @@ impl Trial {
         for outcome in heard {
             match outcome {
                 Outcome::BoardEntered => self.boards += 1,
-                Outcome::BoardSent(_) => self.boards -= 1,
+                Outcome::BoardSent(_) | Outcome::BoardPassed(_) => self.boards -= 1,
                 _ => {}
             }
         }
@@ -123,7 +123,35 @@ impl Trial {
         if s.machine_ready {
             assert!(s.lift.is_rest() && s.rails.is_rest());
             assert_eq!(s.slot_at_belts(), Some(s.slot));
-            assert_eq!((s.map.full | s.map.unknown) >> s.slot & 1, 0, "not free");
+            assert_eq!(s.map.unknown >> s.slot & 1, 0, "not known");
+            let last = s.order_len > 0 && s.order[s.order_len as usize - 1] == s.slot;
+            let second = last && self.machine.stores_pairs(s);
+            let most = u8::from(second);
+            let believed = self.machine.believed_boards(s, s.slot);
+            assert!(believed <= most, "not free");
+        }
+    }
+
+    /// Slots that the loaded product does not use are not visited: nothing is stored there, offered
+    /// there, or seen there by the sweep.
+    pub(crate) fn check_visits(&self, heard: &[Outcome]) {
+        let s = &self.state;
+        let used = self.machine.used_slots(s);
+        assert!(
+            !s.machine_ready || used >> s.slot & 1 == 1,
+            "ready at {}",
+            s.slot
+        );
+        for outcome in heard {
+            let (Outcome::SweepSaw(slot) | Outcome::BoardStored(slot) | Outcome::BoardPassed(slot)) =
+                *outcome
+            else {
+                continue;
+            };
+            assert!(
+                used >> slot & 1 == 1,
+                "{outcome:?} in a slot that is not used"
+            );
         }
     }
 }

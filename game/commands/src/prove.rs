@@ -6,7 +6,6 @@ mod json;
 mod report;
 mod vacuity;
 
-
 use std::{
     io::{self, Write},
     path::PathBuf,

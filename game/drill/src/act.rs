@@ -15,7 +15,7 @@ pub(crate) type Hear<'h> = dyn FnMut(Outcome) + 'h;
 struct Ear<'h, 'o> {
     /// Whether motion voids looks. It does, but on a machine that is made wrong.
     voids: bool,
-    harms: &'h mut u8,
+    harms: &'h mut u16,
     entered: bool,
     hear: &'h mut Hear<'o>,
 }

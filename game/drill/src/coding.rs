@@ -1,6 +1,6 @@
 //! The world's fields in a key. What no rule, trap or finish can ask any more is left out.
 
-use rackproof_buffer::{Board, Condition};
+use rackproof_buffer::{Board, Condition, HarmKind};
 use rackproof_model::key::Coder;
 
 use crate::{Mergers, Stand, State, World, offers::free_to_walk};
@@ -36,7 +36,7 @@ impl World {
         }
         code_board(&mut person.board, coder);
         code_board(&mut s.leftover, coder);
-        coder.byte(&mut s.harms, 8);
+        code_harms(&mut s.harms, coder);
         if self.drill().neighbours.downstream_ready {
             coder.flag(&mut s.downstream_held);
         } else {
@@ -61,9 +61,13 @@ impl World {
         ended.harms = s.harms;
         coder.flag(&mut ended.person.reported);
         coder.flag(&mut ended.finish_held);
-        coder.byte(&mut ended.harms, 8);
+        code_harms(&mut ended.harms, coder);
         ended
     }
+}
+
+fn code_harms(harms: &mut u16, coder: &mut impl Coder) {
+    *harms = coder.bits(u64::from(*harms), HarmKind::ALL.len() as u32) as u16;
 }
 
 fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {

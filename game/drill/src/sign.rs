@@ -193,6 +193,10 @@ sign_kinds! {
     Answered,
     /// A board was stored.
     BoardStored,
+    /// A board was sent, stored before or not.
+    BoardSent,
+    /// A board ran a little past the outfeed mouth and is drawn back.
+    BoardRanPast,
     /// A board reached the end beam.
     BoardReachedEnd,
     /// The infeed belt was seen empty.
@@ -301,6 +305,8 @@ fn machine_kinds(shown: buffer::Outcome, found: &mut impl FnMut(SignKind)) {
         Shown::ReferenceLost => Kind::ReferenceLost,
         Shown::Answered(..) => Kind::Answered,
         Shown::BoardStored(_) => Kind::BoardStored,
+        Shown::BoardSent(_) | Shown::BoardPassed(_) => Kind::BoardSent,
+        Shown::BoardRanPast(_) => Kind::BoardRanPast,
         Shown::BoardReachedEnd(_) => Kind::BoardReachedEnd,
         Shown::Alarmed(_) => Kind::Alarmed,
         Shown::Powered(_) => Kind::Powered,

@@ -49,14 +49,14 @@ pub struct State {
     /// Downstream said that it holds.
     pub(crate) downstream_held: bool,
     /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
-    pub(crate) harms: u8,
+    pub(crate) harms: u16,
     /// All of the finish held when the job was reported done.
     pub(crate) finish_held: bool,
 }
 
 impl State {
     /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
-    pub fn harms(&self) -> u8 {
+    pub fn harms(&self) -> u16 {
         self.harms
     }
 

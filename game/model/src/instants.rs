@@ -3,10 +3,11 @@
 use crate::Micros;
 
 /// How many critical instants a state may name at most.
-pub(crate) const INSTANTS_MOST: usize = 8;
+pub(crate) const INSTANTS_MOST: usize = 48;
 
-/// Moments after now, each before the next event, in any order. Holds at most eight.
-#[derive(Clone, Copy, Debug, Default)]
+/// Moments after now, each before the next event, in any order. Holds at most 48: as many as there
+/// are places for seven boards that run at once to come to rest in.
+#[derive(Clone, Copy, Debug)]
 pub struct Instants {
     items: [Micros; INSTANTS_MOST],
     len: usize,
@@ -15,7 +16,10 @@ pub struct Instants {
 impl Instants {
     /// No moments.
     pub fn new() -> Instants {
-        Instants::default()
+        Instants {
+            items: [Micros(0); INSTANTS_MOST],
+            len: 0,
+        }
     }
 
     /// Adds a moment `after` now.
@@ -42,5 +46,11 @@ impl Instants {
     /// Takes all moments out.
     pub fn clear(&mut self) {
         self.len = 0;
+    }
+}
+
+impl Default for Instants {
+    fn default() -> Instants {
+        Instants::new()
     }
 }

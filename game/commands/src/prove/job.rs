@@ -8,27 +8,27 @@ use rackproof_model::{Model, Stride};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
 
 /// Harms, bit n for the n-th kind.
-pub(super) const HARMS: u64 = 0xff;
+pub(super) const HARMS: u64 = (1 << HarmKind::ALL.len()) - 1;
 /// A stop or a major breach.
-pub(super) const BREACH: u32 = 8;
+pub(super) const BREACH: u32 = 16;
 /// The finish was reached and reported.
-const FINISHED: u32 = 9;
+const FINISHED: u32 = 17;
 /// Rules kept and finished, and not passed.
-const UNFAIR: u32 = 10;
+const UNFAIR: u32 = 18;
 /// A harm with the rules kept.
-pub(super) const HARMED_KEPT: u32 = 11;
+pub(super) const HARMED_KEPT: u32 = 19;
 /// The job was reported done, finished or not.
-pub(super) const REPORTED: u32 = 12;
+pub(super) const REPORTED: u32 = 20;
 /// More slots are "not sure" than the drill's bound.
-const BEYOND_BOUND: u32 = 13;
+const BEYOND_BOUND: u32 = 21;
 
 /// Finished, with the rules kept and no harm done.
-const SAFE: u32 = 14;
+const SAFE: u32 = 22;
 
 /// The machine breaks what must hold in every state of it.
-const INVARIANT: u32 = 15;
+const INVARIANT: u32 = 23;
 /// From this bit on: the rule that was broken first, by its number.
-const FIRST_BROKEN: u32 = 20;
+const FIRST_BROKEN: u32 = 24;
 
 /// Each landing of so many is checked for congruence. The check lists the successors of both
 /// states, so that it costs tens of steps.

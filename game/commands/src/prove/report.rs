@@ -274,5 +274,6 @@ pub(super) fn harm_name(kind: HarmKind) -> &'static str {
         HarmKind::Collided => "collided",
         HarmKind::HandInjured => "hand-injured",
         HarmKind::PropStruck => "prop-struck",
+        HarmKind::PartsStruck => "parts-struck",
     }
 }

@@ -85,6 +85,51 @@ pub(crate) const DECLARE_HOLD: Bound = Bound::seconds(
     10_000_000,
     "how long the button is held",
 );
+pub(crate) const RELEASE_INTERVAL: Bound = Bound::seconds(
+    "release_interval_s",
+    0,
+    600_000_000,
+    "least time from one board sent to the next offer",
+);
+pub(crate) const ARRIVAL_TIME_OUT: Bound = Bound::seconds(
+    "arrival_time_out_s",
+    0,
+    120_000_000,
+    "how long a board is waited for",
+);
+pub(crate) const PART_MARGIN: Bound = Bound::millimetres(
+    "part_margin_mm",
+    0,
+    20_000,
+    "room kept free over tall parts",
+);
+pub(crate) const PART_HEIGHT: Bound =
+    Bound::millimetres("part_height_mm", 0, 100_000, "height of a board's parts");
+pub(crate) const BEAM_CLEARANCE: Bound = Bound::millimetres(
+    "clearance_mm",
+    0,
+    50_000,
+    "from the middle beam to a board at rest",
+);
+pub(crate) const PAST_MOUTH: Bound = Bound::millimetres(
+    "past_mm",
+    1_000,
+    50_000,
+    "how far past the rack's end a board runs before it is drawn back",
+);
+pub(crate) const INTERVAL: Bound = Bound::whole(
+    "interval",
+    "slots",
+    1,
+    rackproof_buffer::INTERVAL_MOST as i64,
+    "every so many slots is used",
+);
+pub(crate) const LIGHT_REACH: Bound = Bound::millimetres(
+    "light_reach_mm",
+    10_000,
+    1_000_000,
+    "how far behind clear glass the light of the hall reaches",
+);
 pub(crate) const BOARDS: Bound = Bound::whole("boards", "kinds", 1, 8, "kinds of board");
 pub(crate) const PRODUCTS: Bound = Bound::whole("products", "products", 1, 8, "stored products");
 pub(crate) const BOARD_LENGTH: Bound =

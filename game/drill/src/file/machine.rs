@@ -4,9 +4,13 @@ mod beams;
 mod boards;
 mod hall;
 mod rack;
+mod storing;
+mod together;
 
-use rackproof_buffer::{Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule};
-use rackproof_files::{Fields, Report, Value, read};
+use rackproof_buffer::{
+    Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule, Storing,
+};
+use rackproof_files::{Fields, Report, read};
 use rackproof_model::Micros;
 
 use self::{
@@ -14,6 +18,8 @@ use self::{
     boards::{names, read_board, read_product},
     hall::read_hall,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    storing::read_storing,
+    together::{Places, check_together},
 };
 use super::bounds;
 use crate::Hall;
@@ -36,6 +42,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let behaviours = fields
         .record("behaviours", "Behaviours")
         .and_then(read_behaviours);
+    let storing = fields.optional("storing", Storing::PLAIN, read_storing);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
@@ -43,6 +50,12 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
+    let places = Places {
+        file: value.place,
+        beams: fields.place_of("beams"),
+        storing: fields.place_of("storing"),
+        products: fields.place_of("products"),
+    };
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
     let (gap, infeed_length, outfeed_length, end_beam_before) = belts?;
@@ -70,10 +83,11 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         signal_open,
         declare_hold,
         behaviours: behaviours?,
+        storing: storing?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };
-    check_together(&parts, &value, report);
+    check_together(&parts, &product_names, places, report);
     let (sight, panel_reach, emergency_stops, pace) = hall?;
     let hall = Hall {
         name: name?,
@@ -128,54 +142,4 @@ fn read_behaviours(fields: Fields<'_>) -> Option<Behaviours> {
         runs_after_changeover: runs?,
         whole_cycle_if_same: whole?,
     })
-}
-
-/// What fits only together: lengths, widths, belts.
-fn check_together(parts: &MachineParts, value: &Value, report: Report<'_>) {
-    let half = parts.rack_length.0 / 2 - parts.rest_clearance.0;
-    for kind in &parts.kinds {
-        let length = kind.length.0 / 1_000;
-        if kind.length.0 > half {
-            report
-                .add(
-                    value.place,
-                    "problem-board-too-long",
-                    &[("length", &length)],
-                )
-                .expected("expected-board-length", &[("most", &(half / 1_000))]);
-        }
-        if kind.length.0 > parts.infeed_length.0 - 2 * parts.rest_clearance.0
-            || 3 * kind.length.0 <= parts.outfeed_length.0
-        {
-            report
-                .add(
-                    value.place,
-                    "problem-board-and-belts",
-                    &[("length", &length)],
-                )
-                .expected("expected-board-and-belts", &[])
-                .hint("hint-board-and-belts", &[]);
-        }
-    }
-    for product in &parts.products {
-        let rails = product.width + parts.side_play;
-        if rails < parts.width_least || rails > parts.width_most {
-            report
-                .add(
-                    value.place,
-                    "problem-width-beyond-travel",
-                    &[("width", &(product.width.0 / 1_000))],
-                )
-                .expected(
-                    "expected-width-travel",
-                    &[
-                        ("least", &(parts.width_least.0 / 1_000)),
-                        ("most", &(parts.width_most.0 / 1_000)),
-                    ],
-                );
-        }
-    }
-    if parts.mouth_sheared_after <= parts.mouth_bent_after {
-        report.add(value.place, "problem-mouth-order", &[]);
-    }
 }

@@ -48,6 +48,7 @@ pub fn of_harm(world: &World, harm: &Harm) -> Message {
             Message::with("harm-hand-injured", [("speed", Argument::Number(speed))])
         }
         HarmKind::PropStruck => Message::with("harm-prop-struck", [number]),
+        HarmKind::PartsStruck => Message::with("harm-parts-struck", [named, place, number, limit]),
     }
 }
 

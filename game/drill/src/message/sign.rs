@@ -124,6 +124,8 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
         Outcome::BoardAvailable(false) => Message::plain("sign-board-available-open"),
         Outcome::BoardStored(number) => at_slot("sign-board-stored", number),
         Outcome::BoardSent(number) => at_slot("sign-board-sent", number),
+        Outcome::BoardPassed(number) => at_slot("sign-board-passed", number),
+        Outcome::BoardRanPast(number) => at_slot("sign-board-ran-past", number),
         Outcome::BoardReachedEnd(number) => at_slot("sign-board-reached-end", number),
         Outcome::BoardEntered | Outcome::Harmed(_) => return None,
     };

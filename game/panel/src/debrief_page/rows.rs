@@ -256,6 +256,7 @@ fn harm_row(view: &DebriefView<'_>, harm: &HarmTold) -> Row {
         HarmKind::Collided => "debrief-harm-collided",
         HarmKind::HandInjured => "debrief-harm-hand-injured",
         HarmKind::PropStruck => "debrief-harm-prop-struck",
+        HarmKind::PartsStruck => "debrief-harm-parts-struck",
     };
     Row {
         sign: Sign::Harm,

@@ -137,6 +137,8 @@ fn tells(shown: Outcome) -> bool {
             | Outcome::WidthReached
             | Outcome::BoardStored(_)
             | Outcome::BoardSent(_)
+            | Outcome::BoardPassed(_)
+            | Outcome::BoardRanPast(_)
             | Outcome::BoardReachedEnd(_)
     )
 }

@@ -132,6 +132,8 @@ mod tests {
             length: mm(180),
             width: mm(160),
             thickness: Micrometres(1_600),
+            above: Micrometres(0),
+            below: Micrometres(0),
             reflectance: Percent(45),
             cutout,
             strain_limit: Microstrain(1_000),

@@ -7,7 +7,7 @@ use rackproof_model::{
     quantity::{Microstrain, Percent},
 };
 
-use super::{beams::places, bounds};
+use super::{beams::places, bounds, storing::read_product_storing};
 
 /// A kind of board with its name.
 pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, BoardKind)> {
@@ -16,6 +16,12 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
     let length = fields.micrometres("length_mm", &bounds::BOARD_LENGTH);
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
     let thickness = fields.micrometres("thickness_mm", &bounds::THICKNESS);
+    let height = |field| {
+        fields.optional(field, 0, |value, report| {
+            report.micrometres(value, &bounds::PART_HEIGHT)
+        })
+    };
+    let (above, below) = (height("above_mm"), height("below_mm"));
     let reflectance = fields.integer("reflectance", &bounds::REFLECTANCE);
     let limit = fields.integer("strain_limit", &bounds::STRAIN);
     let strain_break = fields.integer("strain_break", &bounds::STRAIN);
@@ -41,6 +47,8 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
         length: Micrometres(length?),
         width: Micrometres(width?),
         thickness: Micrometres(thickness?),
+        above: Micrometres(above?),
+        below: Micrometres(below?),
         reflectance: Percent(reflectance? as u8),
         cutout: window?,
         strain_limit: Microstrain(limit? as u32),
@@ -59,12 +67,14 @@ pub(super) fn read_product(
     let name = fields.name("name");
     let kind = one_of(&fields, "board", kinds);
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
+    let storing = read_product_storing(&fields);
     fields.finish();
     Some((
         name?,
         Product {
             kind: kind?,
             width: Micrometres(width?),
+            storing: storing?,
         },
     ))
 }

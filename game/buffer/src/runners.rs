@@ -1,0 +1,121 @@
+//! The boards that run on the belts, and what the belts run for.
+
+use rackproof_model::key::Coder;
+
+use crate::Board;
+
+/// Most boards that run at once.
+pub(crate) const RUNNERS_MOST: usize = 7;
+
+/// What the belts run for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Purpose {
+    /// A board comes from upstream into the slot.
+    #[default]
+    TakeIn,
+    /// The slot is run out onto the outfeed belt.
+    RunOut,
+    /// The first board goes to the machine downstream.
+    Send,
+    /// A board comes from upstream and goes to the machine downstream.
+    Through,
+    /// The slot's boards run a little past the outfeed mouth.
+    RunPast,
+    /// They are drawn back: the belts run backwards.
+    DrawBack,
+}
+
+impl Purpose {
+    /// All purposes, each at the place of its number.
+    const ALL: [Purpose; 6] = [
+        Purpose::TakeIn,
+        Purpose::RunOut,
+        Purpose::Send,
+        Purpose::Through,
+        Purpose::RunPast,
+        Purpose::DrawBack,
+    ];
+
+    /// Whether a board comes from upstream.
+    pub(crate) fn takes_in(self) -> bool {
+        matches!(self, Purpose::TakeIn | Purpose::Through)
+    }
+
+    /// Whether the first board leaves for the machine downstream.
+    pub(crate) fn sends(self) -> bool {
+        matches!(self, Purpose::Send | Purpose::Through)
+    }
+}
+
+/// A board that runs on the belts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Runner {
+    pub(crate) board: Board,
+    /// Its leading edge when this motion began.
+    pub(crate) start: i32,
+}
+
+/// The boards that run, the one farthest along the flow first.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Runners {
+    pub(crate) items: [Option<Runner>; RUNNERS_MOST],
+    pub(crate) len: u8,
+    pub(crate) purpose: Purpose,
+    /// No board is coming in any more: the last runner lies wholly on our belts.
+    pub(crate) entered: bool,
+}
+
+impl Runners {
+    pub(crate) fn push(&mut self, board: Board, start: i32) {
+        debug_assert!(
+            (self.len as usize) < RUNNERS_MOST,
+            "too many boards on the belts"
+        );
+        self.items[self.len as usize] = Some(Runner { board, start });
+        self.len += 1;
+    }
+
+    pub(crate) fn list(&self) -> impl Iterator<Item = Runner> + '_ {
+        self.items.iter().take(self.len as usize).copied().flatten()
+    }
+
+    /// A runner by its number.
+    pub(crate) fn get_mut(&mut self, at: usize) -> Option<&mut Runner> {
+        self.items[..self.len as usize].get_mut(at)?.as_mut()
+    }
+
+    /// Begins the way back from where the runners are now.
+    pub(crate) fn turn_back(&mut self, leads: impl IntoIterator<Item = i32>) {
+        self.purpose = Purpose::DrawBack;
+        for (runner, lead) in self.items.iter_mut().flatten().zip(leads) {
+            runner.start = lead;
+        }
+    }
+
+    /// How many run, without one that is still leaving the machine upstream.
+    #[cfg(test)]
+    pub(crate) fn boards_inside(&self) -> usize {
+        let leaving = self.len > 0 && self.purpose.takes_in() && !self.entered;
+        self.list().count() - usize::from(leaving)
+    }
+
+    /// The fields in a key.
+    pub(crate) fn code(&mut self, coder: &mut impl Coder) {
+        coder.byte(&mut self.len, 3);
+        let mut purpose = self.purpose as u8;
+        coder.byte(&mut purpose, 3);
+        self.purpose = Purpose::ALL[(purpose as usize).min(Purpose::ALL.len() - 1)];
+        coder.flag(&mut self.entered);
+        self.items[(self.len as usize).min(RUNNERS_MOST)..].fill(None);
+        for at in 0..self.len as usize {
+            let runner = self.items[at].unwrap_or(Runner {
+                board: Board::good(0),
+                start: 0,
+            });
+            let (mut board, mut start) = (Some(runner.board), runner.start);
+            crate::coding::code_board(&mut board, coder);
+            coder.signed(&mut start);
+            self.items[at] = board.map(|board| Runner { board, start });
+        }
+    }
+}
