@@ -90,6 +90,8 @@ impl Follower<'_> {
                 .next_event(&self.state)
                 .map_or(left, |next| next.min(left));
             left -= part;
+            let state = self.state.world;
+            self.guide.pass(self.judged.world(), &state, part);
             let mut after = Observation::default();
             self.judged
                 .advance(&mut self.state, part, &mut |heard| hear(&mut after, heard));
@@ -113,6 +115,9 @@ impl Follower<'_> {
         if always || after.has_signs() {
             after.settle(self.judged.world(), &self.state.world);
             self.guide.perceive(&after);
+        } else {
+            let quiet = Observation::quiet(self.judged.world(), &self.state.world);
+            self.guide.perceive(&quiet);
         }
     }
 }

@@ -1,13 +1,19 @@
 //! From formulas in a file to operators. All problems are reported with their places.
 
-use rackproof_buffer::Halves;
+use std::collections::BTreeMap;
+
+use rackproof_buffer::{Half, Halves};
 use rackproof_drill::{Condition, IntentKind, SignKind};
 use rackproof_files::{Kind, Report, Value, nearest};
 
 use crate::{
     Program,
-    formula::{At, BITS_MOST, OPERATORS_MOST, Operator, SET_OPERATORS_MOST, SETS_MOST, SetAtom},
+    formula::{At, Operator, SetAtom, Wider},
+    known::{Sort, known, moved_by_gaps},
+    limits::{Limit, MEMORY_BITS_MOST, NESTING_MOST, OPERATORS_MOST, SET_OPERATORS_MOST},
 };
+
+mod temporal;
 
 /// Named formulas that other formulas may use.
 #[derive(Clone, Debug, Default)]
@@ -41,10 +47,16 @@ pub(crate) struct Compiler<'c> {
     definitions: &'c Definitions,
     /// Names being compiled, to find a definition that uses itself.
     open: Vec<String>,
+    /// Definitions that are compiled, so that each is compiled once however often it is named.
+    done: BTreeMap<String, Gives>,
+    /// How many formulas are open, one in the other.
+    depth: usize,
+    /// Limits that were passed: each is reported once.
+    passed: Vec<Limit>,
 }
 
 /// Operators of the language, for hints.
-const OPERATORS: [&str; 21] = [
+const OPERATORS: [&str; 27] = [
     "Did",
     "Sign",
     "Is",
@@ -64,6 +76,12 @@ const OPERATORS: [&str; 21] = [
     "SeenBoard",
     "Answered",
     "ReachedFor",
+    "Infeed",
+    "Outfeed",
+    "WholeSlots",
+    "PartSlots",
+    "WholeSides",
+    "PartSides",
     "True",
     "False",
 ];
@@ -75,6 +93,11 @@ fn parts<'v>(value: &'v Value, report: Report<'_>) -> Option<(&'v str, &'v [Valu
         Kind::Bool(true) => Some(("True", &[])),
         Kind::Bool(false) => Some(("False", &[])),
         Kind::Unreadable => None,
+        Kind::Record(record) => {
+            let operator = record.name.as_deref().unwrap_or_default();
+            unknown_operator(value, operator, report);
+            None
+        }
         _ => {
             report
                 .add(value.place, "problem-no-formula", &[])
@@ -94,11 +117,16 @@ impl<'c> Compiler<'c> {
             program,
             definitions,
             open: Vec::new(),
+            done: BTreeMap::new(),
+            depth: 0,
+            passed: Vec::new(),
         }
     }
 
     pub(crate) fn finish(mut self) -> Program {
         self.program.number_sets();
+        let known = known(&self.program, Sort::Quiet);
+        self.program.gaps_matter = moved_by_gaps(&self.program, &known).contains(&true);
         self.program
     }
 
@@ -142,6 +170,20 @@ impl<'c> Compiler<'c> {
     }
 
     fn formula(&mut self, value: &Value, report: Report<'_>) -> Option<Gives> {
+        if self.depth == NESTING_MOST {
+            self.limit(Limit::Nesting, value, report);
+            return None;
+        }
+        self.depth += 1;
+        let gives = match temporal::windowed(value) {
+            Some(operator) => self.with_window(operator, value, report),
+            None => self.plain(value, report),
+        };
+        self.depth -= 1;
+        gives
+    }
+
+    fn plain(&mut self, value: &Value, report: Report<'_>) -> Option<Gives> {
         let (operator, arguments) = parts(value, report)?;
         match (operator, arguments) {
             ("Did", [a]) => self.atom(a, IntentKind::ALL, Operator::Did, report),
@@ -155,15 +197,7 @@ impl<'c> Compiler<'c> {
                 let at = self.push(Operator::Constant(operator == "True"), value, report)?;
                 Some(Gives::Truth(at))
             }
-            ("SeenEmpty" | "SeenBoard" | "Answered" | "ReachedFor", []) => {
-                let atom = match operator {
-                    "SeenEmpty" => SetAtom::SeenEmpty,
-                    "SeenBoard" => SetAtom::SeenBoard,
-                    "Answered" => SetAtom::Answered,
-                    _ => SetAtom::ReachedFor,
-                };
-                Some(Gives::Set(self.push(Operator::Set(atom), value, report)?))
-            }
+            (_, []) => self.set_atom(operator, value, report),
             ("Not", [a]) => match self.formula(a, report)? {
                 Gives::Truth(a) => {
                     Some(Gives::Truth(self.push(Operator::Not(a), value, report)?))
@@ -184,58 +218,59 @@ impl<'c> Compiler<'c> {
             ("Previously" | "Once" | "Historically", [a]) => {
                 self.over_time(operator, a, value, report)
             }
-            ("Every" | "Some" | "AtBelts", [a]) => {
-                let a = self.set(a, report)?;
-                let made = match operator {
-                    "Every" => Operator::Every(a),
-                    "Some" => Operator::Some(a),
-                    _ => Operator::AtBelts(a),
-                };
-                Some(Gives::Truth(self.push(made, value, report)?))
-            }
+            (_, [a]) => self.of_set(operator, a, value, report),
             _ => {
-                report
-                    .add(
-                        value.place,
-                        "problem-unknown-operator",
-                        &[("operator", &operator)],
-                    )
-                    .expected("expected-operator", &[("names", &OPERATORS.join(", "))])
-                    .did_you_mean(nearest(operator, OPERATORS));
+                unknown_operator(value, operator, report);
                 None
             }
         }
     }
 
-    /// An operator that keeps one bit of what was.
-    fn over_time(
+    fn set_atom(&mut self, name: &str, value: &Value, report: Report<'_>) -> Option<Gives> {
+        let made = match name {
+            "SeenEmpty" => Operator::Set(SetAtom::SeenEmpty),
+            "SeenBoard" => Operator::Set(SetAtom::SeenBoard),
+            "Answered" => Operator::Set(SetAtom::Answered),
+            "ReachedFor" => Operator::Set(SetAtom::ReachedFor),
+            "Infeed" => Operator::Side(Half::Infeed),
+            "Outfeed" => Operator::Side(Half::Outfeed),
+            _ => {
+                unknown_operator(value, name, report);
+                return None;
+            }
+        };
+        Some(Gives::Set(self.push(made, value, report)?))
+    }
+
+    /// An operator over one set.
+    fn of_set(
         &mut self,
         operator: &str,
         a: &Value,
         value: &Value,
         report: Report<'_>,
     ) -> Option<Gives> {
-        let a = self.truth(a, report)?;
-        let found = self
-            .program
-            .operators
-            .iter()
-            .position(|known| match *known {
-                Operator::Previously(b, _) => operator == "Previously" && a == b,
-                Operator::Once(b, _) => operator == "Once" && a == b,
-                Operator::Historically(b, _) => operator == "Historically" && a == b,
-                _ => false,
-            });
-        if let Some(at) = found {
-            return Some(Gives::Truth(at as At));
-        }
-        let bit = self.bit(value, report)?;
-        let made = match operator {
-            "Previously" => Operator::Previously(a, bit),
-            "Once" => Operator::Once(a, bit),
-            _ => Operator::Historically(a, bit),
+        let make: fn(At) -> Operator = match operator {
+            "Every" => Operator::Every,
+            "Some" => Operator::Some,
+            "AtBelts" => Operator::AtBelts,
+            "WholeSlots" => |a| Operator::Wider(Wider::WholeSlots, a),
+            "PartSlots" => |a| Operator::Wider(Wider::PartSlots, a),
+            "WholeSides" => |a| Operator::Wider(Wider::WholeSides, a),
+            "PartSides" => |a| Operator::Wider(Wider::PartSides, a),
+            _ => {
+                unknown_operator(value, operator, report);
+                return None;
+            }
         };
-        Some(Gives::Truth(self.push(made, value, report)?))
+        let a = self.set(a, report)?;
+        let made = make(a);
+        let at = self.push(made, value, report)?;
+        Some(if made.is_set() {
+            Gives::Set(at)
+        } else {
+            Gives::Truth(at)
+        })
     }
 
     fn atom<T: Copy>(
@@ -285,48 +320,6 @@ impl<'c> Compiler<'c> {
         })
     }
 
-    fn since(&mut self, a: &Value, b: &Value, whole: &Value, report: Report<'_>) -> Option<Gives> {
-        let (first, second) = (self.formula(a, report), self.formula(b, report));
-        if let (Gives::Truth(a), Gives::Truth(b)) = (first?, second?) {
-            let found =
-                self.program.operators.iter().position(
-                    |known| matches!(*known, Operator::Since(c, d, _) if (c, d) == (a, b)),
-                );
-            if let Some(at) = found {
-                return Some(Gives::Truth(at as At));
-            }
-            let bit = self.bit(whole, report)?;
-            return Some(Gives::Truth(self.push(
-                Operator::Since(a, b, bit),
-                whole,
-                report,
-            )?));
-        }
-        let mut spread = |gives: Gives| match gives {
-            Gives::Set(at) => Some(at),
-            Gives::Truth(at) => self.push(Operator::Spread(at), whole, report),
-        };
-        let (a, b) = (spread(first?)?, spread(second?)?);
-        let found =
-            self.program.operators.iter().position(
-                |known| matches!(*known, Operator::SetSince(c, d, _) if (c, d) == (a, b)),
-            );
-        if let Some(at) = found {
-            return Some(Gives::Set(at as At));
-        }
-        if self.program.sets as usize == SETS_MOST {
-            too_large(whole, report);
-            return None;
-        }
-        self.program.sets += 1;
-        let place = self.program.sets - 1;
-        Some(Gives::Set(self.push(
-            Operator::SetSince(a, b, place),
-            whole,
-            report,
-        )?))
-    }
-
     fn named(&mut self, name: &str, value: &Value, report: Report<'_>) -> Option<Gives> {
         if self.open.iter().any(|open| open == name) {
             report.add(value.place, "problem-definition-circle", &[("name", &name)]);
@@ -344,19 +337,30 @@ impl<'c> Compiler<'c> {
                 .did_you_mean(nearest(name, names));
             return None;
         };
+        if let Some(done) = self.done.get(name) {
+            return Some(*done);
+        }
         self.open.push(name.to_owned());
         let found = self.formula(formula, report);
         self.open.pop();
+        self.done.insert(name.to_owned(), found?);
         found
     }
 
-    fn bit(&mut self, value: &Value, report: Report<'_>) -> Option<u8> {
-        if self.program.bits as usize == BITS_MOST {
-            too_large(value, report);
-            return None;
+    fn limit(&mut self, limit: Limit, value: &Value, report: Report<'_>) {
+        if !self.passed.contains(&limit) {
+            self.passed.push(limit);
+            limit.passed(value, report);
         }
-        self.program.bits += 1;
-        Some(self.program.bits - 1)
+    }
+
+    /// Looks whether the memory still fits a key, after something was added to it.
+    fn remembered(&mut self, value: &Value, report: Report<'_>) -> Option<()> {
+        let fits = self.program.memory_bits() <= MEMORY_BITS_MOST;
+        if !fits {
+            self.limit(Limit::Memory, value, report);
+        }
+        fits.then_some(())
     }
 
     fn push(&mut self, operator: Operator, value: &Value, report: Report<'_>) -> Option<At> {
@@ -365,8 +369,15 @@ impl<'c> Compiler<'c> {
             return Some(at as At);
         }
         let sets = operators.iter().filter(|known| known.is_set()).count();
-        if operators.len() == OPERATORS_MOST || sets == SET_OPERATORS_MOST {
-            too_large(value, report);
+        let passed = if operators.len() == OPERATORS_MOST {
+            Some(Limit::Operators)
+        } else if operator.is_set() && sets == SET_OPERATORS_MOST {
+            Some(Limit::SetOperators)
+        } else {
+            None
+        };
+        if let Some(limit) = passed {
+            self.limit(limit, value, report);
             return None;
         }
         operators.push(operator);
@@ -374,12 +385,15 @@ impl<'c> Compiler<'c> {
     }
 }
 
-fn too_large(value: &Value, report: Report<'_>) {
-    report.add(
-        value.place,
-        "problem-formula-too-large",
-        &[("most", &OPERATORS_MOST)],
-    );
+fn unknown_operator(value: &Value, operator: &str, report: Report<'_>) {
+    report
+        .add(
+            value.place,
+            "problem-unknown-operator",
+            &[("operator", &operator)],
+        )
+        .expected("expected-operator", &[("names", &OPERATORS.join(", "))])
+        .did_you_mean(nearest(operator, OPERATORS));
 }
 
 /// The lowest half-slot of a set.

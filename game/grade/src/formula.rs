@@ -1,18 +1,14 @@
-//! Compiled formulas and their memory. Each temporal operator keeps one bit, or one set of
-//! half-slots: constant memory, exact at event times.
+//! Compiled formulas. Each temporal operator keeps one bit, one set of half-slots or one clock:
+//! constant memory, exact at event times. What time means to them stands in `time`.
 
-use rackproof_buffer::Halves;
+use rackproof_buffer::{Half, Halves};
 use rackproof_drill::{Condition, IntentKind, SignKind};
-use rackproof_model::key::Coder;
 
-use crate::Observation;
-
-/// Most operators of a program.
-pub(crate) const OPERATORS_MOST: usize = 256;
-/// Most temporal operators over yes or no.
-pub(crate) const BITS_MOST: usize = 64;
-/// Most temporal operators over sets.
-pub(crate) const SETS_MOST: usize = 4;
+use crate::{
+    Observation, Watch,
+    limits::{OPERATORS_MOST, SET_OPERATORS_MOST},
+    watch::Clock,
+};
 
 /// A set of half-slots that an observation brings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,18 +40,62 @@ pub(crate) enum Operator {
     Once(At, u8),
     Historically(At, u8),
     Since(At, At, u8),
+    /// Since with the window `[0, b]`, and its clock.
+    Within(At, At, u8),
+    /// Since with the window `[a, ∞)`, and its clock.
+    Ago(At, At, u8),
     // Sets.
     Set(SetAtom),
+    /// All half-slots of one side.
+    Side(Half),
     /// All half-slots or none, as the yes or no says.
     Spread(At),
     SetNot(At),
     SetAnd(At, At),
     SetOr(At, At),
     SetSince(At, At, u8),
+    /// The half-slots whose whole slot, or whole side, is in the set; or part of it.
+    Wider(Wider, At),
     // From sets to yes or no.
     Every(At),
     Some(At),
     AtBelts(At),
+}
+
+/// How a set is widened or narrowed to whole slots or sides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Wider {
+    /// Both halves of each slot of which both are in.
+    WholeSlots,
+    /// Both halves of each slot of which one is in.
+    PartSlots,
+    /// Each side of which every half-slot is in.
+    WholeSides,
+    /// Each side of which one half-slot is in.
+    PartSides,
+}
+
+impl Wider {
+    fn of(self, set: Halves, all: Halves) -> Halves {
+        let slots = |mask: u64| Halves {
+            infeed: mask,
+            outfeed: mask,
+        };
+        let side = |mask: u64, all: u64| match self {
+            Wider::WholeSides if mask == all => all,
+            Wider::PartSides if mask != 0 => all,
+            _ => 0,
+        };
+        let set = set.intersection(all);
+        match self {
+            Wider::WholeSlots => slots(set.infeed & set.outfeed),
+            Wider::PartSlots => slots(set.infeed | set.outfeed),
+            Wider::WholeSides | Wider::PartSides => Halves {
+                infeed: side(set.infeed, all.infeed),
+                outfeed: side(set.outfeed, all.outfeed),
+            },
+        }
+    }
 }
 
 impl Operator {
@@ -64,6 +104,8 @@ impl Operator {
         matches!(
             self,
             Operator::Set(_)
+                | Operator::Side(_)
+                | Operator::Wider(..)
                 | Operator::Spread(_)
                 | Operator::SetNot(_)
                 | Operator::SetAnd(..)
@@ -80,6 +122,10 @@ pub struct Program {
     pub(crate) bits: u8,
     pub(crate) sets: u8,
     pub(crate) slots: u8,
+    /// Whether a gap can change the memory: see `time`.
+    pub(crate) gaps_matter: bool,
+    /// The clocks of operators with a window.
+    pub(crate) clocks: Vec<Clock>,
     /// For each operator that gives a set: which of the sets it is.
     pub(crate) places: Vec<u8>,
 }
@@ -91,7 +137,8 @@ pub(crate) struct Asks {
     pub(crate) signs: u64,
     pub(crate) conditions: u64,
     reaches: bool,
-    counts: bool,
+    /// Every observation: it counts them, or gaps change its memory.
+    pub(crate) all: bool,
 }
 
 impl Asks {
@@ -99,25 +146,15 @@ impl Asks {
     /// was known after the observation before.
     pub(crate) fn before(&self, kind: IntentKind) -> bool {
         let reach = matches!(kind, IntentKind::Take | IntentKind::PutIn);
-        self.counts || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
+        self.all || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
     }
 
     /// Whether an observation after signs can tell the program anything, if `changed` are the
     /// conditions that changed.
     pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
-        self.counts || seen.says(self.signs) || self.conditions & changed != 0
+        self.all || seen.says(self.signs) || self.conditions & changed != 0
     }
 }
-
-/// The memory of a program. Plain data.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Watch {
-    bits: u64,
-    sets: [Halves; SETS_MOST],
-}
-
-/// Most operators over sets.
-pub(crate) const SET_OPERATORS_MOST: usize = 16;
 
 /// The values of all operators at one observation.
 #[derive(Clone, Copy, Debug)]
@@ -161,16 +198,26 @@ impl Program {
 
     /// Lets an observation pass: the values of all operators, and the memory after it.
     pub(crate) fn step(&self, watch: &mut Watch, seen: &Observation) -> Values<'_> {
+        self.at_moment::<false>(watch, seen)
+    }
+
+    /// The same at a moment or in a gap.
+    pub(crate) fn at_moment<const GAP: bool>(
+        &self,
+        watch: &mut Watch,
+        seen: &Observation,
+    ) -> Values<'_> {
         let mut values = Values::new(self, &[false; OPERATORS_MOST]);
         for (at, &operator) in self.operators.iter().enumerate() {
-            self.evaluate(at as At, operator, &mut values, watch, seen);
+            self.evaluate::<GAP>(at as At, operator, &mut values, watch, seen);
         }
         values
     }
 
-    /// Works out one operator.
+    /// Works out one operator. In a `GAP` (the open span between two moments, see `time`) nothing
+    /// is done and nothing comes.
     #[inline]
-    pub(crate) fn evaluate(
+    pub(crate) fn evaluate<const GAP: bool>(
         &self,
         at: At,
         operator: Operator,
@@ -179,10 +226,10 @@ impl Program {
         seen: &Observation,
     ) {
         if operator.is_set() {
-            let set = self.set(operator, values, watch, seen);
+            let set = self.set::<GAP>(operator, values, watch, seen);
             values.sets[self.places[at as usize] as usize] = set;
         } else {
-            values.truths[at as usize] = self.truth(operator, values, watch, seen);
+            values.truths[at as usize] = self.truth::<GAP>(operator, values, watch, seen);
         }
     }
 
@@ -196,7 +243,7 @@ impl Program {
     /// What the program asks of an observation.
     pub(crate) fn asks(&self) -> Asks {
         let mut asks = Asks {
-            counts: self.counts(),
+            all: self.counts(),
             ..Asks::default()
         };
         for operator in &self.operators {
@@ -212,14 +259,13 @@ impl Program {
     }
 
     #[inline]
-    fn truth(
+    fn truth<const GAP: bool>(
         &self,
         operator: Operator,
         values: &Values<'_>,
         watch: &mut Watch,
         seen: &Observation,
     ) -> bool {
-        let old = |place: u8| watch.bits >> place & 1 == 1;
         match operator {
             Operator::Did(kind) => seen.did(kind),
             Operator::Sign(kind) => seen.sign(kind),
@@ -228,26 +274,37 @@ impl Program {
             Operator::Not(a) => !values.truth(a),
             Operator::And(a, b) => values.truth(a) && values.truth(b),
             Operator::Or(a, b) => values.truth(a) || values.truth(b),
+            // Previously speaks of observations: time that passes is none.
+            Operator::Previously(_, place) if seen.is_quiet() => watch.bit(place),
             Operator::Previously(a, place) => {
-                let before = old(place);
+                let before = watch.bit(place);
                 watch.keep(place, values.truth(a));
                 before
             }
             Operator::Once(a, place) => {
-                let now = old(place) || values.truth(a);
+                let now = watch.bit(place) || values.truth(a);
                 watch.keep(place, now);
                 now
             }
             // The memory says whether it was ever false, so that it begins as true.
             Operator::Historically(a, place) => {
-                let failed = old(place) || !values.truth(a);
+                let failed = watch.bit(place) || !values.truth(a);
                 watch.keep(place, failed);
                 !failed
             }
             Operator::Since(a, b, place) => {
-                let now = values.truth(b) || (old(place) && values.truth(a));
-                watch.keep(place, now);
+                let holds = values.truth(a);
+                let now = values.truth(b) || (watch.bit(place) && holds);
+                watch.keep(place, now && (holds || !GAP));
                 now
+            }
+            Operator::Within(a, b, place) | Operator::Ago(a, b, place) => {
+                let kind = self.clocks[place as usize];
+                let (holds, comes) = (values.truth(a), values.truth(b));
+                let clock = &mut watch.clocks[place as usize];
+                let now = kind.now(*clock, holds, comes);
+                *clock = if holds || !GAP { now } else { 0 };
+                kind.counts(now)
             }
             Operator::Every(a) => Halves::all(self.slots).without(values.set(a)).is_empty(),
             Operator::Some(a) => !values.set(a).is_empty(),
@@ -259,7 +316,7 @@ impl Program {
         }
     }
 
-    fn set(
+    fn set<const GAP: bool>(
         &self,
         operator: Operator,
         values: &Values<'_>,
@@ -281,69 +338,21 @@ impl Program {
             Operator::SetOr(a, b) => values.set(a).union(values.set(b)),
             Operator::SetSince(a, b, place) => {
                 let old = watch.sets[place as usize];
-                let now = values.set(b).union(old.intersection(values.set(a)));
-                watch.sets[place as usize] = now;
+                let holds = values.set(a);
+                let now = values.set(b).union(old.intersection(holds));
+                watch.sets[place as usize] = if GAP { now.intersection(holds) } else { now };
                 now
             }
+            Operator::Side(Half::Infeed) => all.intersection(Halves {
+                infeed: u64::MAX,
+                outfeed: 0,
+            }),
+            Operator::Side(Half::Outfeed) => all.intersection(Halves {
+                infeed: 0,
+                outfeed: u64::MAX,
+            }),
+            Operator::Wider(wider, a) => wider.of(values.set(a), all),
             _ => Halves::NONE,
         }
-    }
-
-    /// The sets that count only when they are whole, or at the slot at the belts: nothing but Every
-    /// and AtBelts reads them. For each: its place in memory, and what fills it.
-    pub(crate) fn whole_sets(&self) -> Vec<(u8, SetAtom)> {
-        let find = |at: usize| match self.operators[at] {
-            Operator::SetSince(_, fill, place) => match self.operators[fill as usize] {
-                Operator::Set(atom) => Some((place, atom)),
-                _ => None,
-            },
-            _ => None,
-        };
-        let others = |at: usize| {
-            self.operators.iter().all(|operator| match *operator {
-                Operator::Every(_) | Operator::AtBelts(_) => true,
-                Operator::Some(a) | Operator::SetNot(a) => a as usize != at,
-                Operator::SetAnd(a, b) | Operator::SetOr(a, b) | Operator::SetSince(a, b, _) => {
-                    a as usize != at && b as usize != at
-                }
-                _ => true,
-            })
-        };
-        let places = 0..self.operators.len();
-        places.filter(|&at| others(at)).filter_map(find).collect()
-    }
-
-    /// Whether a set of the memory is whole.
-    pub(crate) fn is_whole(&self, watch: &Watch, place: u8) -> bool {
-        Halves::all(self.slots)
-            .without(watch.sets[place as usize])
-            .is_empty()
-    }
-
-    /// Whether a set of the memory is whole together with `more`.
-    pub(crate) fn is_whole_with(&self, watch: &Watch, place: u8, more: Halves) -> bool {
-        let set = watch.sets[place as usize].union(more);
-        Halves::all(self.slots).without(set).is_empty()
-    }
-
-    /// Keeps of a set of the memory only what is in `only`.
-    pub(crate) fn restrict(watch: &mut Watch, place: u8, only: Halves) {
-        let set = &mut watch.sets[place as usize];
-        *set = set.intersection(only);
-    }
-
-    /// The memory's fields in a key.
-    pub fn code(&self, watch: &mut Watch, coder: &mut impl Coder) {
-        coder.mask(&mut watch.bits, u32::from(self.bits));
-        for set in watch.sets.iter_mut().take(self.sets as usize) {
-            coder.mask(&mut set.infeed, u32::from(self.slots));
-            coder.mask(&mut set.outfeed, u32::from(self.slots));
-        }
-    }
-}
-
-impl Watch {
-    fn keep(&mut self, place: u8, truth: bool) {
-        self.bits = self.bits & !(1 << place) | u64::from(truth) << place;
     }
 }

@@ -33,7 +33,26 @@ impl<'p> Guide<'p> {
 
     /// Lets it perceive an observation.
     pub fn perceive(&mut self, seen: &Observation) {
-        self.procedure.program.step(&mut self.watch, seen);
+        let program = &self.procedure.program;
+        if program.gaps_matter || !seen.is_quiet() {
+            program.step(&mut self.watch, seen);
+        }
+    }
+
+    /// Lets `span` pass from `state` on, in which nothing is done or heard. What it perceives of
+    /// the moment at its end comes next: signs, or [`Observation::quiet`].
+    pub fn pass(&mut self, world: &World, state: &State, span: Micros) {
+        let program = &self.procedure.program;
+        if program.gaps_matter {
+            program.pass_quietly(&mut self.watch, span, &Observation::quiet(world, state));
+        }
+    }
+
+    /// The time until a window of the procedure runs out, so that another step may be next.
+    pub fn next_change(&self, world: &World, state: &State) -> Option<Micros> {
+        let quiet = Observation::quiet(world, state);
+        let program = &self.procedure.program;
+        program.next_quiet_change(self.watch, &quiet)
     }
 
     /// The first step whose condition holds now and that does an intent of this kind.
@@ -215,8 +234,8 @@ impl<'p> Run<'p> {
         match self.guide.next(world, &self.state.world) {
             None => Err(stuck(self, None)),
             Some((step, None)) => {
-                let next = judged
-                    .next_event(&self.state)
+                let next = self
+                    .next_event(judged)
                     .ok_or_else(|| stuck(self, Some(step)))?;
                 self.wait(judged, next);
                 Ok(())
@@ -224,7 +243,7 @@ impl<'p> Run<'p> {
             Some((step, Some(intent))) => {
                 let from = self.state.world.person.stand;
                 let mut left = world.hall().pace.of(intent, from);
-                while let Some(next) = judged.next_event(&self.state)
+                while let Some(next) = self.next_event(judged)
                     && next <= left
                 {
                     self.wait(judged, next);
@@ -245,6 +264,14 @@ impl<'p> Run<'p> {
         }
     }
 
+    /// The next event of the pair, or the next at which a window of the procedure runs out.
+    fn next_event(&self, judged: &Judged) -> Option<Micros> {
+        let state = &self.state.world;
+        let own = self.guide.next_change(judged.world(), state);
+        let events = [judged.next_event(&self.state), own];
+        events.into_iter().flatten().min()
+    }
+
     fn cause(&mut self, judged: &Judged, cause: Cause) {
         if let Cause::Did(intent) = cause {
             let before = Observation::before(judged.world(), &self.state.world, intent);
@@ -261,6 +288,8 @@ impl<'p> Run<'p> {
 
     fn wait(&mut self, judged: &Judged, span: Micros) {
         let mut after = Observation::default();
+        let state = self.state.world;
+        self.guide.pass(judged.world(), &state, span);
         judged.advance(&mut self.state, span, &mut |outcome| {
             hear(&mut after, outcome)
         });
@@ -273,6 +302,9 @@ impl<'p> Run<'p> {
         if always || after.has_signs() {
             after.settle(judged.world(), &self.state.world);
             self.guide.perceive(&after);
+        } else {
+            let quiet = Observation::quiet(judged.world(), &self.state.world);
+            self.guide.perceive(&quiet);
         }
     }
 }

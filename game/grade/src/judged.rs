@@ -11,8 +11,9 @@ use rackproof_model::{
 
 use crate::{
     Observation, Program, Rules, Severity, Watch,
-    formula::{Asks, SetAtom},
-    plan::{Plan, Sort},
+    formula::{Asks, SetAtom, Values},
+    known::Sort,
+    plan::Plan,
 };
 
 /// What the loaded drill asks of a state, computed from its rules and its finish. What nobody asks
@@ -54,6 +55,8 @@ pub struct Judged {
     /// The rules made ready for each kind of intent, and for signs.
     before: Vec<Plan>,
     after: Plan,
+    /// And for time that passes.
+    quiet: Plan,
     /// What the rules ask of an observation.
     asks: Asks,
     /// Sets of evidence that count only when whole.
@@ -69,6 +72,9 @@ pub struct JudgedState {
     pub watch: Watch,
     /// Rules broken so far, bit n for the n-th.
     pub broken: u64,
+    /// Of the rules that time alone can break: those that did not hold at the last moment. Such a
+    /// rule is broken anew only after it held again.
+    pub failing: u64,
 }
 
 /// What the pair publishes.
@@ -88,10 +94,10 @@ impl Judged {
             world: world.start(),
             watch: Watch::default(),
             broken: 0,
+            failing: 0,
         };
         let mergers = Mergers::Plain;
         let whole_sets = rules.program.whole_sets();
-        let asks = rules.program.asks();
         let roots: Vec<u16> = rules.list.iter().map(|rule| rule.root).collect();
         let plan = |sort| Plan::new(&rules.program, &roots, sort);
         let before = IntentKind::ALL
@@ -99,9 +105,13 @@ impl Judged {
             .map(|&(_, kind)| plan(Sort::Before(kind)))
             .collect();
         let after = plan(Sort::After);
+        let quiet = plan(Sort::Quiet);
+        let mut asks = rules.program.asks();
+        asks.all |= !quiet.is_idle();
         Judged {
             before,
             after,
+            quiet,
             asks,
             whole_sets,
             world,
@@ -162,11 +172,60 @@ impl Judged {
         seen: &Observation,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
-        let JudgedState { watch, broken, .. } = state;
-        plan.step(&self.rules.program, watch, seen, &mut |rule| {
-            *broken |= 1 << rule;
-            hear(JudgedOutcome::Broke(rule));
-        });
+        let values = plan.step::<false>(&self.rules.program, &mut state.watch, seen);
+        self.tell(state, plan.false_roots(&values), hear);
+    }
+
+    /// Tells of rules that do not hold. Those that time alone can break are told of once, until
+    /// they hold again; the others each time that they are put to the test.
+    fn tell(&self, state: &mut JudgedState, fails: u64, hear: &mut dyn FnMut(JudgedOutcome)) {
+        let mut told = fails & !state.failing;
+        state.failing = fails & self.quiet.breakable();
+        state.broken |= told;
+        while told != 0 {
+            hear(JudgedOutcome::Broke(told.trailing_zeros() as u8));
+            told &= told - 1;
+        }
+    }
+
+    /// Lets time pass for the monitors, up to the moment at its end. At that moment the world's
+    /// events come first.
+    fn pass(&self, state: &mut JudgedState, span: Micros, hear: &mut dyn FnMut(JudgedOutcome)) {
+        if self.quiet.is_idle() {
+            return;
+        }
+        let seen = Observation::quiet(&self.world, &state.world);
+        let mut watch = state.watch;
+        self.rules
+            .program
+            .pass(&mut watch, span, &mut |watch, now| {
+                let values = self.quietly(watch, &seen, now);
+                self.tell(state, self.quiet.false_roots(&values), hear);
+                values
+            });
+        state.watch = watch;
+    }
+
+    fn quietly(&self, watch: &mut Watch, seen: &Observation, now: u64) -> Values<'_> {
+        let program = &self.rules.program;
+        if now % 2 == 1 {
+            self.quiet.step::<true>(program, watch, seen)
+        } else {
+            self.quiet.step::<false>(program, watch, seen)
+        }
+    }
+
+    /// The time until a window runs out, or until a rule is broken by nothing but time.
+    fn next_change(&self, state: &JudgedState) -> Option<Micros> {
+        if self.quiet.is_idle() {
+            return None;
+        }
+        let seen = Observation::quiet(&self.world, &state.world);
+        self.rules.program.next_change(
+            state.watch,
+            &mut |watch, now| self.quietly(watch, &seen, now),
+            &mut |values| self.quiet.false_roots(values) & !state.failing != 0,
+        )
     }
 
     fn do_intent(
@@ -209,6 +268,9 @@ impl Judged {
             if self.asks.after(&after, u64::MAX) {
                 self.observe(&self.after, state, &after, hear);
             }
+        } else if !self.quiet.is_idle() {
+            let seen = Observation::quiet(&self.world, &state.world);
+            self.observe(&self.quiet, state, &seen, hear);
         }
     }
 
@@ -255,6 +317,7 @@ impl Judged {
                 world: self.world.ended(&self.start.world, &state.world, coder),
                 watch: Watch::default(),
                 broken: state.broken,
+                failing: 0,
             };
         } else {
             if prepared {
@@ -262,6 +325,9 @@ impl Judged {
             }
             self.world.code(&mut state.world, self.mergers, coder);
             self.rules.program.code(&mut state.watch, coder);
+            if self.quiet.breakable() != 0 {
+                coder.mask(&mut state.failing, self.rules.list.len() as u32);
+            }
         }
         coder.mask(&mut state.broken, self.rules.list.len() as u32);
     }
@@ -294,7 +360,8 @@ impl Model for Judged {
     }
 
     fn next_event(&self, state: &JudgedState) -> Option<Micros> {
-        self.world.next_event(&state.world)
+        let events = [self.world.next_event(&state.world), self.next_change(state)];
+        events.into_iter().flatten().min()
     }
 
     fn critical_instants(&self, state: &JudgedState, out: &mut Instants) {
@@ -302,6 +369,7 @@ impl Model for Judged {
     }
 
     fn advance(&self, state: &mut JudgedState, span: Micros, hear: &mut impl FnMut(JudgedOutcome)) {
+        self.pass(state, span, hear);
         self.after_signs(state, hear, |world, tell| {
             self.world
                 .advance(world, span, &mut |outcome| tell(outcome));

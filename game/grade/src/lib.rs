@@ -13,11 +13,16 @@ mod compile;
 mod formula;
 mod guide;
 mod judged;
+mod known;
+mod limits;
+mod margins;
 mod observation;
 mod plan;
 mod procedure;
 mod rules;
+mod time;
 mod verdict;
+mod watch;
 
 #[cfg(test)]
 mod formula_tests;
@@ -25,10 +30,13 @@ mod formula_tests;
 mod judged_tests;
 
 pub use compile::Definitions;
-pub use formula::{Program, Watch};
+pub use formula::Program;
 pub use guide::{Guide, GuideRun, Stuck, Timed};
 pub use judged::{Judged, JudgedOutcome, JudgedState, Reads};
+pub use limits::RULES_MOST;
+pub use margins::Margin;
 pub use observation::Observation;
 pub use procedure::{Doing, Procedure, Step};
 pub use rules::{Rule, Rules, Severity};
 pub use verdict::{Breach, Grade, GradeInput, Moment, StepDone, Verdict};
+pub use watch::Watch;

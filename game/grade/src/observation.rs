@@ -17,6 +17,7 @@ pub struct Observation {
     answered: Halves,
     reached_for: Halves,
     at_belts: Halves,
+    quiet: bool,
 }
 
 impl Observation {
@@ -50,6 +51,14 @@ impl Observation {
         let mut observation = Observation::default();
         observation.settle(world, state);
         observation
+    }
+
+    /// What is known while time passes and nothing is done or heard: between two observations.
+    pub fn quiet(world: &World, state: &State) -> Observation {
+        Observation {
+            quiet: true,
+            ..Observation::now(world, state)
+        }
     }
 
     /// Takes up an outcome, if it is a sign. `true` if it was.
@@ -93,6 +102,10 @@ impl Observation {
         self.signs & signs != 0 || sets.iter().any(|set| !set.is_empty())
     }
 
+    pub(crate) fn is_quiet(&self) -> bool {
+        self.quiet
+    }
+
     pub(crate) fn did(&self, kind: IntentKind) -> bool {
         self.intent == Some(kind)
     }
@@ -122,6 +135,16 @@ impl Observation {
 
 #[cfg(test)]
 impl Observation {
+    /// What is to be seen after it while nothing comes.
+    pub(crate) fn as_quiet(self) -> Observation {
+        Observation {
+            quiet: true,
+            conditions: self.conditions,
+            at_belts: self.at_belts,
+            ..Observation::default()
+        }
+    }
+
     /// An observation made up for a test.
     pub(crate) fn sample(
         intent: Option<IntentKind>,
@@ -131,6 +154,7 @@ impl Observation {
         at_belts: Halves,
     ) -> Observation {
         Observation {
+            quiet: false,
             intent,
             signs,
             conditions: Conditions(conditions),

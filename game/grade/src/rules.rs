@@ -7,6 +7,7 @@ use crate::{
     Definitions, Program,
     compile::Compiler,
     formula::{At, Operator},
+    limits::{Limit, RULES_MOST},
 };
 
 /// How bad a breach is.
@@ -67,6 +68,9 @@ impl Rules {
         let list = fields.each("rules", read_rule);
         fields.finish();
         let mut list = list?;
+        if list.len() > RULES_MOST {
+            Limit::Rules.passed(&value, report);
+        }
         for (at, rule) in list.iter().enumerate() {
             if list[..at].iter().any(|other| other.name == rule.name) {
                 report.add(

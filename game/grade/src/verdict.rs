@@ -5,8 +5,10 @@ use rackproof_drill::{Cause, FinishItem, Intent};
 use rackproof_model::{Micros, Model};
 
 use crate::{
-    Doing, Guide, GuideRun, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Severity,
-    formula::{Program, Watch},
+    Doing, Guide, GuideRun, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Program,
+    Severity, Watch,
+    formula::Values,
+    margins::{Margin, Margins},
 };
 
 /// When something happened in an attempt.
@@ -73,6 +75,8 @@ pub struct Grade {
     pub way: usize,
     /// The steps of that way, by number.
     pub steps: Vec<(usize, StepDone)>,
+    /// The least margin of each rule with a window that was put to the test.
+    pub margins: Vec<Margin>,
     /// Time of the attempt, in µs.
     pub time: u64,
     /// The guide's time on that way, in µs.
@@ -100,6 +104,7 @@ struct Replay<'g> {
     input: GradeInput<'g>,
     state: JudgedState,
     marks: Watch,
+    margins: Margins<'g>,
     guides: Vec<Guide<'g>>,
     done: Vec<Vec<(usize, Moment)>>,
     now: Moment,
@@ -132,6 +137,7 @@ impl<'g> Replay<'g> {
         Replay {
             state: input.judged.start(),
             marks: Watch::default(),
+            margins: Margins::new(input.judged.rules()),
             guides: ways
                 .clone()
                 .map(|way| Guide::new(input.procedure, way))
@@ -147,6 +153,7 @@ impl<'g> Replay<'g> {
                 milestones: Vec::new(),
                 way: 0,
                 steps: Vec::new(),
+                margins: Vec::new(),
                 time: 0,
                 reference: None,
             },
@@ -157,15 +164,14 @@ impl<'g> Replay<'g> {
     fn wait(&mut self, span: u64) {
         let mut left = span;
         while left > 0 {
-            let next = self.input.judged.next_event(&self.state);
-            let part = next
-                .map_or(left, |next| u64::from(next.0).min(left))
-                .min(1_000_000_000);
+            let next = self.next_event().map_or(left, |next| u64::from(next.0));
+            let part = next.min(left).min(1_000_000_000);
             self.now.at += part;
             left -= part;
             let (judged, mut after, mut heard) =
                 (self.input.judged, Observation::default(), Vec::new());
             let before = self.state;
+            self.pass(Micros(part as u32));
             judged.advance(&mut self.state, Micros(part as u32), &mut |outcome| {
                 heard.push(outcome)
             });
@@ -173,7 +179,36 @@ impl<'g> Replay<'g> {
             if after.has_signs() {
                 after.settle(judged.world(), &self.state.world);
                 self.observe(&after);
+            } else {
+                self.observe(&Observation::quiet(judged.world(), &self.state.world));
             }
+        }
+    }
+
+    /// The next event of the pair, or the next at which a window of a trap or milestone runs out.
+    fn next_event(&self) -> Option<Micros> {
+        let (judged, (program, _)) = (self.input.judged, self.input.marks);
+        let quiet = Observation::quiet(judged.world(), &self.state.world);
+        let own = program.next_quiet_change(self.marks, &quiet);
+        let events = [judged.next_event(&self.state), own];
+        events.into_iter().flatten().min()
+    }
+
+    /// Lets a span pass for all that perceives, up to the moment at its end.
+    fn pass(&mut self, span: Micros) {
+        let (world, state) = (self.input.judged.world(), self.state.world);
+        let quiet = Observation::quiet(world, &state);
+        for guide in &mut self.guides {
+            guide.pass(world, &state, span);
+        }
+        self.margins.pass(&quiet, span, self.now);
+        let (program, _) = self.input.marks;
+        if program.gaps_matter {
+            // No window runs out before its end: what holds in its first gap holds in all.
+            let mut first = self.marks;
+            program.age(&mut first, 1);
+            self.note_marks(&program.at_moment::<true>(&mut first, &quiet));
+            program.pass_quietly(&mut self.marks, span, &quiet);
         }
     }
 
@@ -236,8 +271,16 @@ impl<'g> Replay<'g> {
         for guide in &mut self.guides {
             guide.perceive(seen);
         }
-        let (program, roots) = self.input.marks;
-        let values = program.step(&mut self.marks, seen);
+        self.margins.observe(seen, self.now);
+        let (program, _) = self.input.marks;
+        if program.gaps_matter || !seen.is_quiet() {
+            let values = program.step(&mut self.marks, seen);
+            self.note_marks(&values);
+        }
+    }
+
+    fn note_marks(&mut self, values: &Values<'_>) {
+        let (_, roots) = self.input.marks;
         let traps = self.input.judged.world().drill().traps.len();
         let met = roots
             .iter()
@@ -258,6 +301,8 @@ impl<'g> Replay<'g> {
     fn finish(mut self) -> Grade {
         let judged = self.input.judged;
         self.grade.time = self.now.at;
+        self.grade.margins =
+            std::mem::replace(&mut self.margins, Margins::new(self.input.judged.rules())).finish();
         self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
         self.grade.verdict = self.verdict();
         let references: Vec<Option<GuideRun>> = (0..self.guides.len())

@@ -29,6 +29,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("drill-left-inside.ftl", site_renames: false),
     file!("file-problems.ftl", site_renames: false),
     file!("files.ftl", site_renames: false),
+    file!("formulas.ftl", site_renames: false),
     file!("grade.ftl", site_renames: false),
     file!("hall.ftl", site_renames: true),
     file!("harm.ftl", site_renames: false),
