@@ -1,5 +1,6 @@
 //! Worlds so small that their states can be counted by hand.
 
+pub(crate) mod clear_out;
 pub(crate) mod corridor;
 pub(crate) mod counter;
 pub(crate) mod ferry;
