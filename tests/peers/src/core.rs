@@ -1,0 +1,196 @@
+//! Explores the first drill on the real core with another explorer and with ours, in one run:
+//! equal counts, and states a second side by side.
+//!
+//! What follows a state is listed here anew, from the description of `rackproof_prove::explore`,
+//! so that the two share the model alone. Ours keeps whole keys; the other one keeps fingerprints.
+//!
+//! `cargo run --release --bin core [VARIANT [SLOTS]]`
+
+use std::time::Instant;
+
+use rackproof_attempt::Exercise;
+use rackproof_buffer::Machine;
+use rackproof_drill::World;
+use rackproof_files::Problems;
+use rackproof_grade::{Judged, JudgedState};
+use rackproof_library::{built_in_drill, load};
+use rackproof_model::{
+    Instants, Micros, Model as _,
+    key::{Key, KeyWriter},
+};
+use rackproof_prove::{Congruence, Settings, explore};
+use stateright::{Checker, Model, Property};
+
+/// A class: its key, and whether it lies between two events.
+type Class = (Vec<u8>, bool);
+
+struct Core(Judged);
+
+impl Core {
+    fn class(&self, state: &JudgedState, between: bool) -> Class {
+        let mut writer = KeyWriter::new();
+        self.0.write_key(state, &mut writer);
+        (writer.finish().to_vec(), between)
+    }
+
+    fn instants(&self, state: &JudgedState) -> Vec<Micros> {
+        let mut instants = Instants::new();
+        if self.0.next_event(state).is_some() {
+            self.0.critical_instants(state, &mut instants);
+        }
+        instants.as_slice().to_vec()
+    }
+
+    /// Whether an act at a moment between two events begins something, so that the interval is cut
+    /// up anew.
+    fn begins(&self, before: &JudgedState, after: &JudgedState) -> bool {
+        let known = self.instants(before);
+        self.0.next_event(before) != self.0.next_event(after)
+            || self.instants(after).iter().any(|at| !known.contains(at))
+    }
+
+    fn is_over(&self, state: &JudgedState) -> bool {
+        !self.0.kept(state) || state.world.harms() != 0 || state.world.person.reported
+    }
+}
+
+/// The moments inside an interval: both sides of each instant, the middle of each part.
+fn moments(mut instants: Vec<Micros>, event: Micros) -> Vec<Micros> {
+    instants.retain(|at| Micros(0) < *at && *at < event);
+    instants.sort();
+    instants.dedup();
+    let mut edges = vec![(Micros(0), false)];
+    for at in instants {
+        edges.push((at, true));
+        if at + Micros(1) < event {
+            edges.push((at + Micros(1), true));
+        }
+    }
+    edges.push((event, false));
+    edges.dedup();
+    let mut found: Vec<Micros> = Vec::new();
+    for pair in edges.windows(2) {
+        let [(from, counts), (to, _)] = [pair[0], pair[1]];
+        if counts {
+            found.push(from);
+        }
+        // Between the two sides of an instant there is nothing.
+        if to.0 - from.0 >= 2 {
+            found.push(Micros(from.0 + (to.0 - from.0) / 2));
+        }
+    }
+    found.dedup();
+    found
+}
+
+impl Model for Core {
+    type State = Class;
+    type Action = Class;
+
+    fn init_states(&self) -> Vec<Class> {
+        vec![self.class(&self.0.start(), false)]
+    }
+
+    fn actions(&self, (key, between): &Class, actions: &mut Vec<Class>) {
+        let state = self.0.read_key(&Key::from_bytes(key));
+        if self.is_over(&state) {
+            return;
+        }
+        let (mut strides, mut chances) = (Vec::new(), Vec::new());
+        self.0.strides(&state, &mut strides);
+        self.0.chances(&state, &mut chances);
+        let mut acted = |causes: &mut dyn Iterator<Item = rackproof_drill::Cause>| {
+            let mut child = state;
+            causes.for_each(|cause| self.0.act(&mut child, cause, &mut |_| {}));
+            let stays = *between && !self.begins(&state, &child);
+            actions.push(self.class(&child, stays));
+        };
+        for stride in strides {
+            acted(&mut stride.causes());
+        }
+        for chance in chances {
+            acted(&mut std::iter::once(chance));
+        }
+        let Some(event) = self.0.next_event(&state) else {
+            return;
+        };
+        let mut waits = if *between {
+            Vec::new()
+        } else {
+            moments(self.instants(&state), event)
+        };
+        waits.push(event);
+        for span in waits {
+            let mut child = state;
+            self.0.advance(&mut child, span, &mut |_| {});
+            actions.push(self.class(&child, span < event));
+        }
+    }
+
+    fn next_state(&self, _: &Class, action: Class) -> Option<Class> {
+        Some(action)
+    }
+
+    fn properties(&self) -> Vec<Property<Self>> {
+        vec![Property::always("all of it is explored", |_, _| true)]
+    }
+}
+
+fn judged(exercise: &Exercise, variant: usize, slots: u8) -> Judged {
+    let mut parts = exercise.machine.parts().clone();
+    let mut drill = exercise.drill.clone();
+    parts.slots = slots;
+    let boards = &mut drill.variants[variant].boards;
+    let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
+    for (at, _) in boards {
+        at.slot = at.slot.saturating_sub(highest.saturating_sub(slots - 1));
+    }
+    let rules = exercise.rules.for_proof().for_slots(slots);
+    let world = World::new(Machine::new(parts), exercise.hall.clone(), drill, variant);
+    Judged::new(world, rules).prepared()
+}
+
+fn main() {
+    let mut arguments = std::env::args().skip(1);
+    let name = arguments.next().unwrap_or_else(|| "black-low".to_owned());
+    let slots = arguments
+        .next()
+        .map_or(2, |slots| slots.parse().expect("a number of slots"));
+    let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let variant = loaded
+        .exercise
+        .variant(&name)
+        .expect("a variant of the drill");
+    let make = || judged(&loaded.exercise, variant, slots);
+
+    let ours = make();
+    let over = |state: &JudgedState| {
+        !ours.kept(state) || state.world.harms() != 0 || state.world.person.reported
+    };
+    let settings = Settings {
+        prune: 1,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let begun = Instant::now();
+    let found = explore(&ours, &[ours.start()], &settings, |s| u64::from(over(s)));
+    let our_time = begun.elapsed().as_secs_f64();
+
+    let begun = Instant::now();
+    let checker = Core(make()).checker().threads(1).spawn_bfs().join();
+    let their_time = begun.elapsed().as_secs_f64();
+    let theirs = checker.unique_state_count();
+
+    println!(
+        "{name}, {slots} slots: ours {} states, theirs {theirs}",
+        found.states
+    );
+    assert_eq!(found.states, theirs, "the counts must be equal");
+    let rates = [found.states as f64 / our_time, theirs as f64 / their_time];
+    println!("ours {:.0} states a second with whole keys", rates[0]);
+    println!(
+        "stateright 0.31.0 {:.0} states a second with fingerprints",
+        rates[1]
+    );
+    println!("ratio {:.2}", rates[0] / rates[1]);
+}
