@@ -2,7 +2,8 @@
 //!
 //! `cargo bench -p rackproof-grade --bench rules`
 //!
-//! - forty rules, one observation and the time before it, windows of 0.1 s and of half an hour;
+//! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and of
+//!   half an hour;
 //! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
 #![expect(
@@ -15,12 +16,13 @@ use std::{env, hint::black_box, path::Path, process::Command, time::Instant};
 
 use rackproof_drill::{Cause, Intent, World, file};
 use rackproof_files::Problems;
-use rackproof_grade::{Judged, Rules};
+use rackproof_grade::{GuideRun, Judged, Procedure, Rules, Timed};
 use rackproof_model::{Micros, Model};
 
 const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
 const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
 const RULES: &str = include_str!("../../../assets/rules/changeover.ron");
+const PROCEDURE: &str = include_str!("../../../assets/procedures/changeover.ron");
 
 /// How often a measurement is made; the least counts.
 const ROUNDS: usize = 7;
@@ -77,26 +79,45 @@ fn least(mut work: impl FnMut()) -> f64 {
     rounds.by_ref().fold(f64::INFINITY, f64::min)
 }
 
-/// An act that gives signs, then time to the next: what the pair costs over the world alone.
-fn event(judged: &Judged) -> f64 {
-    const EVENTS: u32 = 100_000;
-    let causes = [true, false].map(|lit| Cause::Did(Intent::Torch(lit)));
+/// The guide's attempt by hand: what is done, with the time before it.
+fn attempt() -> Vec<Timed> {
+    let judged = judged(RULES);
+    let problems = Problems::new();
+    let report = problems.for_file("", PROCEDURE);
+    let procedure = Procedure::read(report, judged.rules().definitions(), 16);
+    let procedure = procedure.expect("it has no problem");
+    GuideRun::play(&judged, &procedure, 0)
+        .expect("it ends")
+        .causes
+}
+
+/// The nanoseconds of one event, over a whole attempt: an act, or time up to the next event.
+fn event(judged: &Judged, attempt: &[Timed]) -> f64 {
+    let mut events = 0_u32;
     let spent = least(|| {
-        let mut state = judged.start();
-        for number in 0..EVENTS {
-            let cause = causes[number as usize % 2];
-            judged.act(&mut state, cause, &mut |outcome| {
-                black_box(outcome);
-            });
-            let next = judged.next_event(&state);
-            let span = next.map_or(Micros(70_000), |next| next.min(Micros(70_000)));
-            judged.advance(&mut state, span, &mut |outcome| {
-                black_box(outcome);
-            });
+        events = 0;
+        for _ in 0..200 {
+            let mut state = judged.start();
+            for &(before, cause) in attempt {
+                let mut left = before;
+                while left > Micros(0) {
+                    let next = judged.next_event(&state);
+                    let part = next.map_or(left, |next| next.min(left));
+                    judged.advance(&mut state, part, &mut |outcome| {
+                        black_box(outcome);
+                    });
+                    left -= part;
+                    events += 1;
+                }
+                judged.act(&mut state, cause, &mut |outcome| {
+                    black_box(outcome);
+                });
+                events += 1;
+            }
+            black_box(state);
         }
-        black_box(state);
     });
-    spent / f64::from(EVENTS)
+    spent / f64::from(events)
 }
 
 /// One formula over samples that come each tenth of a second, in nanoseconds for all.
@@ -154,13 +175,14 @@ fn peer(count: u32, ours: f64) {
 }
 
 fn main() {
-    let plain = event(&judged(RULES));
-    println!("shipped rules, act and advance: {plain:.0} ns an event");
+    let attempt = attempt();
+    let plain = event(&judged(RULES), &attempt);
+    println!("shipped rules: {plain:.0} ns an event");
     for (name, first, step) in [("0.1 s to 0.9 s", "0", 1), ("half an hour", "1799", 1)] {
         let judged = judged(&forty(first, step).replace("0.0,", "0.5,"));
         let count = judged.rules().list.len();
-        let spent = event(&judged);
-        println!("{count} rules, windows of {name}, act and advance: {spent:.0} ns an event");
+        let spent = event(&judged, &attempt);
+        println!("{count} rules, windows of {name}: {spent:.0} ns an event");
     }
     let count = 10_000;
     let ours = samples(count);

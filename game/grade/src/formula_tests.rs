@@ -215,12 +215,14 @@ proptest! {
                 if let Some(first) = inside.next() {
                     prop_assert!(inside.all(|truth| truth == first), "{} in {}..{}", text, at, end);
                 }
-                program.pass_quietly(&mut pieces, Micros(part), &quiet);
+                let turns = program.pass_quietly(&mut pieces, Micros(part), &quiet);
                 margins.pass(&quiet, Micros(part), now);
                 left -= part;
                 at = end;
                 if left > 0 {
-                    program.step(&mut pieces, &quiet);
+                    if turns {
+                        program.step(&mut pieces, &quiet);
+                    }
                     margins.observe(&quiet, now);
                 }
             }
