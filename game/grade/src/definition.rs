@@ -16,8 +16,8 @@ pub(crate) struct LaidOut {
     pub(crate) observed: Vec<usize>,
 }
 
-/// Of a stretch in which nothing comes only those half-moments count at which something can come out
-/// otherwise, and their neighbours: so many tenths after an observation, and the ends.
+/// Of a stretch in which nothing comes only those half-moments count at which something can come
+/// out otherwise, and their neighbours: so many tenths after an observation, and the ends.
 pub(crate) fn laid_out(history: &[(u32, Observation)]) -> LaidOut {
     let mut all = LaidOut {
         seen: Vec::new(),

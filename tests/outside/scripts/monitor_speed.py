@@ -1,6 +1,6 @@
 """Prints how long rtamt takes for one formula over so many samples: name, nanoseconds.
 
-Run by `cargo bench -p rackproof-grade --bench rules`. The formula is that of the bench; the traces
+Run by `cargo bench -p rackproof-commands --bench rules`. The formula is that of the bench; the traces
 are made up. A step is a tenth of a second, so that windows are 50 and 20 steps.
 """
 

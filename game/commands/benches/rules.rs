@@ -1,9 +1,11 @@
 //! What an event costs for forty rules with windows, and what rtamt asks for the same work.
 //!
-//! `cargo bench -p rackproof-grade --bench rules`
+//! `cargo bench -p rackproof-commands --bench rules`
 //!
-//! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and of
-//!   half an hour;
+//! It stands here because the core, benches too, names no clock.
+//!
+//! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and
+//!   of half an hour;
 //! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
 #![expect(
