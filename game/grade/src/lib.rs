@@ -25,9 +25,17 @@ mod verdict;
 mod watch;
 
 #[cfg(test)]
+mod definition;
+#[cfg(test)]
 mod formula_tests;
 #[cfg(test)]
 mod judged_tests;
+#[cfg(test)]
+mod limit_tests;
+#[cfg(test)]
+mod outside_tests;
+#[cfg(test)]
+mod window_tests;
 
 pub use compile::Definitions;
 pub use formula::Program;

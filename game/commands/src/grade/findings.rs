@@ -4,7 +4,7 @@ use std::io;
 
 use rackproof_attempt::{Exercise, intent_text};
 use rackproof_grade::{Breach, Grade, Judged, Moment};
-use rackproof_phrases::{BreachTold, Findings, StepTold};
+use rackproof_phrases::{BreachTold, Findings, StepTold, margin_line};
 use rackproof_words::{Arg, Words};
 
 use crate::lines::wrapped;
@@ -32,6 +32,7 @@ pub(crate) fn write_grade(
         writer.harms(),
         writer.unfinished(),
         writer.traps(),
+        writer.margins(judged, grade),
         writer.steps(),
     ];
     for part in parts.iter().filter(|part| !part.is_empty()) {
@@ -125,6 +126,16 @@ impl Writer<'_> {
         let traps = self.findings.traps();
         let rows: Vec<String> = traps.map(|(moment, said)| timed(moment, said)).collect();
         self.headed("head-traps", &rows)
+    }
+
+    /// Rules with a window: how near it was.
+    fn margins(&self, judged: &Judged, grade: &Grade) -> String {
+        let line = |margin| margin_line(judged, margin, self.words);
+        let rows = grade.margins.iter();
+        let rows: Vec<String> = rows
+            .map(|margin| timed(margin.moment, &line(margin)))
+            .collect();
+        self.headed("head-margins", &rows)
     }
 
     /// Done in the order of time, then missing, then what this variant does not ask for.

@@ -76,6 +76,14 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
         let trap = exercise.drill.traps.get(*number);
         json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
     });
+    let margins = grade.margins.iter().map(|margin| {
+        let rule = judged.rules().list.get(margin.rule);
+        json!({
+            "at": margin.moment.at,
+            "rule": rule.map(|rule| rule.name.as_str()),
+            "spare_us": margin.spare,
+        })
+    });
     let finish = |item: &FinishItem| {
         let known = FinishItem::ALL.iter().find(|(_, known)| known == item);
         known.map_or("", |(name, _)| name)
@@ -94,6 +102,7 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
         "traps": traps.collect::<Vec<_>>(),
         "way": exercise.procedure.ways.get(grade.way),
         "steps": steps.collect::<Vec<_>>(),
+        "margins": margins.collect::<Vec<_>>(),
         "time_us": grade.time,
         "reference_us": grade.reference,
     })
