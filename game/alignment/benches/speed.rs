@@ -22,8 +22,8 @@ fn rounds() -> (Tasks, Vec<Event>) {
     (Tasks::new(&task).expect("it is a task"), trace.collect())
 }
 
-/// A frame of six steps with 20 slots inside it, two steps each, in any order. Each third slot is
-/// answered before it is looked at, each seventh is not looked at, and one step of the frame is late.
+/// A frame with 20 slots inside it, two steps each, in any order. Each third slot is answered
+/// before it is looked at, each seventh is not looked at, and one step of the frame is late.
 fn slots() -> (Tasks, Vec<Event>) {
     let each = Task::ForEach {
         instances: (0..20).collect(),

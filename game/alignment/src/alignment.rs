@@ -67,7 +67,7 @@ pub struct Alignment {
     pub fitness: Fitness,
     /// The moves, in their order.
     pub moves: Vec<Move>,
-    /// What became of the steps, in the order of the moves. Repeats that weigh nothing are left out.
+    /// What became of the steps, in the order of the moves. Repeats without weight are left out.
     pub findings: Vec<Finding>,
     /// What other alignments of least cost have instead, sorted.
     pub others: Vec<Other>,

@@ -173,8 +173,8 @@ impl Run<'_> {
     }
 
     /// The way that is shown. Of several of least cost: at each moment what is done, then a block
-    /// with as many of its events as it takes, then what is missing, then what is not needed; and the
-    /// place that comes first in the task.
+    /// with as many of its events as it takes, then what is missing, then what is not needed; and
+    /// the place that comes first in the task.
     pub(crate) fn walk(&self, sweep: &Sweep, moves: &mut Vec<Move>) {
         let (mut column, mut place) = (0, 0);
         let end = sweep.to - sweep.from;
