@@ -1,5 +1,7 @@
-//! Kept journals beside the nearest way: what departs from it, and whether that is certain. Each
-//! row was checked by hand against the journal and the analysis in assets/procedures/changeover.ron.
+//! Kept journals beside the nearest way: what departs from it, and whether that is certain.
+//!
+//! Each row was checked by hand against the journal and the analysis in
+//! assets/procedures/changeover.ron.
 
 use serde_json::Value;
 

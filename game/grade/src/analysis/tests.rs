@@ -79,6 +79,10 @@ fn wrong_analyses_are_told() {
     let all = r#"Sequence([Step("a"), Step("b"), ForEach(Slot, Step("s"))])"#;
     assert_eq!(
         problems(&twice, all),
-        ["problem-name-twice", "problem-step-unused", "?"]
+        [
+            "problem-name-twice",
+            "problem-step-unused",
+            "problem-unknown-choice"
+        ]
     );
 }
