@@ -43,6 +43,28 @@ const CASES: &[(&str, &str, &[&str])] = &[
         "by-clear-out",
         &["missing see-slot-empty 4"],
     ),
+    // Nothing was proved, by either way; and the board that was seen at the mouth stayed inside.
+    (
+        "sweep-believed",
+        "by-hand",
+        &[
+            "missing isolate",
+            "missing lock",
+            "missing try-start",
+            "missing open-hatch",
+            "missing plug-cord",
+            "missing unplug-cord",
+            "missing shut-hatch",
+            "missing unlock",
+            "missing power",
+            "missing key-in",
+            "missing see-slot-empty 1-16",
+            "missing declare",
+            "missing key-out",
+            "missing take-out",
+            "missing quarantine",
+        ],
+    ),
     (
         "rails-unproven",
         "by-hand",
