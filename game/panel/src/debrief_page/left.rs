@@ -111,7 +111,10 @@ fn three_questions(view: &DebriefView<'_>, ui: &mut Ui, rect: Rect) {
         ("majors", count(questions.majors)),
         ("minors", count(questions.minors)),
         ("done", count(questions.done)),
-        ("asked", count(questions.done + questions.moved + questions.missing)),
+        (
+            "asked",
+            count(questions.done + questions.moved + questions.missing),
+        ),
         ("harms", count(questions.harms)),
         ("open", count(questions.open)),
     ];
