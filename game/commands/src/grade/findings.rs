@@ -138,7 +138,7 @@ impl Writer<'_> {
         self.headed("head-margins", &rows)
     }
 
-    /// Done in the order of time, then missing, then what this variant does not ask for.
+    /// Done in the order of time, then out of order, then missing, then what was not needed.
     fn steps(&self) -> String {
         let rows = |became| -> Vec<String> {
             let steps = self.findings.steps(became);
@@ -150,6 +150,7 @@ impl Writer<'_> {
         };
         [
             self.headed("head-steps-done", &rows(StepTold::Done)),
+            self.headed("head-steps-moved", &rows(StepTold::Moved)),
             self.headed("head-steps-missing", &rows(StepTold::Missing)),
             self.headed("head-steps-not-needed", &rows(StepTold::NotNeeded)),
         ]
