@@ -6,6 +6,7 @@
 )]
 
 mod commands;
+mod departures;
 mod dialog;
 mod drawn;
 mod outcomes;

@@ -5,7 +5,6 @@ use std::fs;
 use rackproof_attempt::{Material, Text};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
-use rackproof_grade::Severity;
 use serde_json::Value;
 
 use crate::play::{grade, play, root};
@@ -41,6 +40,7 @@ const fn expect(
 /// Every journal. One passes if nothing stands behind its name.
 const ALL: &[Expected] = &[
     expect("by-hand", &[], &[], &[], &[]),
+    expect("by-hand-low", &[], &[], &[], &[]),
     expect("by-clear-out", &[], &[], &[], &[]),
     // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
     expect(
@@ -92,6 +92,13 @@ const ALL: &[Expected] = &[
     ),
     expect("started-hands-full", &["started-hands-full"], &[], &[], &[]),
     expect("board-put-in", &["board-put-in"], &[], &[], &[]),
+    // One for each rule of severity Major or Minor.
+    expect("hands-untried", &["hands-untried"], &[], &[], &[]),
+    expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
+    expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
+    expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
+    expect("power-given-early", &["power-given-early"], &[], &[], &[]),
+    expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
     // Where luck ends.
     expect(
         "declared-unseen",
@@ -124,6 +131,36 @@ const ALL: &[Expected] = &[
     ),
 ];
 
+/// The journal in which each rule is put to the test and kept: what is done there that it speaks
+/// of.
+const KEPT: &[(&str, &str, &str)] = &[
+    ("rails-unproven", "by-hand", "Start"),
+    ("declared-unseen", "by-hand", "HoldDeclare"),
+    ("belts-unseen", "by-hand", "Start"),
+    ("upstream-not-held", "by-hand", "Start"),
+    ("upstream-let-go-early", "by-hand", "LetUpstreamGo"),
+    ("hands-without-lock", "by-hand", "HandIn"),
+    ("hands-untried", "by-hand", "HandIn"),
+    ("hands-while-moving", "by-hand", "HandIn"),
+    ("hands-under-lift", "by-hand-low", "Take("),
+    ("hands-ungrounded", "by-hand", "HandIn"),
+    ("answered-unseen", "by-clear-out", "AnswerSeenEmpty"),
+    ("answered-untaken", "by-clear-out", "AnswerTaken"),
+    ("started-mouths-unseen", "by-hand", "Start"),
+    ("started-hands-full", "by-hand", "Start"),
+    ("power-given-early", "by-hand", "LockOff"),
+];
+
+/// Rules that no journal breaks yet, and those that none keeps though put to the test.
+/// `board-put-in` forbids an act always, so that none can.
+const UNBROKEN: &[&str] = &["doubtful-board-good"];
+const UNTESTED: &[&str] = &[
+    "production-unproven",
+    "board-put-in",
+    "doubtful-board-good",
+    "emergency-for-stop",
+];
+
 /// The values of one key in a list of objects.
 fn values(list: &Value, key: &str) -> Vec<String> {
     let list = list.as_array().expect("it is a list");
@@ -143,19 +180,15 @@ fn every_journal_comes_out_as_listed() {
     for expected in ALL {
         let name = expected.journal;
         let (exit, grade) = grade(&play(name, folder.path()));
-        let passed = expected.rules.is_empty() && expected.harms.is_empty();
+        let severities = values(&grade["breaches"], "severity");
+        let fails = severities.iter().any(|one| one != "minor");
+        let passed = !fails && expected.harms.is_empty();
         assert_eq!(grade["passed"], passed, "{name}: {grade:#}");
         assert_eq!(exit, if passed { Exit::Done } else { Exit::No }, "{name}");
         let mut rules = values(&grade["breaches"], "rule");
         rules.sort();
         rules.dedup();
         assert_eq!(rules, expected.rules, "{name}");
-        let severities = values(&grade["breaches"], "severity");
-        assert_eq!(
-            severities.iter().any(|one| one == "stop"),
-            !passed,
-            "{name}"
-        );
         let harms = values(&grade["harms"], "harm");
         let kinds: Vec<&str> = harms
             .iter()
@@ -193,10 +226,19 @@ fn every_journal_of_the_folder_is_listed() {
 }
 
 #[test]
-fn every_stop_rule_and_every_trap_has_its_journal() {
+fn every_rule_and_every_trap_has_its_journal() {
     let problems = Problems::new();
     let material = material();
     let exercise = material.read(&problems).expect("it has no problem");
+    let breaks = |journal: &str, rule: &str| {
+        let listed = ALL.iter().find(|expected| expected.journal == journal);
+        listed.is_none_or(|expected| expected.rules.contains(&rule))
+    };
+    for (rule, journal, done) in KEPT {
+        let path = format!("tests/journals/left-inside/{journal}.ron");
+        let text = fs::read_to_string(root().join(path)).expect("it is there");
+        assert!(text.contains(done) && !breaks(journal, rule), "{rule}");
+    }
     for rule in &exercise.rules.list {
         // These alone: harmless, and the job is done all the same.
         let fails_for_it = ALL.iter().any(|expected| {
@@ -207,10 +249,13 @@ fn every_stop_rule_and_every_trap_has_its_journal() {
         });
         assert_eq!(
             fails_for_it,
-            rule.severity == Severity::Stop,
+            !UNBROKEN.contains(&rule.name.as_str()),
             "{}",
             rule.name
         );
+        let kept = KEPT.iter().filter(|(name, ..)| *name == rule.name);
+        let tested = usize::from(!UNTESTED.contains(&rule.name.as_str()));
+        assert_eq!(kept.count(), tested, "{}", rule.name);
     }
     for trap in &exercise.drill.traps {
         let sprung = |expected: &&Expected| {

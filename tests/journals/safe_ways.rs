@@ -28,10 +28,11 @@ fn guided(judged: &Judged, exercise: &Exercise, way: usize) -> (GuideRun, Attemp
 
 /// What of a grade may not depend on the way: all but the way itself, its steps and its time.
 fn verdict(grade: &Value) -> Value {
-    let missing = grade["steps"].as_array().expect("it is a list");
-    let missing: Vec<&Value> = missing
+    let steps = grade["steps"].as_array().expect("it is a list");
+    assert!(steps.len() > 40, "{}: each slot has its steps", steps.len());
+    let departures: Vec<&Value> = steps
         .iter()
-        .filter(|step| step["state"] == "missing")
+        .filter(|step| step["state"] != "done")
         .collect();
     json!({
         "passed": grade["passed"],
@@ -39,7 +40,8 @@ fn verdict(grade: &Value) -> Value {
         "harms": grade["harms"],
         "unfinished": grade["unfinished"],
         "traps": grade["traps"],
-        "missing": missing,
+        "departures": departures,
+        "fits": grade["fitness"][0] == grade["fitness"][1],
     })
 }
 
@@ -67,7 +69,8 @@ fn both_ways_pass_in_every_variant_with_equal_grades() {
             })
             .collect();
         assert!(grades.len() > 1 && grades.iter().all(|grade| *grade == grades[0]));
-        assert_eq!(grades[0]["missing"], json!([]));
+        assert_eq!(grades[0]["departures"], json!([]));
+        assert_eq!(grades[0]["fits"], true);
     }
 }
 

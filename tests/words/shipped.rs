@@ -113,6 +113,13 @@ fn procedure_ids(procedure: &Value) -> Vec<String> {
     let steps = named(procedure, "steps");
     let texts = |name: &String| ["", "-why"].map(|part| format!("step-{name}{part}"));
     let mut ids: Vec<String> = steps.iter().flat_map(texts).collect();
+    for done in list(procedure, "done") {
+        let name = first_text(done, "step").expect("each has a name");
+        let id = format!("step-{name}");
+        if !ids.contains(&id) {
+            ids.push(id);
+        }
+    }
     for way in list(procedure, "ways") {
         if let Kind::Text(name) = &way.kind {
             ids.push(format!("way-{name}"));
@@ -196,6 +203,9 @@ fn the_names_in_files_become_ids() {
         "rule-b-right",
     ];
     assert_eq!(rule_ids(&rules), expected);
-    let procedure = value(r#"Procedure(ways: ["c"], steps: [Step(name: "d")])"#);
-    assert_eq!(procedure_ids(&procedure), ["step-d", "step-d-why", "way-c"]);
+    let text = r#"Procedure(
+        ways: ["c"], steps: [Step(name: "d")], done: [Done(step: "e"), Done(step: "d")],
+    )"#;
+    let expected = ["step-d", "step-d-why", "step-e", "way-c"];
+    assert_eq!(procedure_ids(&value(text)), expected);
 }

@@ -38,9 +38,12 @@ question-safety = { $stops ->
     [0] rules broken: 0 stop, { $majors } major, { $minors } minor
    *[other] rules broken: { $stops } stop, { $majors } major, { $minors } minor. One stop fails an attempt.
 }
-question-procedure = nearest way, { $way }: { $done } steps done, { $missing } missing { $unneeded ->
+question-procedure = nearest way, { $way }: { $done } steps done, { $missing } missing{ $moved ->
     [0] {""}
-   *[other] ({ $unneeded } not needed here)
+   *[other] , { $moved } out of order
+}{ $unneeded ->
+    [0] {""}
+   *[other] , { $unneeded } not needed
 }
 question-result = { $open ->
     [0] finish reached
@@ -69,5 +72,8 @@ head-harms = Harm
 head-unfinished = Open at the end: this must hold and does not
 head-traps = Traps sprung
 head-steps-done = Steps done, each the first time
-head-steps-missing = Steps missing on this way, or done before their place
-head-steps-not-needed = Steps of this way that were not needed here
+head-steps-moved = Steps done out of their order
+head-steps-missing = Steps missing on this way
+head-steps-not-needed = Steps done that this way does not need
+step-of-slots = { $step } Slots: { $slots }.
+step-possible = { $step } Possible: another way is just as near.

@@ -137,3 +137,14 @@ finish-key-out = The setter's key is out.
 finish-unit-ready = The unit is Idle or Complete.
 finish-log-written = The log is written.
 finish-upstream-let-go = Upstream goes on.
+
+## Steps of the analysis alone: what is completed, not what is done
+
+step-take-out = Take a board out.
+step-see-slot-empty = Have both halves of the slot seen empty when it counts.
+step-look-before-clear-out = Have both ends seen free when the clear-out starts.
+step-answer-for-slot = Answer for the slot.
+step-look-before-sweep = Have both ends seen free when the sweep starts.
+step-sweep = Let the lift sweep the rack.
+step-look-before-rails = Have both ends seen free when the rails start.
+step-set-rails = Bring the rails to the width of the task.

@@ -2,17 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use rackproof_buffer::{Half, Halves};
+use rackproof_buffer::Halves;
 use rackproof_drill::{Condition, IntentKind, SignKind};
 use rackproof_files::{Kind, Report, Value, nearest};
 
 use crate::{
     Program,
-    formula::{At, Operator, SetAtom, Wider},
+    formula::{At, Operator},
     known::{Sort, known, moved_by_gaps},
     limits::{Limit, MEMORY_BITS_MOST, NESTING_MOST, OPERATORS_MOST, SET_OPERATORS_MOST},
 };
 
+mod sets;
 mod temporal;
 
 /// Named formulas that other formulas may use.
@@ -224,53 +225,6 @@ impl<'c> Compiler<'c> {
                 None
             }
         }
-    }
-
-    fn set_atom(&mut self, name: &str, value: &Value, report: Report<'_>) -> Option<Gives> {
-        let made = match name {
-            "SeenEmpty" => Operator::Set(SetAtom::SeenEmpty),
-            "SeenBoard" => Operator::Set(SetAtom::SeenBoard),
-            "Answered" => Operator::Set(SetAtom::Answered),
-            "ReachedFor" => Operator::Set(SetAtom::ReachedFor),
-            "Infeed" => Operator::Side(Half::Infeed),
-            "Outfeed" => Operator::Side(Half::Outfeed),
-            _ => {
-                unknown_operator(value, name, report);
-                return None;
-            }
-        };
-        Some(Gives::Set(self.push(made, value, report)?))
-    }
-
-    /// An operator over one set.
-    fn of_set(
-        &mut self,
-        operator: &str,
-        a: &Value,
-        value: &Value,
-        report: Report<'_>,
-    ) -> Option<Gives> {
-        let make: fn(At) -> Operator = match operator {
-            "Every" => Operator::Every,
-            "Some" => Operator::Some,
-            "AtBelts" => Operator::AtBelts,
-            "WholeSlots" => |a| Operator::Wider(Wider::WholeSlots, a),
-            "PartSlots" => |a| Operator::Wider(Wider::PartSlots, a),
-            "WholeSides" => |a| Operator::Wider(Wider::WholeSides, a),
-            "PartSides" => |a| Operator::Wider(Wider::PartSides, a),
-            _ => {
-                unknown_operator(value, operator, report);
-                return None;
-            }
-        };
-        let a = self.set(a, report)?;
-        let made = make(a);
-        let at = self.push(made, value, report)?;
-        Some(if made.is_set() {
-            Gives::Set(at)
-        } else {
-            Gives::Truth(at)
-        })
     }
 
     fn atom<T: Copy>(

@@ -137,8 +137,8 @@ pub(crate) struct Asks {
     pub(crate) signs: u64,
     pub(crate) conditions: u64,
     reaches: bool,
-    /// Every observation: it counts them, or gaps change its memory.
-    pub(crate) all: bool,
+    /// Every observation: it counts them.
+    all: bool,
 }
 
 impl Asks {
@@ -156,10 +156,13 @@ impl Asks {
     }
 }
 
+/// A yes or a no for each operator, in as few words as hold them.
+pub(crate) type Truths = [u64; OPERATORS_MOST / 64];
+
 /// The values of all operators at one observation.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Values<'p> {
-    truths: [bool; OPERATORS_MOST],
+    truths: Truths,
     sets: [Halves; SET_OPERATORS_MOST],
     /// Which of the sets an operator's is.
     places: &'p [u8],
@@ -167,7 +170,7 @@ pub(crate) struct Values<'p> {
 
 impl<'p> Values<'p> {
     /// These truths, all sets empty.
-    pub(crate) fn new(program: &'p Program, truths: &[bool; OPERATORS_MOST]) -> Values<'p> {
+    pub(crate) fn new(program: &'p Program, truths: &Truths) -> Values<'p> {
         Values {
             truths: *truths,
             sets: [Halves::NONE; SET_OPERATORS_MOST],
@@ -175,8 +178,9 @@ impl<'p> Values<'p> {
         }
     }
 
+    #[inline]
     pub(crate) fn truth(&self, at: At) -> bool {
-        self.truths[at as usize]
+        self.truths[at as usize / 64] >> (at % 64) & 1 == 1
     }
 
     pub(crate) fn set(&self, at: At) -> Halves {
@@ -207,7 +211,7 @@ impl Program {
         watch: &mut Watch,
         seen: &Observation,
     ) -> Values<'_> {
-        let mut values = Values::new(self, &[false; OPERATORS_MOST]);
+        let mut values = Values::new(self, &Truths::default());
         for (at, &operator) in self.operators.iter().enumerate() {
             self.evaluate::<GAP>(at as At, operator, &mut values, watch, seen);
         }
@@ -229,7 +233,9 @@ impl Program {
             let set = self.set::<GAP>(operator, values, watch, seen);
             values.sets[self.places[at as usize] as usize] = set;
         } else {
-            values.truths[at as usize] = self.truth::<GAP>(operator, values, watch, seen);
+            let truth = self.truth::<GAP>(operator, values, watch, seen);
+            // What is not worked out yet is nought.
+            values.truths[at as usize / 64] |= u64::from(truth) << (at % 64);
         }
     }
 

@@ -55,28 +55,6 @@ impl<'p> Guide<'p> {
         program.next_quiet_change(self.watch, &quiet)
     }
 
-    /// The first step whose condition holds now and that does an intent of this kind.
-    pub fn applicable(
-        &self,
-        world: &World,
-        state: &State,
-        kind: IntentKind,
-    ) -> Option<(usize, Doing)> {
-        let mut watch = self.watch;
-        let values = self
-            .procedure
-            .program
-            .step(&mut watch, &Observation::now(world, state));
-        let steps = self.procedure.steps.iter().enumerate();
-        steps
-            .filter(|(_, step)| step.ways.is_empty() || step.ways.contains(&self.way))
-            .find(|(_, step)| {
-                matches!(step.doing, Doing::Intent(_, does) if does == kind)
-                    && values.truth(step.root)
-            })
-            .map(|(number, step)| (number, step.doing))
-    }
-
     /// The step that is next, as its number, and the intent to do now. No intent: wait. `None`: no
     /// step applies, or its intent cannot be done here.
     pub fn next(&self, world: &World, state: &State) -> Option<(usize, Option<Intent>)> {

@@ -106,8 +106,7 @@ impl Judged {
             .collect();
         let after = plan(Sort::After);
         let quiet = plan(Sort::Quiet);
-        let mut asks = rules.program.asks();
-        asks.all |= !quiet.is_idle();
+        let asks = rules.program.asks();
         Judged {
             before,
             after,
@@ -189,14 +188,20 @@ impl Judged {
     }
 
     /// Lets time pass for the monitors, up to the moment at its end. At that moment the world's
-    /// events come first.
-    fn pass(&self, state: &mut JudgedState, span: Micros, hear: &mut dyn FnMut(JudgedOutcome)) {
+    /// events come first. Whether that moment has to be looked at even if nothing comes.
+    fn pass(
+        &self,
+        state: &mut JudgedState,
+        span: Micros,
+        hear: &mut dyn FnMut(JudgedOutcome),
+    ) -> bool {
         if self.quiet.is_idle() {
-            return;
+            return false;
         }
         let seen = Observation::quiet(&self.world, &state.world);
         let mut watch = state.watch;
-        self.rules
+        let turns = self
+            .rules
             .program
             .pass(&mut watch, span, &mut |watch, now| {
                 let values = self.quietly(watch, &seen, now);
@@ -204,6 +209,7 @@ impl Judged {
                 values
             });
         state.watch = watch;
+        turns
     }
 
     fn quietly(&self, watch: &mut Watch, seen: &Observation, now: u64) -> Values<'_> {
@@ -255,6 +261,7 @@ impl Judged {
     fn after_signs(
         &self,
         state: &mut JudgedState,
+        looks: bool,
         hear: &mut dyn FnMut(JudgedOutcome),
         work: impl FnOnce(&mut State, &mut dyn FnMut(Outcome)),
     ) {
@@ -268,7 +275,7 @@ impl Judged {
             if self.asks.after(&after, u64::MAX) {
                 self.observe(&self.after, state, &after, hear);
             }
-        } else if !self.quiet.is_idle() {
+        } else if looks {
             let seen = Observation::quiet(&self.world, &state.world);
             self.observe(&self.quiet, state, &seen, hear);
         }
@@ -353,7 +360,7 @@ impl Model for Judged {
     fn act(&self, state: &mut JudgedState, cause: Cause, hear: &mut impl FnMut(JudgedOutcome)) {
         match cause {
             Cause::Did(intent) => self.do_intent(state, intent, hear),
-            Cause::Chose(_) => self.after_signs(state, hear, |world, tell| {
+            Cause::Chose(_) => self.after_signs(state, false, hear, |world, tell| {
                 self.world.act(world, cause, &mut |outcome| tell(outcome));
             }),
         }
@@ -369,8 +376,8 @@ impl Model for Judged {
     }
 
     fn advance(&self, state: &mut JudgedState, span: Micros, hear: &mut impl FnMut(JudgedOutcome)) {
-        self.pass(state, span, hear);
-        self.after_signs(state, hear, |world, tell| {
+        let looks = self.pass(state, span, hear);
+        self.after_signs(state, looks, hear, |world, tell| {
             self.world
                 .advance(world, span, &mut |outcome| tell(outcome));
         });

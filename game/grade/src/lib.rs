@@ -3,12 +3,14 @@
 //! - [`Rules`] are past-time formulas over intents and signs; [`Judged`] is the world together with
 //!   their monitors, and what `attempt` and `prove` both run.
 //! - [`Procedure`] is a list of steps with its ways; [`Guide`] interprets it from signs only.
+//! - [`Analysis`] says in which orders its steps may be completed; an attempt is laid beside it.
 //! - [`Grade`] is the verdict: finish, breaches, harms, each line with its evidence.
 //!
 //! No rule reads truth: an [`Observation`] holds intents and signs alone, and formulas see nothing
 //! else.
 #![deny(clippy::float_arithmetic)]
 
+mod analysis;
 mod compile;
 mod formula;
 mod guide;
@@ -25,10 +27,19 @@ mod verdict;
 mod watch;
 
 #[cfg(test)]
+mod definition;
+#[cfg(test)]
 mod formula_tests;
 #[cfg(test)]
 mod judged_tests;
+#[cfg(test)]
+mod limit_tests;
+#[cfg(test)]
+mod outside_tests;
+#[cfg(test)]
+mod window_tests;
 
+pub use analysis::{Analysis, Completion};
 pub use compile::Definitions;
 pub use formula::Program;
 pub use guide::{Guide, GuideRun, Stuck, Timed};
@@ -37,6 +48,7 @@ pub use limits::RULES_MOST;
 pub use margins::Margin;
 pub use observation::Observation;
 pub use procedure::{Doing, Procedure, Step};
+pub use rackproof_alignment::Fitness;
 pub use rules::{Rule, Rules, Severity};
-pub use verdict::{Breach, Grade, GradeInput, Moment, StepDone, Verdict};
+pub use verdict::{Breach, Grade, GradeInput, Moment, StepDone, StepFound, Verdict};
 pub use watch::Watch;

@@ -8,7 +8,7 @@ pub const RULES_MOST: usize = 64;
 /// Most operators of a program.
 pub(crate) const OPERATORS_MOST: usize = 512;
 /// Most operators over sets.
-pub(crate) const SET_OPERATORS_MOST: usize = 32;
+pub(crate) const SET_OPERATORS_MOST: usize = 24;
 /// Most temporal operators over yes or no, without a window.
 pub(crate) const BITS_MOST: usize = 128;
 /// Most temporal operators over sets.

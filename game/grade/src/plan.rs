@@ -3,16 +3,15 @@
 
 use crate::{
     Observation, Program, Watch,
-    formula::{At, Operator, Values},
+    formula::{At, Operator, Truths, Values},
     known::{Known, Sort, known, moved_by_gaps},
-    limits::OPERATORS_MOST,
 };
 
 /// The operators that are left for a sort of observation, and the roots that can be false.
 #[derive(Clone, Debug)]
 pub(crate) struct Plan {
     /// What is known to be true beforehand.
-    truths: Box<[bool; OPERATORS_MOST]>,
+    truths: Truths,
     operators: Vec<(At, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
@@ -42,9 +41,9 @@ impl Plan {
                 operator.arguments(&mut |argument| needed[argument as usize] = true);
             }
         }
-        let mut truths = Box::new([false; OPERATORS_MOST]);
-        for (truth, known) in truths.iter_mut().zip(&known) {
-            *truth = *known == Known::Truth(true);
+        let mut truths = Truths::default();
+        for (at, known) in known.iter().enumerate() {
+            truths[at / 64] |= u64::from(*known == Known::Truth(true)) << (at % 64);
         }
         let operators = program.operators.iter().enumerate();
         let operators = operators

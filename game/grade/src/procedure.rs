@@ -1,9 +1,9 @@
-//! The procedure: steps with their conditions, and the ways through them.
+//! The procedure: steps with their conditions, the ways through them, and the task analysis.
 
 use rackproof_drill::{IntentKind, Stand};
 use rackproof_files::{Fields, Kind, Report, Value, nearest, read};
 
-use crate::{Definitions, Program, compile::Compiler, formula::At};
+use crate::{Analysis, Definitions, Program, analysis::Written, compile::Compiler, formula::At};
 
 /// What a step does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +36,8 @@ pub struct Procedure {
     pub ways: Vec<String>,
     /// The steps: the first that applies is next.
     pub steps: Vec<Step>,
+    /// The task analysis: what attempts are laid beside.
+    pub analysis: Analysis,
     pub(crate) program: Program,
     pub(crate) known_boards: At,
 }
@@ -55,6 +57,7 @@ impl Procedure {
         }
         let ways = ways?;
         let steps = fields.each("steps", |value, report| read_step(value, &ways, report));
+        let written = Written::read(&fields, &ways);
         fields.finish();
         let mut steps = steps?;
         let mut compiler = Compiler::new(slots, &definitions);
@@ -63,6 +66,7 @@ impl Procedure {
         }
         let known_boards = compiler.named_set("board-known", &value, report);
         let program = compiler.finish();
+        let analysis = written.and_then(|written| written.compile(&definitions, slots, report));
         if report.problems().len() > before {
             return None;
         }
@@ -70,6 +74,7 @@ impl Procedure {
             name: name?,
             ways,
             steps,
+            analysis: analysis?,
             program,
             known_boards: known_boards?,
         })

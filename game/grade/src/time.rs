@@ -15,6 +15,9 @@
 //!
 //! `Previously` speaks of observations, and a gap is none.
 //!
+//! An observation that can tell a program nothing (nothing that it asks for was done, came or
+//! changed) is none: what it would have seen, the gap after it shows.
+//!
 //! A program whose memory no gap can change, and whose rules no gap can break, lets time pass
 //! unwatched: see `known`. The shipped rules are of this kind.
 
@@ -57,15 +60,16 @@ impl Program {
     /// Lets `span` pass, up to the moment at its end, but not that moment itself: its clocks have
     /// been set on, and an observation of it comes next. `evaluate` is asked at the first
     /// half-moment and at each at which something can come out otherwise. They are counted from 1,
-    /// so that gaps are odd.
+    /// so that gaps are odd. Whether the moment at the end has to be looked at even if nothing
+    /// comes.
     pub(crate) fn pass<'p>(
         &'p self,
         watch: &mut Watch,
         span: Micros,
         evaluate: &mut dyn FnMut(&mut Watch, u64) -> Values<'p>,
-    ) {
+    ) -> bool {
         if span == Micros(0) {
-            return;
+            return false;
         }
         let last = 2 * u64::from(span.0) - 1;
         let mut now = 1;
@@ -81,7 +85,19 @@ impl Program {
             self.drift(watch, &values, skipped);
             now += skipped + 1;
         }
-        self.age(watch, 1);
+        self.arrive(watch)
+    }
+
+    /// Lets the last half-moment before a moment go by. Whether that moment has to be looked at
+    /// even if nothing comes: a window `[a, ∞)` is full at it, or a window `[0, b]` ends with it.
+    fn arrive(&self, watch: &mut Watch) -> bool {
+        let mut turns = false;
+        for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
+            let before = *clock;
+            *clock = kind.aged(before, 1);
+            turns |= before != *clock && *clock == if kind.within { 1 } else { kind.most };
+        }
+        turns
     }
 
     /// The time until an operator with a window comes out otherwise if nothing happens. `broke`
@@ -103,10 +119,15 @@ impl Program {
     }
 
     /// Lets `span` pass in which only `quiet` is to be seen, and then looks at its last moment.
-    pub(crate) fn pass_quietly(&self, watch: &mut Watch, span: Micros, quiet: &Observation) {
+    pub(crate) fn pass_quietly(
+        &self,
+        watch: &mut Watch,
+        span: Micros,
+        quiet: &Observation,
+    ) -> bool {
         self.pass(watch, span, &mut |watch, now| {
             self.at_half_moment(watch, quiet, now)
-        });
+        })
     }
 
     /// The values at a half-moment: a gap if it is odd.

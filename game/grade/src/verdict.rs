@@ -1,12 +1,13 @@
 //! The verdict on an attempt: three questions, each answered with its evidence.
 
+use rackproof_alignment::Fitness;
 use rackproof_buffer::Harm;
 use rackproof_drill::{Cause, FinishItem, Intent};
 use rackproof_model::{Micros, Model};
 
 use crate::{
-    Doing, Guide, GuideRun, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Program,
-    Severity, Watch,
+    GuideRun, Judged, JudgedOutcome, JudgedState, Observation, Procedure, Program, Severity, Watch,
+    analysis::Course,
     formula::Values,
     margins::{Margin, Margins},
 };
@@ -34,15 +35,32 @@ pub struct Breach {
     pub state: JudgedState,
 }
 
-/// A step of the procedure, as an attempt did it.
+/// What became of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StepDone {
-    /// Done, first at this moment.
+    /// Done at this moment, in its place.
     Done(Moment),
-    /// Not done, though this variant asks for it.
+    /// Done at this moment, but out of its order.
+    Moved(Moment),
+    /// Not done, though the nearest way asks for it.
     Missing,
-    /// Not done, and this variant does not ask for it.
-    NotNeeded,
+    /// Done at this moment, and the nearest way does not ask for it, or not once more.
+    NotNeeded(Moment),
+}
+
+/// A step of the task analysis, as an attempt did it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StepFound {
+    /// The number of the step in [`crate::Analysis::steps`].
+    pub step: usize,
+    /// For which slot, from 0, if it is done for each.
+    pub slot: Option<u8>,
+    /// What became of it.
+    pub done: StepDone,
+    /// Whether the same became of it in every nearest way. If not, it is possible only.
+    pub certain: bool,
+    /// Whether it did so at this very moment in every nearest way.
+    pub placed: bool,
 }
 
 /// The verdict.
@@ -71,10 +89,13 @@ pub struct Grade {
     pub sprung: Vec<(Moment, usize)>,
     /// Milestones met, first at this moment, by number.
     pub milestones: Vec<(Moment, usize)>,
-    /// The way whose steps the attempt came nearest to.
+    /// The way that the attempt came nearest to.
     pub way: usize,
-    /// The steps of that way, by number.
-    pub steps: Vec<(usize, StepDone)>,
+    /// The attempt beside that way: its steps, in their order.
+    pub steps: Vec<StepFound>,
+    /// How well the attempt fits that way. It explains; the verdict does not rest on it. `None` if
+    /// more was done than can be laid beside a way (1,000 steps): then `steps` is empty.
+    pub fitness: Option<Fitness>,
     /// The least margin of each rule with a window that was put to the test.
     pub margins: Vec<Margin>,
     /// Time of the attempt, in µs.
@@ -105,8 +126,7 @@ struct Replay<'g> {
     state: JudgedState,
     marks: Watch,
     margins: Margins<'g>,
-    guides: Vec<Guide<'g>>,
-    done: Vec<Vec<(usize, Moment)>>,
+    course: Course<'g>,
     now: Moment,
     grade: Grade,
 }
@@ -133,16 +153,13 @@ impl Grade {
 
 impl<'g> Replay<'g> {
     fn new(input: GradeInput<'g>) -> Replay<'g> {
-        let ways = 0..input.procedure.ways.len();
+        let state = input.judged.start();
+        let world = input.judged.world();
         Replay {
-            state: input.judged.start(),
+            state,
             marks: Watch::default(),
             margins: Margins::new(input.judged.rules()),
-            guides: ways
-                .clone()
-                .map(|way| Guide::new(input.procedure, way))
-                .collect(),
-            done: ways.map(|_| Vec::new()).collect(),
+            course: Course::new(&input.procedure.analysis, world, &state.world),
             now: Moment { at: 0, cause: None },
             grade: Grade {
                 verdict: Verdict::NotEnded,
@@ -153,6 +170,7 @@ impl<'g> Replay<'g> {
                 milestones: Vec::new(),
                 way: 0,
                 steps: Vec::new(),
+                fitness: None,
                 margins: Vec::new(),
                 time: 0,
                 reference: None,
@@ -198,9 +216,7 @@ impl<'g> Replay<'g> {
     fn pass(&mut self, span: Micros) {
         let (world, state) = (self.input.judged.world(), self.state.world);
         let quiet = Observation::quiet(world, &state);
-        for guide in &mut self.guides {
-            guide.pass(world, &state, span);
-        }
+        self.course.pass(&quiet, span);
         self.margins.pass(&quiet, span, self.now);
         let (program, _) = self.input.marks;
         if program.gaps_matter {
@@ -217,7 +233,6 @@ impl<'g> Replay<'g> {
         let (before, mut intent) = (self.state, None);
         if let Cause::Did(did) = cause {
             intent = Some(did);
-            self.note_steps(did);
             self.observe(&Observation::before(judged.world(), &self.state.world, did));
         }
         let (mut after, mut heard) = (Observation::default(), Vec::new());
@@ -226,19 +241,6 @@ impl<'g> Replay<'g> {
         if intent.is_some() || after.has_signs() {
             after.settle(judged.world(), &self.state.world);
             self.observe(&after);
-        }
-    }
-
-    /// A step is done when its condition held and its intent was done.
-    fn note_steps(&mut self, intent: Intent) {
-        let (world, state) = (self.input.judged.world(), &self.state.world);
-        for (guide, done) in self.guides.iter().zip(&mut self.done) {
-            let Some((step, _)) = guide.applicable(world, state, intent.kind()) else {
-                continue;
-            };
-            if done.iter().all(|(known, _)| *known != step) {
-                done.push((step, self.now));
-            }
         }
     }
 
@@ -268,9 +270,7 @@ impl<'g> Replay<'g> {
     }
 
     fn observe(&mut self, seen: &Observation) {
-        for guide in &mut self.guides {
-            guide.perceive(seen);
-        }
+        self.course.perceive(seen, self.now);
         self.margins.observe(seen, self.now);
         let (program, _) = self.input.marks;
         if program.gaps_matter || !seen.is_quiet() {
@@ -305,14 +305,13 @@ impl<'g> Replay<'g> {
             std::mem::replace(&mut self.margins, Margins::new(self.input.judged.rules())).finish();
         self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
         self.grade.verdict = self.verdict();
-        let references: Vec<Option<GuideRun>> = (0..self.guides.len())
-            .map(|way| GuideRun::play(judged, self.input.procedure, way).ok())
-            .collect();
-        let way = self.nearest_way(&references);
-        self.grade.way = way;
-        let reference = references.get(way).and_then(Option::as_ref);
-        self.grade.reference = reference.map(|run| run.time);
-        self.grade.steps = self.steps_done(way, reference);
+        if let Some(aligned) = self.course.align() {
+            self.grade.way = aligned.way;
+            self.grade.steps = aligned.steps;
+            self.grade.fitness = Some(aligned.fitness);
+        }
+        let reference = GuideRun::play(judged, self.input.procedure, self.grade.way);
+        self.grade.reference = reference.ok().map(|run| run.time);
         self.grade
     }
 
@@ -328,44 +327,5 @@ impl<'g> Replay<'g> {
         } else {
             Verdict::NotEnded
         }
-    }
-
-    /// The way of which most steps of its own were done; of two alike, the one with fewer missing.
-    fn nearest_way(&self, references: &[Option<GuideRun>]) -> usize {
-        let rank = |&way: &usize| {
-            let done = &self.done[way];
-            let is_done = |step: usize| done.iter().any(|(known, _)| *known == step);
-            let own = |step: usize| !self.input.procedure.steps[step].ways.is_empty();
-            let own = done.iter().filter(|(step, _)| own(*step)).count();
-            let needed = references[way].as_ref().map_or(&[][..], |run| &run.steps);
-            let missing = needed
-                .iter()
-                .enumerate()
-                .filter(|&(at, &step)| !needed[..at].contains(&step) && !is_done(step));
-            (std::cmp::Reverse(own), missing.count())
-        };
-        (0..self.guides.len()).min_by_key(rank).unwrap_or(0)
-    }
-
-    fn steps_done(&self, way: usize, reference: Option<&GuideRun>) -> Vec<(usize, StepDone)> {
-        let steps = self
-            .input
-            .procedure
-            .steps
-            .iter()
-            .enumerate()
-            .filter(|(_, step)| {
-                (step.ways.is_empty() || step.ways.contains(&way)) && step.doing != Doing::Wait
-            });
-        let done = |number: usize| {
-            let found = self.done[way].iter().find(|(known, _)| *known == number);
-            let needed = reference.is_some_and(|run| run.steps.contains(&number));
-            match found {
-                Some((_, moment)) => StepDone::Done(*moment),
-                None if needed => StepDone::Missing,
-                None => StepDone::NotNeeded,
-            }
-        };
-        steps.map(|(number, _)| (number, done(number))).collect()
     }
 }

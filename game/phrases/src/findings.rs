@@ -1,6 +1,7 @@
 //! A grade as data with words: what the terminal prints and the debrief shows, so that both say the
 //! same.
 
+mod steps;
 mod teller;
 
 use rackproof_attempt::Exercise;
@@ -35,11 +36,13 @@ pub struct Questions {
     pub minors: usize,
     /// The way that the attempt came nearest to, in words.
     pub way: String,
-    /// Steps of that way that were done.
+    /// Steps of that way that were done in their place.
     pub done: usize,
+    /// Steps of that way that were done, but out of their order.
+    pub moved: usize,
     /// Steps of that way that are missing.
     pub missing: usize,
-    /// Steps of that way that this variant does not ask for.
+    /// Steps that were done and that this way does not ask for.
     pub unneeded: usize,
     /// Things that must hold at the end and do not.
     pub open: usize,
@@ -122,11 +125,13 @@ pub struct HarmTold {
 /// What became of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StepTold {
-    /// Done, first at its moment.
+    /// Done in its place, first at its moment.
     Done,
-    /// Missing, or done before its place.
+    /// Done, but out of its order.
+    Moved,
+    /// Missing.
     Missing,
-    /// This variant does not ask for it.
+    /// Done, and not needed, or not once more.
     NotNeeded,
 }
 
@@ -199,7 +204,8 @@ impl Findings {
         })
     }
 
-    /// The steps of which this became, with their moment if they were done.
+    /// The steps of which this became, with their moment if they were done. A step that is done for
+    /// each slot is told once for all slots of which the same became.
     pub fn steps(&self, of: StepTold) -> impl Iterator<Item = (Option<Moment>, &str)> {
         self.list
             .iter()

@@ -4,7 +4,7 @@ use std::io;
 
 use rackproof_attempt::{Exercise, intent_text};
 use rackproof_grade::{Breach, Grade, Judged, Moment};
-use rackproof_phrases::{BreachTold, Findings, StepTold};
+use rackproof_phrases::{BreachTold, Findings, StepTold, margin_line};
 use rackproof_words::{Arg, Words};
 
 use crate::lines::wrapped;
@@ -32,6 +32,7 @@ pub(crate) fn write_grade(
         writer.harms(),
         writer.unfinished(),
         writer.traps(),
+        writer.margins(judged, grade),
         writer.steps(),
     ];
     for part in parts.iter().filter(|part| !part.is_empty()) {
@@ -127,7 +128,17 @@ impl Writer<'_> {
         self.headed("head-traps", &rows)
     }
 
-    /// Done in the order of time, then missing, then what this variant does not ask for.
+    /// Rules with a window: how near it was.
+    fn margins(&self, judged: &Judged, grade: &Grade) -> String {
+        let line = |margin| margin_line(judged, margin, self.words);
+        let rows = grade.margins.iter();
+        let rows: Vec<String> = rows
+            .map(|margin| timed(margin.moment, &line(margin)))
+            .collect();
+        self.headed("head-margins", &rows)
+    }
+
+    /// Done in the order of time, then out of order, then missing, then what was not needed.
     fn steps(&self) -> String {
         let rows = |became| -> Vec<String> {
             let steps = self.findings.steps(became);
@@ -139,6 +150,7 @@ impl Writer<'_> {
         };
         [
             self.headed("head-steps-done", &rows(StepTold::Done)),
+            self.headed("head-steps-moved", &rows(StepTold::Moved)),
             self.headed("head-steps-missing", &rows(StepTold::Missing)),
             self.headed("head-steps-not-needed", &rows(StepTold::NotNeeded)),
         ]

@@ -63,18 +63,33 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
             "limit": harm.limit,
         })
     });
-    let steps = grade.steps.iter().map(|(number, done)| {
-        let step = exercise.procedure.steps.get(*number);
-        let (state, at) = match done {
+    let steps = grade.steps.iter().map(|found| {
+        let step = exercise.procedure.analysis.steps.get(found.step);
+        let (state, at) = match found.done {
             StepDone::Done(moment) => ("done", Some(moment.at)),
+            StepDone::Moved(moment) => ("moved", Some(moment.at)),
             StepDone::Missing => ("missing", None),
-            StepDone::NotNeeded => ("not needed", None),
+            StepDone::NotNeeded(moment) => ("not needed", Some(moment.at)),
         };
-        json!({ "step": step.map(|step| step.name.as_str()), "state": state, "at": at })
+        json!({
+            "step": step.map(|step| step.name.as_str()),
+            "slot": found.slot.map(|slot| slot + 1),
+            "state": state,
+            "at": at,
+            "certain": found.certain,
+        })
     });
     let traps = grade.sprung.iter().map(|(moment, number)| {
         let trap = exercise.drill.traps.get(*number);
         json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
+    });
+    let margins = grade.margins.iter().map(|margin| {
+        let rule = judged.rules().list.get(margin.rule);
+        json!({
+            "at": margin.moment.at,
+            "rule": rule.map(|rule| rule.name.as_str()),
+            "spare_us": margin.spare,
+        })
     });
     let finish = |item: &FinishItem| {
         let known = FinishItem::ALL.iter().find(|(_, known)| known == item);
@@ -94,6 +109,8 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
         "traps": traps.collect::<Vec<_>>(),
         "way": exercise.procedure.ways.get(grade.way),
         "steps": steps.collect::<Vec<_>>(),
+        "margins": margins.collect::<Vec<_>>(),
+        "fitness": grade.fitness.map(|fitness| json!([fitness.kept, fitness.most])),
         "time_us": grade.time,
         "reference_us": grade.reference,
     })

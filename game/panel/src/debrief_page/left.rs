@@ -97,7 +97,7 @@ fn three_questions(view: &DebriefView<'_>, ui: &mut Ui, rect: Rect) {
         (0, ..) => Sign::Rule(Severity::Major),
         _ => Sign::Rule(Severity::Stop),
     };
-    let procedure = match questions.missing {
+    let procedure = match questions.missing + questions.moved {
         0 => Sign::InOrder,
         _ => Sign::Rule(Severity::Minor),
     };
@@ -111,7 +111,10 @@ fn three_questions(view: &DebriefView<'_>, ui: &mut Ui, rect: Rect) {
         ("majors", count(questions.majors)),
         ("minors", count(questions.minors)),
         ("done", count(questions.done)),
-        ("asked", count(questions.done + questions.missing)),
+        (
+            "asked",
+            count(questions.done + questions.moved + questions.missing),
+        ),
         ("harms", count(questions.harms)),
         ("open", count(questions.open)),
     ];

@@ -94,6 +94,7 @@ fn show_gaps(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
 fn show_steps(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let groups = [
         (StepTold::Missing, "head-steps-missing"),
+        (StepTold::Moved, "head-steps-moved"),
         (StepTold::Done, "head-steps-done"),
         (StepTold::NotNeeded, "head-steps-not-needed"),
     ];

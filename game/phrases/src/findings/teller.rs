@@ -4,7 +4,7 @@ use rackproof_attempt::Exercise;
 use rackproof_buffer::{Harm, HarmKind};
 use rackproof_drill::FinishItem;
 use rackproof_drill::message::{board_name, of_finish_item, of_harm, of_intent, of_place};
-use rackproof_grade::{Breach, Grade, Judged, Moment, Severity, StepDone};
+use rackproof_grade::{Breach, Grade, Judged, Moment, Severity};
 use rackproof_words::{Arg, Words};
 
 use super::{BreachTold, Finding, HarmTold, Questions, StepTold, Told, severity_id};
@@ -106,43 +106,6 @@ impl Teller<'_> {
         self.grade.unfinished.iter().map(row).collect()
     }
 
-    /// The steps by what became of them. What this variant does not ask for is told only if it
-    /// belongs to the way that was gone, and was not done at another place.
-    pub(super) fn steps(&self) -> Vec<Finding> {
-        let all = &self.exercise.procedure.steps;
-        let told = |number: usize| {
-            let name = all.get(number).map_or("", |step| step.name.as_str());
-            named(self.words, &format!("step-{name}"), name)
-        };
-        let of_way = |number: usize| {
-            let ways = all.get(number).map_or(&[][..], |step| &step.ways);
-            ways.is_empty() || ways.contains(&self.grade.way)
-        };
-        let of = |moment, became, number| Finding {
-            moment,
-            told: Told::Step(became, told(number)),
-        };
-        let [mut done, mut missing, mut unneeded] = [Vec::new(), Vec::new(), Vec::new()];
-        for (number, state) in &self.grade.steps {
-            match state {
-                StepDone::Done(moment) => done.push(of(Some(*moment), StepTold::Done, *number)),
-                StepDone::Missing => missing.push(of(None, StepTold::Missing, *number)),
-                StepDone::NotNeeded if of_way(*number) => {
-                    unneeded.push(of(None, StepTold::NotNeeded, *number));
-                }
-                StepDone::NotNeeded => {}
-            }
-        }
-        let mut steps = done;
-        steps.append(&mut missing);
-        for step in unneeded {
-            if !steps.iter().any(|known| same_words(known, &step)) {
-                steps.push(step);
-            }
-        }
-        steps
-    }
-
     /// The three questions, and the time. `list` is what is told.
     pub(super) fn questions(&self, list: &[Finding]) -> Questions {
         let grade = self.grade;
@@ -159,6 +122,7 @@ impl Teller<'_> {
             minors: of(Severity::Minor),
             way: self.way(),
             done: step(StepTold::Done),
+            moved: step(StepTold::Moved),
             missing: step(StepTold::Missing),
             unneeded: step(StepTold::NotNeeded),
             open: grade.unfinished.len(),
@@ -192,6 +156,7 @@ impl Questions {
         let procedure = [
             ("way", Arg::from(self.way.as_str())),
             ("done", count(self.done)),
+            ("moved", count(self.moved)),
             ("missing", count(self.missing)),
             ("unneeded", count(self.unneeded)),
         ];
@@ -207,12 +172,5 @@ impl Questions {
         self.procedure_said = words.say("question-procedure", &procedure);
         self.result_said = words.say("question-result", &result);
         self.time_said = time_said;
-    }
-}
-
-fn same_words(one: &Finding, other: &Finding) -> bool {
-    match (&one.told, &other.told) {
-        (Told::Step(_, one), Told::Step(_, other)) => one == other,
-        _ => false,
     }
 }

@@ -1,0 +1,324 @@
+//! A task, checked and prepared. A frame is a part of it in which order counts: an automaton whose
+//! places are the steps, and the blocks of what stands in any order. It has no silent moves.
+
+use std::collections::BTreeSet;
+
+use crate::{Label, Task};
+
+/// Most levels of a task.
+pub(crate) const DEPTH_MOST: usize = 32;
+/// Most steps and blocks of one frame.
+pub(crate) const PLACES_MOST: usize = 500;
+/// Most labels of a task.
+pub(crate) const LABELS_MOST: usize = 2_000;
+/// Most blocks of a task: each keeps a table of all spans of its events.
+pub(crate) const BLOCKS_MOST: usize = 16;
+/// Most events of a trace.
+pub(crate) const EVENTS_MOST: usize = 1_000;
+
+/// Why a task or a trace cannot be aligned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Problem {
+    /// Two parts that stand in any order have this label in common, or an instance is named twice.
+    Shared(Label),
+    /// Something for each instance inside something for each instance.
+    EachInEach,
+    /// A choice of nothing.
+    EmptyChoice,
+    /// More than 32 levels.
+    TooDeep,
+    /// More than 500 steps where order counts, or more than 2,000 labels.
+    TooManySteps,
+    /// More than 16 places where parts stand in any order.
+    TooManyBlocks,
+    /// More than 1,000 events.
+    TooManyEvents,
+    /// An event weighs more than [`crate::Event::WEIGHT_MOST`].
+    TooHeavy,
+}
+
+/// A task, ready to be laid beside traces.
+#[derive(Clone, Debug)]
+pub struct Tasks {
+    pub(crate) root: Frame,
+    /// Every label of it, sorted.
+    pub(crate) labels: Vec<Label>,
+}
+
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Place {
+    /// Where every frame begins.
+    Start,
+    Step(u16),
+    /// The number of a block.
+    Block(usize),
+}
+
+#[derive(Clone, Debug)]
+pub(crate) struct Frame {
+    /// The first is the start.
+    pub(crate) places: Vec<Place>,
+    /// For each place, the places that may come right before it, and right after it.
+    pub(crate) before: Vec<Vec<usize>>,
+    pub(crate) after: Vec<Vec<usize>>,
+    /// Whether the frame may end with this place.
+    pub(crate) last: Vec<bool>,
+    pub(crate) blocks: Vec<Block>,
+    /// The labels of the frame, sorted; for each instance the same if it is one of a kind.
+    pub(crate) labels: Vec<Label>,
+}
+
+/// What stands in any order.
+#[derive(Clone, Debug)]
+pub(crate) struct Block {
+    pub(crate) branches: Vec<Branch>,
+    /// Whether all of it may be left out.
+    pub(crate) optional: bool,
+}
+
+#[derive(Clone, Debug)]
+pub(crate) struct Branch {
+    pub(crate) frame: Frame,
+    /// `None`: the instance of what it stands in.
+    pub(crate) instances: Option<Vec<u16>>,
+}
+
+impl Tasks {
+    /// Checks and prepares a task.
+    ///
+    /// # Errors
+    /// The first [`Problem`] of the task.
+    pub fn new(task: &Task) -> Result<Tasks, Problem> {
+        let root = Frame::of(task, false, 0)?;
+        let labels = root.labels.clone();
+        if root.blocks_within() > BLOCKS_MOST {
+            return Err(Problem::TooManyBlocks);
+        }
+        Ok(Tasks { root, labels })
+    }
+}
+
+/// What a part of a task adds to its frame: where it begins and ends, and whether it may be left
+/// out.
+struct Piece {
+    first: Vec<usize>,
+    last: Vec<usize>,
+    optional: bool,
+}
+
+impl Frame {
+    fn of(task: &Task, each: bool, depth: usize) -> Result<Frame, Problem> {
+        let mut frame = Frame {
+            places: Vec::new(),
+            before: Vec::new(),
+            after: Vec::new(),
+            last: Vec::new(),
+            blocks: Vec::new(),
+            labels: Vec::new(),
+        };
+        frame.place(Place::Start)?;
+        let piece = frame.add(task, each, depth)?;
+        frame.join(&[0], &piece.first);
+        for &place in &piece.last {
+            frame.last[place] = true;
+        }
+        frame.last[0] = piece.optional;
+        frame.labels.sort_unstable();
+        frame.labels.dedup();
+        if frame.labels.len() > LABELS_MOST {
+            return Err(Problem::TooManySteps);
+        }
+        Ok(frame)
+    }
+
+    fn optional(&self) -> bool {
+        self.last[0]
+    }
+
+    /// How many blocks there are in it, also inside others.
+    fn blocks_within(&self) -> usize {
+        let branches = self.blocks.iter().flat_map(|block| &block.branches);
+        let inside: usize = branches.map(|branch| branch.frame.blocks_within()).sum();
+        self.blocks.len() + inside
+    }
+
+    fn place(&mut self, place: Place) -> Result<usize, Problem> {
+        if self.places.len() > PLACES_MOST {
+            return Err(Problem::TooManySteps);
+        }
+        self.places.push(place);
+        self.before.push(Vec::new());
+        self.after.push(Vec::new());
+        self.last.push(false);
+        Ok(self.places.len() - 1)
+    }
+
+    /// Each of `second` may come right after each of `first`.
+    fn join(&mut self, first: &[usize], second: &[usize]) {
+        for &from in first {
+            for &to in second {
+                if !self.after[from].contains(&to) {
+                    self.after[from].push(to);
+                    self.before[to].push(from);
+                }
+            }
+        }
+    }
+
+    fn add(&mut self, task: &Task, each: bool, depth: usize) -> Result<Piece, Problem> {
+        if depth == DEPTH_MOST {
+            return Err(Problem::TooDeep);
+        }
+        let depth = depth + 1;
+        match task {
+            Task::Step(step) => {
+                self.labels.push(Label::plain(*step));
+                Ok(Piece::one(self.place(Place::Step(*step))?, false))
+            }
+            Task::Sequence(parts) => {
+                let mut whole = Piece::nothing();
+                for part in parts {
+                    let next = self.add(part, each, depth)?;
+                    self.join(&whole.last, &next.first);
+                    whole.follow(next);
+                }
+                Ok(whole)
+            }
+            Task::Choice(parts) => {
+                let mut whole: Option<Piece> = None;
+                for part in parts {
+                    let next = self.add(part, each, depth)?;
+                    match &mut whole {
+                        None => whole = Some(next),
+                        Some(whole) => whole.or(next),
+                    }
+                }
+                whole.ok_or(Problem::EmptyChoice)
+            }
+            Task::Optional(part) => Ok(Piece {
+                optional: true,
+                ..self.add(part, each, depth)?
+            }),
+            Task::Repeat { body, between } => {
+                let body = self.add(body, each, depth)?;
+                let between = match between {
+                    Some(between) => self.add(between, each, depth)?,
+                    None => Piece::nothing(),
+                };
+                Ok(self.repeat(body, between))
+            }
+            Task::AnyOrder(parts) => {
+                let of = |part| {
+                    let frame = Frame::of(part, each, depth)?;
+                    Ok(Branch {
+                        frame,
+                        instances: None,
+                    })
+                };
+                let branches = parts.iter().map(of).collect::<Result<_, Problem>>()?;
+                self.block(branches)
+            }
+            Task::ForEach { .. } if each => Err(Problem::EachInEach),
+            Task::ForEach { instances, body } => {
+                let frame = Frame::of(body, true, depth)?;
+                let mut instances = instances.clone();
+                instances.sort_unstable();
+                self.block(vec![Branch {
+                    frame,
+                    instances: Some(instances),
+                }])
+            }
+        }
+    }
+
+    /// The body once or more often, with the other piece between two of them.
+    fn repeat(&mut self, mut body: Piece, between: Piece) -> Piece {
+        self.join(&body.last, &between.first);
+        self.join(&between.last, &body.first);
+        if between.optional {
+            self.join(&body.last, &body.first);
+        }
+        if body.optional {
+            self.join(&between.last, &between.first);
+            body.or(between);
+        }
+        body
+    }
+
+    fn block(&mut self, branches: Vec<Branch>) -> Result<Piece, Problem> {
+        let optional = branches.iter().all(Branch::optional);
+        let mut known = BTreeSet::new();
+        for branch in &branches {
+            for label in branch.labels() {
+                if !known.insert(label) {
+                    return Err(Problem::Shared(label));
+                }
+                if known.len() > LABELS_MOST {
+                    return Err(Problem::TooManySteps);
+                }
+            }
+        }
+        self.labels.extend(known);
+        self.blocks.push(Block { branches, optional });
+        let place = self.place(Place::Block(self.blocks.len() - 1))?;
+        Ok(Piece::one(place, optional))
+    }
+}
+
+impl Branch {
+    fn optional(&self) -> bool {
+        let instances = self.instances.as_ref();
+        instances.is_some_and(Vec::is_empty) || self.frame.optional()
+    }
+
+    /// Its labels, one after another for each instance.
+    fn labels(&self) -> impl Iterator<Item = Label> {
+        let once = self.instances.is_none().then_some(None);
+        let instances = self.instances.iter().flatten().map(|one| Some(*one));
+        once.into_iter().chain(instances).flat_map(|instance| {
+            let own = self.frame.labels.iter();
+            own.map(move |label| Label {
+                instance: instance.or(label.instance),
+                ..*label
+            })
+        })
+    }
+}
+
+impl Piece {
+    fn nothing() -> Piece {
+        Piece {
+            first: Vec::new(),
+            last: Vec::new(),
+            optional: true,
+        }
+    }
+
+    fn one(place: usize, optional: bool) -> Piece {
+        Piece {
+            first: vec![place],
+            last: vec![place],
+            optional,
+        }
+    }
+
+    /// What it is with `next` after it.
+    fn follow(&mut self, next: Piece) {
+        if self.optional {
+            self.first.extend(&next.first);
+        }
+        if next.optional {
+            self.last.extend(&next.last);
+        } else {
+            self.last = next.last;
+        }
+        self.optional &= next.optional;
+    }
+
+    /// What it is with `other` in its place.
+    fn or(&mut self, other: Piece) {
+        self.first.extend(&other.first);
+        self.last.extend(&other.last);
+        self.optional |= other.optional;
+    }
+}

@@ -1,0 +1,193 @@
+//! What an event costs for forty rules with windows, and what rtamt asks for the same work.
+//!
+//! `cargo bench -p rackproof-commands --bench rules`
+//!
+//! It stands here because the core, benches too, names no clock.
+//!
+//! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and
+//!   of half an hour;
+//! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
+//!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
+#![expect(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a benchmark prints, and stops where it fails"
+)]
+
+use std::{env, hint::black_box, path::Path, process::Command, time::Instant};
+
+use rackproof_drill::{Cause, Intent, World, file};
+use rackproof_files::Problems;
+use rackproof_grade::{GuideRun, Judged, Procedure, Rules, Timed};
+use rackproof_model::{Micros, Model};
+
+const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
+const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
+const RULES: &str = include_str!("../../../assets/rules/changeover.ron");
+const PROCEDURE: &str = include_str!("../../../assets/procedures/changeover.ron");
+
+/// How often a measurement is made; the least counts.
+const ROUNDS: usize = 7;
+
+fn world() -> World {
+    let problems = Problems::new();
+    let machine = file::read_machine(problems.for_file("", MACHINE)).expect("it has no problem");
+    let drill = file::read_drill(problems.for_file("", DRILL), |_| Ok(&machine));
+    World::new(machine.0, machine.1, drill.expect("it has no problem"), 0)
+}
+
+fn judged(text: &str) -> Judged {
+    let problems = Problems::new();
+    let rules = Rules::read(problems.for_file("", text), 16);
+    assert!(problems.is_empty(), "{:?}", problems.sorted());
+    Judged::new(world(), rules.expect("it has no problem"))
+}
+
+/// The shipped rules, and as many with windows as make forty. Sixteen windows, all different.
+fn forty(first: &str, step: u32) -> String {
+    let shipped = RULES.matches("Rule(name:").count();
+    let signs = ["Took", "Crack", "LooksVoided", "HandEntered"];
+    let windows: Vec<String> = (0..40 - shipped)
+        .map(|at| {
+            let (tenths, sign) = (at % 16, signs[at % 4]);
+            let window = format!("{first}.{}", (tenths as u32 * step) % 10);
+            let formula = match at % 4 {
+                0 => format!("Implies(Did(Start), Once(within_s: {window}, of: Sign({sign})))"),
+                1 => format!("Implies(Did(Stop), Once(ago_s: {window}, of: Sign({sign})))"),
+                2 => format!(
+                    "Not(Since(ago_s: {window}, held: Not(Did(HandOut)), since: Did(HandIn)))"
+                ),
+                _ => format!(
+                    "Implies(Did(HandIn), Since(within_s: {window}, held: Is(LockOn), \
+                     since: Did(TryStart)))"
+                ),
+            };
+            format!(
+                "Rule(name: \"w{at}\", severity: Major, source: \"made up\", always: {formula}),"
+            )
+        })
+        .collect();
+    let end = RULES.rfind("],").expect("the list ends");
+    format!("{}{}{}", &RULES[..end], windows.concat(), &RULES[end..])
+}
+
+/// Nanoseconds of one round of `work`, the least of some.
+fn least(mut work: impl FnMut()) -> f64 {
+    let mut rounds = (0..ROUNDS).map(|_| {
+        let start = Instant::now();
+        work();
+        start.elapsed().as_secs_f64() * 1e9
+    });
+    rounds.by_ref().fold(f64::INFINITY, f64::min)
+}
+
+/// The guide's attempt by hand: what is done, with the time before it.
+fn attempt() -> Vec<Timed> {
+    let judged = judged(RULES);
+    let problems = Problems::new();
+    let report = problems.for_file("", PROCEDURE);
+    let procedure = Procedure::read(report, judged.rules().definitions(), 16);
+    let procedure = procedure.expect("it has no problem");
+    GuideRun::play(&judged, &procedure, 0)
+        .expect("it ends")
+        .causes
+}
+
+/// The nanoseconds of one event, over a whole attempt: an act, or time up to the next event.
+fn event(judged: &Judged, attempt: &[Timed]) -> f64 {
+    let mut events = 0_u32;
+    let spent = least(|| {
+        events = 0;
+        for _ in 0..200 {
+            let mut state = judged.start();
+            for &(before, cause) in attempt {
+                let mut left = before;
+                while left > Micros(0) {
+                    let next = judged.next_event(&state);
+                    let part = next.map_or(left, |next| next.min(left));
+                    judged.advance(&mut state, part, &mut |outcome| {
+                        black_box(outcome);
+                    });
+                    left -= part;
+                    events += 1;
+                }
+                judged.act(&mut state, cause, &mut |outcome| {
+                    black_box(outcome);
+                });
+                events += 1;
+            }
+            black_box(state);
+        }
+    });
+    spent / f64::from(events)
+}
+
+/// One formula over samples that come each tenth of a second, in nanoseconds for all.
+fn samples(count: u32) -> f64 {
+    let judged = judged(
+        "Rules(name: \"one\", define: {}, rules: [Rule(name: \"one\", severity: Minor,
+            source: \"made up\", always: Implies(Is(TorchOn),
+            Since(within_s: 5.0, held: Not(Is(HandIn)),
+                since: Once(within_s: 2.0, of: Is(TorchOn)))))])",
+    );
+    let causes = [true, false].map(|lit| Cause::Did(Intent::Torch(lit)));
+    least(|| {
+        let mut state = judged.start();
+        for number in 0..count {
+            judged.advance(&mut state, Micros(100_000), &mut |_| {});
+            if number % 7 == 0 {
+                judged.act(&mut state, causes[number as usize / 7 % 2], &mut |_| {});
+            }
+        }
+        black_box(state);
+    })
+}
+
+fn peer(count: u32, ours: f64) {
+    let folder = env::var("RTAMT").unwrap_or_else(|_| {
+        let home = env::var("HOME").unwrap_or_default();
+        format!("{home}/.cache/rackproof/venv-rtamt")
+    });
+    let python = Path::new(&folder).join("bin/python");
+    if !python.exists() {
+        println!("rtamt: not there. To compare, install it and name its folder in RTAMT:");
+        println!("    python3 -m venv {folder} && {folder}/bin/pip install rtamt==0.4.10");
+        return;
+    }
+    let script = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../../tests/outside/scripts/monitor_speed.py"
+    );
+    let ran = Command::new(python)
+        .args([script, &count.to_string()])
+        .output()
+        .expect("it starts");
+    let said = String::from_utf8_lossy(&ran.stdout);
+    assert!(
+        ran.status.success(),
+        "{}",
+        String::from_utf8_lossy(&ran.stderr)
+    );
+    for line in said.lines() {
+        let (name, nanoseconds) = line.split_once('\t').expect("a name and a time");
+        let theirs: f64 = nanoseconds.parse().expect("a number");
+        let times = theirs / ours;
+        println!("{name}: {:.1} ms, {times:.0} times ours", theirs / 1e6);
+    }
+}
+
+fn main() {
+    let attempt = attempt();
+    let plain = event(&judged(RULES), &attempt);
+    println!("shipped rules: {plain:.0} ns an event");
+    for (name, first, step) in [("0.1 s to 0.9 s", "0", 1), ("half an hour", "1799", 1)] {
+        let judged = judged(&forty(first, step).replace("0.0,", "0.5,"));
+        let count = judged.rules().list.len();
+        let spent = event(&judged, &attempt);
+        println!("{count} rules, windows of {name}: {spent:.0} ns an event");
+    }
+    let count = 10_000;
+    let ours = samples(count);
+    println!("one formula, {count} samples: {:.3} ms", ours / 1e6);
+    peer(count, ours);
+}

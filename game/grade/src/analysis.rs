@@ -1,0 +1,197 @@
+//! The task analysis of a procedure, and an attempt laid beside it.
+//!
+//! A step is completed by what was perceived: its formula becomes true. The analysis says in which
+//! orders the steps may be completed. [`Course`] follows an attempt and notes what is completed
+//! when; in the end it is aligned with the nearest way that the analysis allows.
+
+mod course;
+mod reading;
+
+#[cfg(test)]
+mod tests;
+
+use std::collections::BTreeSet;
+
+use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
+
+use crate::formula::{At, Program};
+
+pub(crate) use course::Course;
+pub(crate) use reading::Written;
+
+/// A step of the analysis.
+#[derive(Clone, Debug)]
+pub struct Completion {
+    /// Its name; its text is `step-NAME`.
+    pub name: String,
+    /// Whether it is done for each slot.
+    pub each: bool,
+    /// Whether doing it more than once does no harm, so that the repeats weigh nothing.
+    pub harmless: bool,
+    root: At,
+}
+
+/// A task analysis, compiled.
+#[derive(Clone, Debug)]
+pub struct Analysis {
+    /// The steps.
+    pub steps: Vec<Completion>,
+    task: Part,
+    conditions: Vec<Condition>,
+    program: Program,
+    /// For each way: the steps that are in it and nowhere else.
+    own: Vec<Vec<usize>>,
+}
+
+/// When a part is asked for.
+#[derive(Clone, Copy, Debug)]
+struct Condition {
+    /// Whether it is asked of each slot.
+    each: bool,
+    root: At,
+}
+
+/// A part of the analysis. Steps, conditions and ways by number.
+#[derive(Clone, Debug)]
+enum Part {
+    Step(usize),
+    Sequence(Vec<Part>),
+    AnyOrder(Vec<Part>),
+    OneOf(Vec<Part>),
+    Optional(Box<Part>),
+    Repeat(Box<Part>),
+    ForEachSlot(Box<Part>),
+    When(usize, Box<Part>),
+    Way(usize, Box<Part>),
+}
+
+impl Part {
+    /// The parts right inside it.
+    fn inside(&self) -> &[Part] {
+        match self {
+            Part::Step(_) => &[],
+            Part::Sequence(parts) | Part::AnyOrder(parts) | Part::OneOf(parts) => parts,
+            Part::Optional(part)
+            | Part::Repeat(part)
+            | Part::ForEachSlot(part)
+            | Part::When(_, part)
+            | Part::Way(_, part) => std::slice::from_ref(part),
+        }
+    }
+
+    /// Calls `found` with each part in it and in the way that it is in, if it is in one.
+    fn visit(&self, way: Option<usize>, found: &mut dyn FnMut(&Part, Option<usize>)) {
+        found(self, way);
+        let way = match self {
+            Part::Way(way, _) => Some(*way),
+            _ => way,
+        };
+        for part in self.inside() {
+            part.visit(way, found);
+        }
+    }
+}
+
+/// What is known of the conditions: a yes or no, and for slots a mask.
+#[derive(Clone, Copy, Debug, Default)]
+struct Held {
+    at_all: bool,
+    slots: u64,
+}
+
+impl Analysis {
+    /// The task that an attempt is laid beside, when it is known which conditions held.
+    fn task(&self, held: &[Held]) -> Task {
+        self.part(&self.task, held, None)
+    }
+
+    fn part(&self, part: &Part, held: &[Held], slot: Option<u16>) -> Task {
+        let all = |parts: &[Part]| parts.iter().map(|one| self.part(one, held, slot)).collect();
+        let boxed = |part: &Part| Box::new(self.part(part, held, slot));
+        match part {
+            Part::Step(step) => Task::Step(*step as u16),
+            Part::Sequence(parts) => Task::Sequence(all(parts)),
+            Part::AnyOrder(parts) => Task::AnyOrder(all(parts)),
+            Part::OneOf(parts) => Task::Choice(all(parts)),
+            Part::Optional(part) => Task::Optional(boxed(part)),
+            Part::Repeat(part) => Task::Repeat {
+                body: boxed(part),
+                between: None,
+            },
+            Part::When(condition, part) => {
+                let holds = match slot {
+                    Some(slot) => held[*condition].slots >> slot & 1 == 1,
+                    None => held[*condition].at_all,
+                };
+                if holds {
+                    self.part(part, held, slot)
+                } else {
+                    Task::Sequence(Vec::new())
+                }
+            }
+            Part::Way(_, part) => self.part(part, held, slot),
+            Part::ForEachSlot(part) => self.for_each_slot(part, held),
+        }
+    }
+
+    /// Slots of which the same conditions held have the same task, and are one part.
+    fn for_each_slot(&self, part: &Part, held: &[Held]) -> Task {
+        let mut groups: Vec<(Task, Vec<u16>)> = Vec::new();
+        for slot in 0..u16::from(self.program.slots) {
+            let task = self.part(part, held, Some(slot));
+            match groups.iter_mut().find(|(known, _)| *known == task) {
+                Some((_, slots)) => slots.push(slot),
+                None => groups.push((task, vec![slot])),
+            }
+        }
+        let each = |(task, instances)| Task::ForEach {
+            instances,
+            body: Box::new(task),
+        };
+        Task::AnyOrder(groups.into_iter().map(each).collect())
+    }
+
+    /// The task with every condition held: if it can be aligned, all others can.
+    fn whole(&self) -> Result<Tasks, Problem> {
+        let held = Held {
+            at_all: true,
+            slots: u64::MAX,
+        };
+        Tasks::new(&self.task(&vec![held; self.conditions.len()]))
+    }
+
+    /// The way of which most of its own steps are in a row of moves: the first of several.
+    fn way_of(&self, moves: &[Move], label: impl Fn(usize) -> Label) -> usize {
+        let steps = moves.iter().filter_map(|one| match *one {
+            Move::Done(event) => Some(label(event)),
+            Move::Missing { label, .. } => Some(label),
+            Move::NotNeeded(_) => None,
+        });
+        let steps: Vec<usize> = steps.map(|label| usize::from(label.step)).collect();
+        let own = |way: &usize| {
+            let own = &self.own[*way];
+            steps.iter().filter(|step| own.contains(step)).count()
+        };
+        let ways = (0..self.own.len()).rev();
+        ways.max_by_key(own).unwrap_or(0)
+    }
+
+    /// For each way, the steps that stand in it and nowhere else.
+    fn own_steps(task: &Part, ways: usize) -> Vec<Vec<usize>> {
+        let mut places: Vec<(usize, Option<usize>)> = Vec::new();
+        task.visit(None, &mut |part, way| {
+            if let Part::Step(step) = part {
+                places.push((*step, way));
+            }
+        });
+        let own = |way: usize| {
+            let steps: BTreeSet<usize> = places.iter().map(|(step, _)| *step).collect();
+            let is_own = |step: &usize| {
+                let mut of = places.iter().filter(|(known, _)| known == step);
+                of.all(|(_, known)| *known == Some(way))
+            };
+            steps.into_iter().filter(is_own).collect()
+        };
+        (0..ways).map(own).collect()
+    }
+}

@@ -1,0 +1,277 @@
+//! The analysis in a procedure file: first as it is written, then compiled.
+
+use rackproof_alignment::Problem;
+use rackproof_files::{Fields, Kind, Place, Report, Value, nearest};
+
+use super::{Analysis, Completion, Condition, Part};
+use crate::{
+    Definitions,
+    compile::Compiler,
+    formula::{At, Program},
+};
+
+/// The words for parts.
+const PARTS: [&str; 9] = [
+    "Step", "Sequence", "AnyOrder", "OneOf", "Optional", "Repeat", "ForEach", "When", "Way",
+];
+
+/// The analysis as it is written. Names are known, formulas are not compiled.
+pub(crate) struct Written {
+    done: Vec<Done>,
+    task: Part,
+    conditions: Vec<(bool, Value)>,
+    place: Place,
+    ways: usize,
+}
+
+struct Done {
+    name: String,
+    place: Place,
+    harmless: bool,
+    when: Value,
+}
+
+/// Reads parts, and notes what they use.
+struct Reader<'v> {
+    report: Report<'v>,
+    ways: &'v [String],
+    done: &'v [Done],
+    conditions: Vec<(bool, Value)>,
+    /// For each step: whether it stands for each slot, if it stands somewhere.
+    used: Vec<Option<bool>>,
+}
+
+impl Written {
+    /// Reads the fields `done` and `analysis`.
+    pub(crate) fn read(fields: &Fields<'_>, ways: &[String]) -> Option<Written> {
+        let report = fields.report();
+        let done = fields.each("done", read_done);
+        let value = fields.value("analysis");
+        let (done, value) = (done?, value?);
+        for (at, one) in done.iter().enumerate() {
+            if done[..at].iter().any(|other| other.name == one.name) {
+                report.add(one.place, "problem-name-twice", &[("name", &one.name)]);
+            }
+        }
+        let mut reader = Reader {
+            report,
+            ways,
+            done: &done,
+            conditions: Vec::new(),
+            used: vec![None; done.len()],
+        };
+        let task = reader.part(value, false);
+        let (conditions, used) = (reader.conditions, reader.used);
+        for (one, _) in done.iter().zip(&used).filter(|(_, used)| used.is_none()) {
+            // A part that could not be read may have used it.
+            if task.is_some() {
+                report.add(one.place, "problem-step-unused", &[("name", &one.name)]);
+            }
+        }
+        Some(Written {
+            task: task?,
+            conditions,
+            place: value.place,
+            ways: ways.len(),
+            done,
+        })
+    }
+
+    /// Compiles it, with the definitions of rules and procedure.
+    pub(crate) fn compile(
+        self,
+        definitions: &Definitions,
+        slots: u8,
+        report: Report<'_>,
+    ) -> Option<Analysis> {
+        let before = report.problems().len();
+        let each = self.each();
+        // A formula that gives a set is compiled under a name that no file can give.
+        let mut named = definitions.clone();
+        let own = |kind: &str, number: usize| format!("{kind} {number}");
+        for (number, done) in self.done.iter().enumerate() {
+            named.list.push((own("done", number), done.when.clone()));
+        }
+        for (number, (_, when)) in self.conditions.iter().enumerate() {
+            named.list.push((own("when", number), when.clone()));
+        }
+        let mut compiler = Compiler::new(slots, &named);
+        let mut root = |each: bool, name: &str, value: &Value| -> Option<At> {
+            if each {
+                compiler.named_set(name, value, report)
+            } else {
+                compiler.truth(value, report)
+            }
+        };
+        let mut steps = Vec::new();
+        for (number, done) in self.done.iter().enumerate() {
+            let each = each[number];
+            steps.push(Completion {
+                name: done.name.clone(),
+                each,
+                harmless: done.harmless,
+                root: root(each, &own("done", number), &done.when).unwrap_or_default(),
+            });
+        }
+        let mut conditions = Vec::new();
+        for (number, (each, when)) in self.conditions.iter().enumerate() {
+            let root = root(*each, &own("when", number), when).unwrap_or_default();
+            conditions.push(Condition { each: *each, root });
+        }
+        let program: Program = compiler.finish();
+        let analysis = Analysis {
+            own: Analysis::own_steps(&self.task, self.ways),
+            steps,
+            task: self.task,
+            conditions,
+            program,
+        };
+        if let Err(problem) = analysis.whole() {
+            analysis.tell(problem, self.place, report);
+        }
+        (report.problems().len() == before).then_some(analysis)
+    }
+
+    /// For each step, whether it stands for each slot.
+    fn each(&self) -> Vec<bool> {
+        let mut each = vec![false; self.done.len()];
+        self.task.visit(None, &mut |part, _| {
+            if let Part::ForEachSlot(body) = part {
+                body.visit(None, &mut |part, _| {
+                    if let Part::Step(step) = part {
+                        each[*step] = true;
+                    }
+                });
+            }
+        });
+        each
+    }
+}
+
+impl Analysis {
+    fn tell(&self, problem: Problem, place: Place, report: Report<'_>) {
+        match problem {
+            Problem::Shared(label) => {
+                let name = &self.steps[usize::from(label.step)].name;
+                report
+                    .add(place, "problem-step-shared", &[("name", name)])
+                    .expected("expected-step-shared", &[]);
+            }
+            _ => {
+                report
+                    .add(place, "problem-analysis-too-large", &[])
+                    .expected("expected-analysis-size", &[]);
+            }
+        }
+    }
+}
+
+fn read_done(value: &Value, report: Report<'_>) -> Option<Done> {
+    let fields = Fields::of(value, "Done", report)?;
+    let name = fields.name("step");
+    let when = fields.value("when").cloned();
+    let kinds = [("Harmless", true), ("Counts", false)];
+    let harmless = fields.optional("again", false, |value, report| report.choice(value, &kinds));
+    fields.finish();
+    Some(Done {
+        name: name?,
+        place: value.place,
+        harmless: harmless?,
+        when: when?,
+    })
+}
+
+impl<'v> Reader<'v> {
+    fn part(&mut self, value: &Value, each: bool) -> Option<Part> {
+        let Kind::Tagged(word, arguments) = &value.kind else {
+            if value.kind != Kind::Unreadable {
+                self.no_part(value, None);
+            }
+            return None;
+        };
+        match (word.as_str(), arguments.as_slice()) {
+            ("Step", [name]) => self.step(name, each),
+            ("Sequence", [list]) => Some(Part::Sequence(self.parts(list, each)?)),
+            ("AnyOrder", [list]) => Some(Part::AnyOrder(self.parts(list, each)?)),
+            ("OneOf", [list]) => {
+                let parts = self.parts(list, each)?;
+                if parts.is_empty() {
+                    self.report.add(list.place, "problem-one-of-none", &[]);
+                    return None;
+                }
+                Some(Part::OneOf(parts))
+            }
+            ("Optional", [part]) => Some(Part::Optional(Box::new(self.part(part, each)?))),
+            ("Repeat", [part]) => Some(Part::Repeat(Box::new(self.part(part, each)?))),
+            ("ForEach", [kind, part]) => {
+                let kind = self.report.choice(kind, &[("Slot", ())]);
+                if each {
+                    self.report.add(value.place, "problem-each-in-each", &[]);
+                    return None;
+                }
+                let part = self.part(part, true);
+                kind.and(part).map(|part| Part::ForEachSlot(Box::new(part)))
+            }
+            ("When", [when, part]) => {
+                self.conditions.push((each, when.clone()));
+                let number = self.conditions.len() - 1;
+                Some(Part::When(number, Box::new(self.part(part, each)?)))
+            }
+            ("Way", [name, part]) => {
+                let way = self.way(name);
+                let part = self.part(part, each);
+                Some(Part::Way(way?, Box::new(part?)))
+            }
+            _ => {
+                self.no_part(value, nearest(word, PARTS));
+                None
+            }
+        }
+    }
+
+    fn parts(&mut self, list: &Value, each: bool) -> Option<Vec<Part>> {
+        let parts = self.report.list(list)?;
+        // All of them first: so one run finds all problems.
+        let parts: Vec<Option<Part>> = parts
+            .into_iter()
+            .map(|part| self.part(part, each))
+            .collect();
+        parts.into_iter().collect()
+    }
+
+    fn step(&mut self, value: &Value, each: bool) -> Option<Part> {
+        let name = self.report.name(value)?;
+        let Some(step) = self.done.iter().position(|done| done.name == name) else {
+            let names = self.done.iter().map(|done| done.name.as_str());
+            self.report
+                .add(value.place, "problem-unknown-step", &[("name", &name)])
+                .did_you_mean(nearest(&name, names));
+            return None;
+        };
+        if self.used[step].is_some_and(|known| known != each) {
+            self.report
+                .add(value.place, "problem-step-for-some", &[("name", &name)])
+                .expected("expected-step-for-some", &[]);
+        }
+        self.used[step] = Some(each);
+        Some(Part::Step(step))
+    }
+
+    fn way(&mut self, value: &Value) -> Option<usize> {
+        let name = self.report.name(value)?;
+        let found = self.ways.iter().position(|way| *way == name);
+        if found.is_none() {
+            self.report
+                .add(value.place, "problem-unknown-way", &[("name", &name)])
+                .did_you_mean(nearest(&name, self.ways.iter().map(String::as_str)));
+        }
+        found
+    }
+
+    fn no_part(&self, value: &Value, meant: Option<&str>) {
+        self.report
+            .add(value.place, "problem-no-part", &[])
+            .expected("expected-part", &[("names", &PARTS.join(", "))])
+            .did_you_mean(meant);
+    }
+}

@@ -1,0 +1,88 @@
+//! Analyses that are wrong, and what is said of them.
+
+use rackproof_files::{Fields, Problems, read};
+
+use super::{Analysis, Written};
+use crate::Definitions;
+
+/// The two fields of a procedure, read and compiled for a rack of four slots: the ids of all
+/// problems, in their order.
+fn problems(done: &str, analysis: &str) -> Vec<&'static str> {
+    let (_, problems) = compiled(done, analysis);
+    problems
+}
+
+fn compiled(done: &str, analysis: &str) -> (Option<Analysis>, Vec<&'static str>) {
+    let text = format!("P(done: [{done}], analysis: {analysis})");
+    let problems = Problems::new();
+    let report = problems.for_file("", &text);
+    let value = read(report).expect("it is a value");
+    let fields = Fields::of(&value, "P", report).expect("it is a record");
+    let written = Written::read(&fields, &[String::from("by-hand")]);
+    let analysis = written.and_then(|written| written.compile(&Definitions::default(), 4, report));
+    let ids = problems
+        .sorted()
+        .iter()
+        .map(|problem| problem.found.id)
+        .collect();
+    (analysis, ids)
+}
+
+const DONE: &str = r#"
+    Done(step: "a", when: Is(LockOn)),
+    Done(step: "b", when: Is(HatchOpen), again: Harmless),
+    Done(step: "s", when: SeenEmpty),
+"#;
+
+#[test]
+fn wrong_analyses_are_told() {
+    let cases: &[(&str, &[&str])] = &[
+        (
+            r#"Sequence([Step("a"), Step("b"), ForEach(Slot, Step("s"))])"#,
+            &[],
+        ),
+        (
+            r#"Sequence([Step("c"), Hop("a"), Way("by-foot", Step("b")), OneOf([])])"#,
+            &[
+                "problem-unknown-step",
+                "problem-no-part",
+                "problem-unknown-way",
+                "problem-one-of-none",
+            ],
+        ),
+        (
+            r#"Sequence([Step("a"), ForEach(Slot, Step("s"))])"#,
+            &["problem-step-unused"],
+        ),
+        (
+            r#"Sequence([Step("a"), Step("b"), ForEach(Slot, ForEach(Slot, Step("s")))])"#,
+            &["problem-each-in-each"],
+        ),
+        // A set where a yes or no is wanted.
+        (
+            r#"Sequence([Step("a"), Step("b"), Step("s")])"#,
+            &["problem-formula-kind"],
+        ),
+        (
+            r#"Sequence([Step("b"), Step("s"), Step("a"), ForEach(Slot, Step("s"))])"#,
+            &["problem-step-for-some"],
+        ),
+        (
+            r#"AnyOrder([Step("b"), ForEach(Slot, Step("s")), Sequence([Step("a"), Step("b")])])"#,
+            &["problem-step-shared"],
+        ),
+    ];
+    for (analysis, expected) in cases {
+        assert_eq!(problems(DONE, analysis), *expected, "{analysis}");
+    }
+    let twice = format!(r#"{DONE}, Done(step: "a", when: Is(Leap)),"#).replace(",\n,", ",");
+    let all = r#"Sequence([Step("a"), Step("b"), ForEach(Slot, Step("s"))])"#;
+    assert_eq!(
+        problems(&twice, all),
+        [
+            "problem-name-twice",
+            "problem-step-unused",
+            "problem-unknown-choice"
+        ]
+    );
+}

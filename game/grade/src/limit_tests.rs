@@ -1,0 +1,160 @@
+//! What can be wrong in formulas with windows, and how large formulas may be.
+
+use rackproof_files::{Problems, render_plain};
+
+use crate::Rules;
+
+/// Text of a formula, and the problem that it gives.
+const WRONG: &[(&str, &str)] = &[
+    ("Once(within_s: 0.25, of: True)", "problem-window-grid"),
+    (
+        "Once(within_s: 1.0, ago_s: 2.0, of: True)",
+        "problem-window-two",
+    ),
+    ("Once(within_s: 0.0, of: True)", "problem-out-of-bounds"),
+    ("Once(within_s: 1800.1, of: True)", "problem-out-of-bounds"),
+    ("Once(of: True)", "problem-missing-field"),
+    ("Once(within_s: 1.0)", "problem-missing-field"),
+    (
+        "Since(within_s: 1.0, held: True, of: True)",
+        "problem-unknown-field",
+    ),
+    ("Once(within_s: 1.0, of: SeenEmpty)", "problem-window-set"),
+    ("Never(within_s: 1.0, of: True)", "problem-unknown-operator"),
+    ("Once(WholeSlots(SeenEmpty))", "problem-formula-kind"),
+    ("Seen", "problem-unknown-operator"),
+];
+
+#[test]
+fn what_is_wrong_with_a_window_is_said_and_all_at_once() {
+    for (formula, expected) in WRONG {
+        let found = problems(formula);
+        assert!(
+            found.iter().any(|id| id.contains(expected)),
+            "{formula}: {found:?}"
+        );
+    }
+    let all =
+        "Or([Once(within_s: 0.25, of: SeenEmpty), Since(ago_s: 0.01, held: Oh, since: True)])";
+    assert_eq!(problems(all).len(), 4, "{:?}", problems(all));
+}
+
+fn problems(formula: &str) -> Vec<String> {
+    let text = format!(
+        "Rules(name: \"one\", define: {{\"d\": {formula}}}, rules: [\
+         Rule(name: \"one\", severity: Stop, source: \"here\", always: True)])"
+    );
+    problems_of(&text)
+}
+
+fn problems_of(text: &str) -> Vec<String> {
+    let problems = Problems::new();
+    Rules::read(problems.for_file("rules", text), 16);
+    let plain = |problem| render_plain(problem, &|id, arguments| format!("{id} {arguments:?}"));
+    problems.sorted().iter().map(plain).collect()
+}
+
+/// So many formulas of a pattern, joined. `#` stands for their numbers.
+fn many(count: usize, pattern: impl Fn(usize) -> String) -> String {
+    format!(
+        "And([{}])",
+        (0..count).map(pattern).collect::<Vec<_>>().join(", ")
+    )
+}
+
+#[test]
+fn each_limit_says_what_it_is_and_is_told_once() {
+    let time = |at: usize| format!("{}.{}", at / 10 + 1, at % 10);
+    let signs = rackproof_drill::SignKind::ALL;
+    let pair = |at: usize| {
+        let (a, b) = (signs[at % signs.len()].0, signs[at / signs.len()].0);
+        format!("Since(Sign({a}), Not(Sign({b})))")
+    };
+    let deep = |depth: usize| format!("{}True{}", "Not(".repeat(depth), ")".repeat(depth));
+    let set = |at: usize| format!("Some(Since(Sign({}), SeenEmpty))", signs[at].0);
+    let clock = |at: usize| format!("Once(within_s: {}, of: Did(Start))", time(at));
+    let fits = [many(16, clock), many(6, set), many(100, pair), deep(50)];
+    for formula in fits {
+        assert_eq!(problems(&formula), [""; 0], "{formula}");
+    }
+    let cases = [
+        (many(17, clock), "problem-windows-many"),
+        (many(7, set), "problem-sets-many"),
+        (many(130, pair), "problem-bits-many"),
+        (
+            many(16, |at| {
+                format!("Once(within_s: 17{at:02}.0, of: Did(Start))")
+            })
+            .replace("])", &format!(", {}])", many(6, set))),
+            "problem-memory-large",
+        ),
+    ];
+    for (formula, expected) in cases {
+        let found = problems(&formula);
+        assert!(
+            found.len() == 1 && found[0].contains(expected),
+            "{expected}: {found:?}"
+        );
+        assert!(found[0].contains("hint-"), "{found:?}");
+    }
+}
+
+#[test]
+fn definitions_that_double_and_circles_end() {
+    let mut define = "\"d0\": Sign(Took)".to_owned();
+    for at in 1..20 {
+        define += &format!(
+            ", \"d{at}\": Not(And([Named(\"d{0}\"), Named(\"d{0}\"), Named(\"d{0}\")]))",
+            at - 1
+        );
+    }
+    let rules = |define: &str, name: &str| {
+        format!(
+            "Rules(name: \"one\", define: {{{define}}}, rules: [Rule(name: \"one\", \
+             severity: Stop, source: \"here\", always: Named(\"{name}\"))])"
+        )
+    };
+    assert_eq!(
+        problems_of(&rules(&define, "d15")).len(),
+        0,
+        "compiled once each"
+    );
+    let found = problems_of(&rules(
+        &define
+            .replace("Not(And", "Not(Not(And")
+            .replace("])", "]))"),
+        "d15",
+    ));
+    assert!(
+        found.iter().any(|one| one.contains("problem-nesting-deep")),
+        "{found:?}"
+    );
+    let circle = "\"a\": Not(Named(\"b\")), \"b\": Not(Named(\"a\"))";
+    let found = problems_of(&rules(circle, "a"));
+    assert!(
+        found
+            .iter()
+            .all(|one| one.contains("problem-definition-circle")),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn so_many_rules_and_no_more() {
+    let rules = |count: usize| {
+        let rule = |at: usize| {
+            format!("Rule(name: \"r{at}\", severity: Stop, source: \"here\", always: Is(Idle))")
+        };
+        let list: Vec<String> = (0..count).map(rule).collect();
+        format!(
+            "Rules(name: \"one\", define: {{}}, rules: [{}])",
+            list.join(", ")
+        )
+    };
+    assert_eq!(problems_of(&rules(64)).len(), 0);
+    let found = problems_of(&rules(65));
+    assert!(
+        found.len() == 1 && found[0].contains("problem-rules-many"),
+        "{found:?}"
+    );
+}
