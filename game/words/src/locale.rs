@@ -37,6 +37,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("person.ftl", site_renames: true),
     file!("play.ftl", site_renames: false),
     file!("procedure.ftl", site_renames: false),
+    file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
     file!("screen-debrief.ftl", site_renames: false),

@@ -1,7 +1,6 @@
 //! The claims, and the searches that decide them.
 
 use std::sync::{
-    Mutex,
     atomic::{AtomicUsize, Ordering},
     mpsc,
 };
@@ -10,6 +9,7 @@ use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
 use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
+use rackproof_prove::Progress;
 
 use super::{
     job::{Kept, Way, explore_free, explore_kept, explore_plain, judged, spoken_of},
@@ -18,6 +18,9 @@ use super::{
 
 /// The rack on which harms are looked for with the rules off.
 const SLOTS_FREE: u8 = 2;
+
+/// After so many states more it is told how far a search is.
+const TOLD_EVERY: usize = 2_000_000;
 
 /// One run of the guide.
 #[derive(Clone, Debug)]
@@ -54,6 +57,8 @@ pub(crate) struct Proof {
 pub(crate) enum Line<'l> {
     /// A search.
     Kept(&'l Kept, &'l Exercise),
+    /// A search goes on: its variant, its rack, and how far it is.
+    Far(usize, u8, Progress, &'l Exercise),
 }
 
 impl Proof {
@@ -168,6 +173,19 @@ fn reachable(exercise: &Exercise, chosen: &[usize], wanted: u64) -> u64 {
     reached
 }
 
+/// How many searches go on at a time, of so many.
+pub(super) fn workers(jobs: usize) -> usize {
+    std::thread::available_parallelism()
+        .map_or(1, usize::from)
+        .min(jobs)
+}
+
+/// What a worker tells.
+enum Told {
+    Far(usize, u8, Progress),
+    Kept(Box<Kept>),
+}
+
 /// All searches with the rules kept, on as many workers as the machine has.
 fn search(
     exercise: &Exercise,
@@ -181,30 +199,38 @@ fn search(
         .flat_map(|&slots| chosen.iter().map(move |&variant| (slots, variant)))
         .collect();
     let next = AtomicUsize::new(0);
-    let workers = std::thread::available_parallelism()
-        .map_or(1, usize::from)
-        .min(jobs.len());
-    let done = Mutex::new(Vec::new());
+    let workers = workers(jobs.len());
+    let mut done = Vec::new();
     std::thread::scope(|scope| {
         let (send, receive) = mpsc::channel();
         for _ in 0..workers {
             let (send, jobs, next, rules) = (send.clone(), &jobs, &next, &rules);
             scope.spawn(move || {
                 while let Some(&(slots, variant)) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
+                    let mut told = 0;
+                    let mut tell = |far: Progress| {
+                        if far.states / TOLD_EVERY > told {
+                            told = far.states / TOLD_EVERY;
+                            let _ = send.send(Told::Far(variant, slots, far));
+                        }
+                    };
+                    let kept = explore_kept(exercise, variant, slots, rules, &mut tell);
                     // Whoever waited may have gone: then there is nobody to tell.
-                    let _ = send.send(explore_kept(exercise, variant, slots, rules));
+                    let _ = send.send(Told::Kept(Box::new(kept)));
                 }
             });
         }
         drop(send);
-        for kept in receive {
-            tell(&Line::Kept(&kept, exercise));
-            if let Ok(mut done) = done.lock() {
-                done.push(kept);
+        for told in receive {
+            match told {
+                Told::Far(variant, slots, far) => tell(&Line::Far(variant, slots, far, exercise)),
+                Told::Kept(kept) => {
+                    tell(&Line::Kept(&kept, exercise));
+                    done.push(*kept);
+                }
             }
         }
     });
-    let mut done = done.into_inner().unwrap_or_default();
     done.sort_by_key(|one| (one.slots, one.variant));
     done
 }

@@ -1,16 +1,17 @@
 //! A proof for a program that reads it.
 
-use rackproof_attempt::hash_of;
+use rackproof_attempt::{core_hash, hash_of};
 use rackproof_library::Loaded;
 use serde_json::{Value, json};
 
 use super::{
     claims::{Proof, kinds},
+    interrupt::came,
     report::{claims, harm_name},
 };
 
 /// The proof for a program.
-pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
+pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
     let searches: Vec<Value> = proof
@@ -19,10 +20,11 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
         .map(|one| {
             json!({
                 "variant": name(one.variant), "slots": one.slots, "states": one.states,
-                "steps": one.steps, "complete": one.complete, "finished": one.finished,
+                "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete, "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner, "machine": one.machine,
+                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
+                "machine": one.machine,
             })
         })
         .collect();
@@ -81,6 +83,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
         json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
     });
     json!({
+        "kept": kept, "interrupted": came(), "core": core_hash(),
         "vacuity": vacuity,
         "drill": exercise.drill.id,
         "hashes": {

@@ -7,10 +7,11 @@
 use rackproof_attempt::Exercise;
 use rackproof_drill::{IntentKind, Mergers};
 use rackproof_grade::JudgedState;
-use rackproof_prove::{Congruence, Settings, explore};
+use rackproof_prove::{Congruence, Settings};
 
-use super::job::{
-    BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way,
+use super::{
+    interrupt::explore,
+    job::{BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way},
 };
 
 /// The rack on which rules are knocked out.
