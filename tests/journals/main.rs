@@ -10,5 +10,7 @@ mod dialog;
 mod drawn;
 mod outcomes;
 mod play;
+mod proofs;
 mod safe_ways;
+mod ways;
 mod window;

@@ -87,6 +87,9 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
     interrupt::heed();
     let mut exit = Exit::Done;
     for drill in &loaded {
+        if interrupt::came() {
+            return Ok(Exit::No);
+        }
         exit = exit.and(prove_one(drill, arguments, out, words)?);
     }
     Ok(exit)

@@ -147,6 +147,18 @@ mod tests {
     }
 
     #[test]
+    fn the_proof_that_is_compiled_in_is_that_of_the_first_drill() {
+        let found = built_in(Path::new("nowhere/left-inside.proof.ron"));
+        assert_eq!(found.is_some(), !BUILT_IN.is_empty());
+        assert_eq!(built_in(Path::new("nowhere/other.proof.ron")), None);
+        if let Some(text) = found {
+            let problems = Problems::new();
+            let proof = Proof::read(problems.for_file(&text.file, &text.text));
+            assert!(proof.is_some_and(|proof| proof.drill == FIRST_DRILL));
+        }
+    }
+
+    #[test]
     fn proofs_are_known_by_their_names() {
         for (name, is) in [
             ("a/left-inside.proof.ron", true),

@@ -256,3 +256,7 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
         always_wrong: wrong.collect::<Option<_>>()?,
     })
 }
+
+#[cfg(test)]
+#[path = "keep_tests.rs"]
+mod tests;
