@@ -8,9 +8,10 @@
 mod commands;
 mod dialog;
 mod drawn;
+#[cfg(unix)]
+mod interrupted;
 mod outcomes;
 mod play;
 mod proofs;
 mod safe_ways;
-mod ways;
 mod window;

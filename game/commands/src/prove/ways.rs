@@ -137,3 +137,7 @@ fn play(drill: &Loaded, variant: usize, way: &Way) -> Option<Attempt> {
         .run(&mut attempt, report, &mut |_| true)
         .then_some(attempt)
 }
+
+#[cfg(test)]
+#[path = "ways_tests.rs"]
+mod tests;
