@@ -116,7 +116,10 @@ mod tests {
                 &format!("{PLAIN}const A: &str = \"//1\";\n"),
             ),
         ];
-        let mut found: Vec<String> = others.iter().map(|one| counting(&[one.clone()])).collect();
+        let mut found: Vec<String> = others
+            .iter()
+            .map(|one| counting(std::slice::from_ref(one)))
+            .collect();
         found.push(counting(&[file(
             "a/src/lib.rs",
             &format!("{PLAIN}const A: &str = \"//2\";\n"),

@@ -185,7 +185,8 @@ impl Proof {
             (Ground::Core, self.core == core_hash()),
         ]
         .into_iter()
-        .filter_map(|(ground, same)| (!same).then_some(ground))
+        .filter(|(_, same)| !same)
+        .map(|(ground, _)| ground)
         .collect()
     }
 
@@ -198,7 +199,8 @@ impl Proof {
         let failed: Vec<String> = self
             .claims
             .iter()
-            .filter_map(|(claim, holds)| (!holds).then(|| claim.clone()))
+            .filter(|(_, holds)| !holds)
+            .map(|(claim, _)| claim.clone())
             .collect();
         if failed.is_empty() {
             ProofState::Proved(hash_of(text))

@@ -95,21 +95,19 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
     Ok(exit)
 }
 
+/// The numbers of the variants that are to be proved.
+fn chosen(drill: &Loaded, arguments: &Arguments) -> Vec<usize> {
+    let wanted = arguments.variant.as_ref();
+    let variants = drill.exercise.drill.variants.iter().enumerate();
+    variants
+        .filter(|(_, one)| wanted.is_none_or(|name| *name == one.id))
+        .map(|(number, _)| number)
+        .collect()
+}
+
 fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: &Words) -> Answer {
     let exercise = &drill.exercise;
-    let chosen: Vec<usize> = exercise
-        .drill
-        .variants
-        .iter()
-        .enumerate()
-        .filter(|(_, one)| {
-            arguments
-                .variant
-                .as_ref()
-                .is_none_or(|name| *name == one.id)
-        })
-        .map(|(number, _)| number)
-        .collect();
+    let chosen = chosen(drill, arguments);
     if chosen.is_empty() {
         let name = arguments.variant.clone().unwrap_or_default();
         writeln!(

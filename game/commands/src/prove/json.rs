@@ -8,6 +8,7 @@ use super::{
     claims::{Proof, kinds},
     interrupt::came,
     report::{claims, harm_name},
+    vacuity::Vacuity,
 };
 
 /// The proof for a program.
@@ -57,31 +58,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             )
         })
         .collect();
-    let vacuity = proof.vacuity.as_ref().map(|one| {
-        let needs: Vec<Value> = one
-            .needs
-            .iter()
-            .map(|need| {
-                json!({
-                    "rule": need.rule, "first_broken": need.first_broken,
-                    "harm_without_in": need.turned.map(name), "sourced": need.sourced,
-                })
-            })
-            .collect();
-        let traps: Vec<Value> = one
-            .traps
-            .iter()
-            .map(|trap| {
-                json!({
-                    "trap": exercise.drill.traps[trap.trap].id,
-                    "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
-                    "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
-                    "way": trap.way.as_ref().map(|(_, way)| way),
-                })
-            })
-            .collect();
-        json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
-    });
+    let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
     json!({
         "kept": kept, "interrupted": came(), "core": core_hash(),
         "vacuity": vacuity,
@@ -96,4 +73,33 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })
+}
+
+/// What each rule is needed for, how each trap springs, what is always wrong.
+fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
+    let exercise = &drill.exercise;
+    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let needs: Vec<Value> = one
+        .needs
+        .iter()
+        .map(|need| {
+            json!({
+                "rule": need.rule, "first_broken": need.first_broken,
+                "harm_without_in": need.turned.map(name), "sourced": need.sourced,
+            })
+        })
+        .collect();
+    let traps: Vec<Value> = one
+        .traps
+        .iter()
+        .map(|trap| {
+            json!({
+                "trap": exercise.drill.traps[trap.trap].id,
+                "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
+                "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
+                "way": trap.way.as_ref().map(|(_, way)| way),
+            })
+        })
+        .collect();
+    json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
 }
