@@ -79,6 +79,7 @@ check-read-drill = { $path }: a drill.
 check-read-rules = { $path }: rules.
 check-read-procedure = { $path }: a procedure.
 check-read-journal = { $path }: a journal, played to its end or to its first problem.
+check-read-proof = { $path }: a proof.
 check-nothing-wrong = { $files ->
     [one] { $files } file read. Nothing is wrong.
    *[other] { $files } files read. Nothing is wrong.

@@ -18,7 +18,6 @@ proof-exam-closed = No exam: a result would rest on a drill that is not proved. 
 
 check-proof = { $path }, its proof: { $state }
 check-proof-renew = { check-proof } { proof-renew }
-check-read-proof = { $path }: a proof.
 problem-exam-not-proved = No exam can be taken on this drill. { $state }
 expected-proof = A proof in which every claim holds, made with these files and this program.
 hint-proof-renew = Run “rackproof prove { $path }”.

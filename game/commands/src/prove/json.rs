@@ -21,7 +21,8 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         .map(|one| {
             json!({
                 "variant": name(one.variant), "slots": one.slots, "states": one.states,
-                "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete, "finished": one.finished,
+                "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete,
+                "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
                 "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,

@@ -15,8 +15,9 @@ use super::{
 };
 use crate::lines::wrapped;
 
-/// About what a state takes with its steps and the search for corners, in bytes. Measured: the whole
-/// program took 192 MB at most for the 833,822 states of `green-low` on 4 slots, 230 bytes a state.
+/// About what a state takes with its steps and the search for corners, in bytes. Measured: the
+/// whole program took at most 192 MB for the 833,822 states of `green-low` on 4 slots, 230 bytes a
+/// state.
 const BYTES_OF_A_STATE: u64 = 250;
 
 /// What is about to be proved, and within which bounds.
