@@ -10,7 +10,10 @@ use std::{
 
 use rackproof_commands::Exit;
 
-use crate::play::{grade, in_clone, run_with, unsaid};
+use crate::{
+    play::{grade, run_with, unsaid},
+    proofs::proved,
+};
 
 /// What was printed so far.
 #[derive(Clone, Default)]
@@ -71,7 +74,7 @@ fn number_of(printed: &str, words: &str) -> String {
 
 fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, String) {
     let paper = Paper::default();
-    let drill = in_clone("scenarios/changeover/left-inside.ron");
+    let drill = proved(folder).to_string_lossy().into_owned();
     let out = folder.join("dialog.attempt").to_string_lossy().into_owned();
     let mut line = vec!["rackproof", "play", &drill, "--out", &out];
     line.extend(arguments);

@@ -2,13 +2,14 @@
 
 use std::{collections::BTreeMap, fs, path::Path};
 
-use rackproof_attempt::{Attempt, Journal, PlayedAs, Recorder};
+use rackproof_attempt::{Attempt, Journal, PlayedAs, ProofState, Recorder};
 use rackproof_commands::{Exit, display::Page};
 use rackproof_files::Problems;
 
 use crate::{
     outcomes::material,
-    play::{grade, in_clone, play, root, run, run_with},
+    play::{grade, play, root, run, run_with},
+    proofs::proved,
     window::{Asked, Paper, in_own_folder, text},
 };
 
@@ -59,7 +60,7 @@ fn a_picture_is_asked_for_as_it_was_typed() {
 fn a_picture_knows_how_its_attempt_was_played_and_what_was_noted() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let paper = Paper::default();
-    let drill = in_clone("scenarios/changeover/left-inside.ron");
+    let drill = text(&proved(folder.path()));
     let cases = [
         ("exam", "1\nq\n", PlayedAs::Exam, &[][..]),
         ("guided", "1\nq\n", PlayedAs::Guided, &[]),
@@ -127,7 +128,7 @@ fn otherwise(path: &Path) {
     assert!(journal.run(&mut attempt, report, &mut |_| true));
     let file = fs::File::create(path).expect("it can be made");
     let (variant, mode) = (journal.variant, PlayedAs::Practice);
-    let recorder = Recorder::begin(file, &other, &exercise, variant, mode);
+    let recorder = Recorder::begin(file, &other, &exercise, variant, mode, &ProofState::Missing);
     let ended = recorder.expect("it can be written").end(&attempt);
     ended.expect("it can be written");
 }

@@ -9,7 +9,10 @@ mod commands;
 mod departures;
 mod dialog;
 mod drawn;
+#[cfg(unix)]
+mod interrupted;
 mod outcomes;
 mod play;
+mod proofs;
 mod safe_ways;
 mod window;

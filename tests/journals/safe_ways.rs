@@ -3,7 +3,7 @@
 
 use std::fs;
 
-use rackproof_attempt::{Attempt, Exercise, PlayedAs, Recorder};
+use rackproof_attempt::{Attempt, Exercise, PlayedAs, ProofState, Recorder};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Judged};
@@ -57,7 +57,14 @@ fn both_ways_pass_in_every_variant_with_equal_grades() {
                 let (run, attempt) = guided(&judged, &exercise, way);
                 let path = folder.path().join(format!("{}-{way}.attempt", variant.id));
                 let file = fs::File::create(&path).expect("it can be made");
-                let begun = Recorder::begin(file, &material, &exercise, number, PlayedAs::Guided);
+                let begun = Recorder::begin(
+                    file,
+                    &material,
+                    &exercise,
+                    number,
+                    PlayedAs::Guided,
+                    &ProofState::Missing,
+                );
                 begun
                     .and_then(|recorder| recorder.end(&attempt))
                     .expect("it can be written");

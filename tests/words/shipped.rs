@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use rackproof_buffer::Machine;
 use rackproof_drill::{Drill, Hall, World, file};
 use rackproof_files::{Kind, Problems, Value, read, render_plain};
+use rackproof_library::is_proof;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 
@@ -59,6 +60,7 @@ pub(crate) fn machine(name: &str) -> (Machine, Hall) {
 pub(crate) fn drills() -> Vec<(Drill, (Machine, Hall))> {
     files("scenarios", "ron")
         .iter()
+        .filter(|path| !is_proof(path))
         .map(|path| drill(&text(path)))
         .collect()
 }

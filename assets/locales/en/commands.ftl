@@ -6,6 +6,7 @@ help-rackproof = A training simulator for the people who run a board buffer. Wit
 help-check = Read files and say all that is wrong in them
 help-check-paths = Files, or folders with files that end in .ron
 help-check-json = Answer with one JSON object
+help-check-exam = A drill that is not proved is a problem: for drills that are used for exams
 help-play = Play a drill in the terminal, or a journal to an attempt
 help-play-drill = The drill: its file, or its name
 help-play-variant = The variant; without it, the first
@@ -21,6 +22,8 @@ help-prove-paths = Drills, or folders with drills
 help-prove-json = Answer with one JSON object for each drill, a line each
 help-prove-small = Explore the small rack only; quick, and no proof of the drill
 help-prove-variant = Explore one variant only
+help-prove-again = Prove it though nothing changed since it was proved
+help-prove-ways = The folder for attempts that break a claim; without it, that of the drill
 
 help-picture = Draw one moment of an attempt without a window
 help-picture-attempt = The file of the attempt
@@ -76,6 +79,7 @@ check-read-drill = { $path }: a drill.
 check-read-rules = { $path }: rules.
 check-read-procedure = { $path }: a procedure.
 check-read-journal = { $path }: a journal, played to its end or to its first problem.
+check-read-proof = { $path }: a proof.
 check-nothing-wrong = { $files ->
     [one] { $files } file read. Nothing is wrong.
    *[other] { $files } files read. Nothing is wrong.

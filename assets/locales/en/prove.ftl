@@ -3,8 +3,8 @@
 prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
 prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
 prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slot left “not sure” at a time, one board left over upstream.
-prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, complete.
-prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps. Not proved within the bounds.
+prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
+prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.
 
 prove-holds = holds
 prove-fails = fails

@@ -23,7 +23,7 @@ pub enum PlayedAs {
 }
 
 /// The SHA-256 of each text, in hexadecimal.
-#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct Hashes {
     /// Of the machine file.
     pub machine: String,
@@ -66,6 +66,9 @@ pub struct Header {
     pub mode: PlayedAs,
     /// Whether the drill was proved with these texts. No exam without.
     pub proved: bool,
+    /// The SHA-256 of the proof's file, if it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub proof: Option<String>,
     /// The hash of each text.
     pub hashes: Hashes,
     /// The texts.

@@ -8,8 +8,8 @@ use rackproof_grade::Verdict;
 use rackproof_model::Micros;
 
 use crate::{
-    Attempt, Durable, Foreign, Journal, Kept, Note, Pieces, PlayedAs, Reading, Recorder,
-    read_attempt,
+    Attempt, Durable, Foreign, Journal, Kept, Note, Pieces, PlayedAs, ProofState, Reading,
+    Recorder, read_attempt,
     sample::{BY_HAND, exercise, material, plain},
 };
 
@@ -49,6 +49,7 @@ fn record() -> (Vec<u8>, Vec<Attempt>) {
         &exercise,
         variant,
         PlayedAs::Practice,
+        &ProofState::Missing,
     );
     let mut recorder = begun.expect("memory can be written");
     let mut stood: Vec<Attempt> = Vec::new();
@@ -86,7 +87,8 @@ fn small() -> Vec<u8> {
     }
     let judged = exercise.judged(0).expect("it is listed");
     let mut attempt = Attempt::new(judged);
-    let begun = Recorder::begin(Vec::new(), &texts, &exercise, 0, PlayedAs::Exam);
+    let (mode, proof) = (PlayedAs::Exam, ProofState::Proved("ä".repeat(64)));
+    let begun = Recorder::begin(Vec::new(), &texts, &exercise, 0, mode, &proof);
     let mut recorder = begun.expect("memory can be written");
     for intent in attempt.offers().into_iter().take(2) {
         attempt.do_intent(intent).expect("it is on offer");
@@ -287,7 +289,8 @@ impl Durable for Full {
 #[test]
 fn a_full_disk_is_an_error_at_once() {
     let exercise = exercise();
-    let begin = |room| Recorder::begin(Full(room), &material(), &exercise, 0, PlayedAs::Practice);
+    let (mode, proof) = (PlayedAs::Practice, ProofState::Missing);
+    let begin = |room| Recorder::begin(Full(room), &material(), &exercise, 0, mode, &proof);
     assert!(begin(10).is_err());
     let mut recorder = begin(1_000_000).map_err(|_| ()).expect("there is room");
     let note = Note {

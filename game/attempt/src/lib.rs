@@ -5,6 +5,7 @@
 //! - [`Attempt`] runs one variant at a person's pace. It reads no clock: time passes when its
 //!   caller says so.
 //! - [`Journal`] is a list of doings written by hand.
+//! - [`Proof`] is the kept proof of a drill, for these texts and this core.
 //! - [`Recorder`] writes an attempt while it goes on, [`Kept`] is what was read back.
 //!
 //! The same journal gives the same bytes, always: no clock and no chance is in here.
@@ -12,6 +13,8 @@
 mod ahead;
 mod attempt;
 mod chain;
+#[cfg(test)]
+mod core_text;
 mod history;
 mod journal;
 mod kept;
@@ -20,6 +23,7 @@ mod looks;
 mod material;
 mod notation;
 mod outcome_text;
+mod proof;
 mod rebuild;
 mod recorder;
 mod sheet;
@@ -39,6 +43,7 @@ pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use outcome_text::outcome_text;
+pub use proof::{Ground, Proof, ProofState, RuleNeed, Search, Time, TrapSprung, core_hash};
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;

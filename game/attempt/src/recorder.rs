@@ -7,7 +7,7 @@ use std::{
 };
 
 use crate::{
-    Attempt, Exercise, Material,
+    Attempt, Exercise, Material, ProofState,
     chain::{START, seal},
     kept::{CauseLine, EndLine, Hashes, Header, KIND, Kept, Note, PlayedAs},
     notation::cause_text,
@@ -50,7 +50,8 @@ pub struct Recorder<D: Durable> {
 }
 
 impl<D: Durable> Recorder<D> {
-    /// Begins a record with its first line: who made it, which drill and variant, all texts.
+    /// Begins a record with its first line: who made it, which drill and variant, all texts, and
+    /// how the drill stands to its proof.
     ///
     /// # Errors
     /// If it cannot be written.
@@ -60,6 +61,7 @@ impl<D: Durable> Recorder<D> {
         exercise: &Exercise,
         variant: usize,
         mode: PlayedAs,
+        proof: &ProofState,
     ) -> io::Result<Recorder<D>> {
         let name = exercise.drill.variants.get(variant);
         let header = Header {
@@ -70,7 +72,8 @@ impl<D: Durable> Recorder<D> {
             variant: name.map_or_else(String::new, |variant| variant.id.clone()),
             number: variant,
             mode,
-            proved: false,
+            proved: proof.hash().is_some(),
+            proof: proof.hash().map(str::to_owned),
             hashes: Hashes::of(material),
             material: material.clone(),
         };

@@ -1,20 +1,24 @@
 //! `check PATH…`: reads every file and says all that is wrong in them, at once.
 
+mod told;
+
 use std::{
     collections::BTreeSet,
     fs, io,
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Journal, Text, journal_drill};
+use rackproof_attempt::{Attempt, Journal, Proof, ProofState, Text, journal_drill};
 use rackproof_drill::file;
-use rackproof_files::{Fields, Problem, Problems, Report, Value, read};
+use rackproof_files::{Fields, Place, Problem, Problems, Report, Value, read};
 use rackproof_grade::{Definitions, Procedure, Rules};
 use rackproof_library::{asset, drill, files_in, load, read_text, shown};
-use rackproof_phrases::{problem_drawn, problem_json};
-use rackproof_words::{Arg, Words};
+use rackproof_phrases::proof_told;
+use rackproof_words::Words;
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit};
+
+use told::{write_json, write_text};
 
 /// Slots for which rules and procedures are compiled when no machine is at hand: the most that a
 /// machine may have, so that all limits count.
@@ -26,15 +30,19 @@ pub(crate) struct Arguments {
     paths: Vec<PathBuf>,
     #[arg(long)]
     json: bool,
+    /// A drill that is not proved is a problem.
+    #[arg(long)]
+    exam: bool,
 }
 
 /// What a file is, by the name of its record.
-const ROOTS: [(&str, Root); 5] = [
+const ROOTS: [(&str, Root); 6] = [
     ("Machine", Root::Machine),
     ("Drill", Root::Drill),
     ("Rules", Root::Rules),
     ("Procedure", Root::Procedure),
     ("Journal", Root::Journal),
+    ("Proof", Root::Proof),
 ];
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,6 +52,13 @@ enum Root {
     Rules,
     Procedure,
     Journal,
+    Proof,
+}
+
+/// A drill that was read, and how it stands to its proof.
+struct Drill {
+    file: String,
+    proof: ProofState,
 }
 
 /// Checks all paths.
@@ -62,18 +77,29 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     }
     let problems = Problems::new();
     let mut checked: Vec<(String, &'static str)> = Vec::new();
+    let mut drills: Vec<Drill> = Vec::new();
     for path in files {
         match read_text(&path) {
-            Ok(text) => checked.push((text.file.clone(), check_text(&text, &problems))),
+            Ok(text) => checked.push((
+                text.file.clone(),
+                check_text(&text, &problems, &mut |drill| {
+                    if arguments.exam {
+                        report_unproved(&drill, &text, &problems, words);
+                    }
+                    drills.push(drill);
+                }),
+            )),
             Err(error) => unread.push((shown(&path), error.to_string())),
         }
     }
     let found = each_once(problems.sorted());
     let good = found.is_empty() && unread.is_empty() && !checked.is_empty();
     if arguments.json {
-        write_json(&checked, &found, &unread, good, out, words)?;
+        let found = (&found[..], &drills[..]);
+        write_json(&checked, found, &unread, good, out, words)?;
     } else {
-        write_text(&checked, &found, &unread, out, words)?;
+        let found = (&found[..], &drills[..]);
+        write_text(&checked, found, &unread, out, words)?;
     }
     Ok(if good { Exit::Done } else { Exit::No })
 }
@@ -91,8 +117,25 @@ fn each_once(problems: Vec<Problem>) -> Vec<Problem> {
         .collect()
 }
 
-/// Checks one text and says what it is.
-fn check_text(text: &Text, problems: &Problems) -> &'static str {
+/// A drill that is used for exams and is not proved has a problem.
+fn report_unproved(drill: &Drill, text: &Text, problems: &Problems, words: &Words) {
+    if drill.proof.hash().is_some() {
+        return;
+    }
+    let state = proof_told(words, &drill.proof);
+    problems
+        .for_file(&text.file, &text.text)
+        .add(
+            Place::default(),
+            "problem-exam-not-proved",
+            &[("state", &state)],
+        )
+        .expected("expected-proof", &[])
+        .hint("hint-proof-renew", &[("path", &text.file)]);
+}
+
+/// Checks one text and says what it is. `found` hears of each drill.
+fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) -> &'static str {
     let report = problems.for_file(&text.file, &text.text);
     let scratch = Problems::new();
     let value = read(scratch.for_file(&text.file, &text.text));
@@ -111,15 +154,23 @@ fn check_text(text: &Text, problems: &Problems) -> &'static str {
             file::read_machine(report);
         }
         Root::Drill => {
-            load(text.clone(), problems);
+            if let Some(loaded) = load(text.clone(), problems) {
+                found(Drill {
+                    file: text.file.clone(),
+                    proof: loaded.proof,
+                });
+            }
         }
         Root::Rules => {
             Rules::read(report, SLOTS);
         }
         Root::Procedure => check_procedure(text, report),
         Root::Journal => check_journal(text, report),
+        Root::Proof => {
+            Proof::read(report);
+        }
     }
-    if let (Some(value), false) = (&value, root == Root::Journal) {
+    if let (Some(value), false) = (&value, matches!(root, Root::Journal | Root::Proof)) {
         check_name(value, name, text, report);
     }
     name
@@ -165,7 +216,7 @@ fn check_journal(text: &Text, report: Report<'_>) {
         return;
     };
     let Ok(found) = drill(&name, Path::new(&text.file)) else {
-        let place = rackproof_files::Place::default();
+        let place = Place::default();
         report.add(place, "problem-no-drill", &[("name", &name)]);
         return;
     };
@@ -178,65 +229,4 @@ fn check_journal(text: &Text, report: Report<'_>) {
     {
         journal.run(&mut Attempt::new(judged), report, &mut |_| true);
     }
-}
-
-type Unread = (String, String);
-
-fn write_text(
-    checked: &[(String, &'static str)],
-    problems: &[Problem],
-    unread: &[Unread],
-    out: &mut dyn io::Write,
-    words: &Words,
-) -> io::Result<()> {
-    for problem in problems {
-        writeln!(out, "{}\n", problem_drawn(words, problem))?;
-    }
-    for (path, reason) in unread {
-        let arguments = [
-            ("path", Arg::from(path.as_str())),
-            ("reason", Arg::from(reason.as_str())),
-        ];
-        writeln!(out, "{}", words.say("file-not-read", &arguments))?;
-    }
-    for (name, kind) in checked.iter().filter(|(_, kind)| !kind.is_empty()) {
-        let id = format!("check-read-{}", kind.to_lowercase());
-        let line = words.say(&id, &[("path", Arg::from(name.as_str()))]);
-        write!(out, "{}", wrapped("", 0, &line))?;
-    }
-    let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
-    let files = ("files", count(checked.len()));
-    let wrong = problems.len() + unread.len();
-    let summary = match (checked.len(), wrong) {
-        (0, 0) => words.say("check-no-file", &[]),
-        (_, 0) => words.say("check-nothing-wrong", &[files]),
-        _ => words.say("check-problems", &[files, ("problems", count(wrong))]),
-    };
-    writeln!(out, "{summary}")
-}
-
-fn write_json(
-    checked: &[(String, &'static str)],
-    problems: &[Problem],
-    unread: &[Unread],
-    good: bool,
-    out: &mut dyn io::Write,
-    words: &Words,
-) -> io::Result<()> {
-    let files: Vec<_> = checked
-        .iter()
-        .map(|(file, kind)| serde_json::json!({ "file": file, "kind": kind.to_lowercase() }))
-        .collect();
-    let problems: Vec<_> = problems
-        .iter()
-        .map(|one| problem_json(words, one))
-        .collect();
-    let unread: Vec<_> = unread
-        .iter()
-        .map(|(file, reason)| serde_json::json!({ "file": file, "reason": reason }))
-        .collect();
-    let answer = serde_json::json!({
-        "good": good, "files": files, "problems": problems, "unread": unread,
-    });
-    writeln!(out, "{answer:#}")
 }

@@ -5,14 +5,20 @@ mod json;
 
 use std::{fs, io, path::PathBuf};
 
-use rackproof_attempt::{Difference, Foreign, Kept, PlayedAs, Reading, Rebuilt, read_attempt};
+use rackproof_attempt::{
+    Difference, Foreign, Kept, Note, PlayedAs, Reading, Rebuilt, read_attempt,
+};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
 use rackproof_library::shown;
 use rackproof_phrases::problem_line;
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{
+    Answer, Exit,
+    lines::wrapped,
+    prove::{claim_of, sentence},
+};
 
 pub(crate) use findings::write_grade;
 
@@ -131,6 +137,17 @@ fn write_graded(
     if let Graded::Whole(kept, rebuilt, grade) = graded {
         writeln!(out, "{name}")?;
         writeln!(out, "{}", head(kept, words))?;
+        for (at, claim) in kept.notes.iter().filter_map(broken_claim) {
+            let arguments = [
+                ("time", Arg::Clock(at)),
+                ("claim", Arg::from(sentence(words, claim))),
+            ];
+            write!(
+                out,
+                "{}",
+                wrapped("", 0, &words.say("grade-way", &arguments))
+            )?;
+        }
         return write_grade(
             rebuilt.attempt.judged(),
             &rebuilt.exercise,
@@ -148,6 +165,11 @@ fn write_graded(
         }
     }
     Ok(())
+}
+
+/// When a way that a proof found breaks a claim, and which.
+fn broken_claim(note: &Note) -> Option<(u64, &str)> {
+    claim_of(note).map(|claim| (note.noted, claim))
 }
 
 /// The words for a way to play.

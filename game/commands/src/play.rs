@@ -22,7 +22,7 @@ use rackproof_files::{Problems, nearest};
 use rackproof_words::{Arg, Words};
 
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
-use rackproof_phrases::problem_drawn;
+use rackproof_phrases::{exam_closed, problem_drawn};
 
 use crate::{Answer, Exit, lines::wrapped};
 
@@ -129,19 +129,23 @@ pub(crate) fn run(
     let Some(variant) = variant(arguments, &loaded, &mut ways)? else {
         return Ok(Exit::WrongUse);
     };
+    let mode = mode(arguments);
+    if !may_begin(mode, &loaded, &mut ways)? {
+        return Ok(Exit::No);
+    }
     let (path, file) = match new_attempt(arguments.out.as_deref(), &loaded.exercise.drill.id) {
         Ok(opened) => opened,
         Err((path, error)) => return ways.unwritten(&path, &error),
     };
-    let mode = mode(arguments);
-    let begun = Recorder::begin(file, &loaded.material, &loaded.exercise, variant, mode);
+    let (material, exercise) = (&loaded.material, &loaded.exercise);
+    let begun = Recorder::begin(file, material, exercise, variant, mode, &loaded.proof);
     let (recorder, judged) = match (begun, loaded.exercise.judged(variant)) {
         (Ok(recorder), Some(judged)) => (recorder, judged),
         (Err(error), _) => return ways.unwritten(&path, &error),
         (_, None) => return Ok(Exit::WrongUse),
     };
     let attempt = Attempt::new(judged).with_neighbour();
-    Dialog::new(&loaded.exercise, attempt, recorder, mode, path).play(input, &mut ways)
+    Dialog::new(exercise, attempt, recorder, mode, path).play(input, &mut ways)
 }
 
 fn mode(arguments: &Arguments) -> PlayedAs {
@@ -150,6 +154,18 @@ fn mode(arguments: &Arguments) -> PlayedAs {
         Some(Mode::Guided) => PlayedAs::Guided,
         Some(Mode::Exam) => PlayedAs::Exam,
     }
+}
+
+/// Whether a drill may be played so: an exam rests on a proof. If not, it is told.
+fn may_begin(mode: PlayedAs, drill: &Loaded, ways: &mut Ways<'_>) -> io::Result<bool> {
+    if mode != PlayedAs::Exam {
+        return Ok(true);
+    }
+    let closed = exam_closed(ways.words, &drill.proof, &drill.material.drill.file);
+    if let Some(told) = &closed {
+        write!(ways.out, "{}", wrapped("", 0, told))?;
+    }
+    Ok(closed.is_none())
 }
 
 /// The number of the variant that was asked for: the first, if none was. `None` if there is no such
@@ -208,12 +224,17 @@ fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answ
     let Some(judged) = loaded.exercise.judged(journal.variant) else {
         return Ok(Exit::WrongUse);
     };
+    let mode = mode(arguments);
+    if !may_begin(mode, &loaded, ways)? {
+        return Ok(Exit::No);
+    }
     let (out, file) = match new_attempt(arguments.out.as_deref(), &loaded.exercise.drill.id) {
         Ok(opened) => opened,
         Err((path, error)) => return ways.unwritten(&path, &error),
     };
     let (exercise, material) = (&loaded.exercise, &loaded.material);
-    let begun = Recorder::begin(file, material, exercise, journal.variant, mode(arguments));
+    let (variant, proof) = (journal.variant, &loaded.proof);
+    let begun = Recorder::begin(file, material, exercise, variant, mode, proof);
     let mut attempt = Attempt::new(judged);
     let written = begun.and_then(|mut recorder| {
         let mut failed = None;

@@ -1,22 +1,31 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
 mod claims;
+mod interrupt;
 mod job;
 mod json;
+mod keep;
 mod report;
 mod vacuity;
+mod ways;
+mod workers;
 
 use std::{
     io::{self, Write},
-    path::PathBuf,
+    path::{Path, PathBuf},
 };
 
+use rackproof_attempt::{Proof as Kept, Text};
 use rackproof_files::Problems;
-use rackproof_library::{Loaded, files_in, load, read_text, shown};
+use rackproof_library::{
+    Loaded, drill, files_in, is_proof, keep_proof, kept_proof, load, read_text, shown,
+};
 use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit};
+use crate::{Answer, Exit, lines::wrapped};
+
+pub(crate) use ways::{claim_of, sentence};
 
 /// The small rack on which everything is explored first.
 const SLOTS_SMALL: u8 = 4;
@@ -33,6 +42,13 @@ pub(crate) struct Arguments {
     /// Only variants of this name.
     #[arg(long, value_name = "NAME")]
     variant: Option<String>,
+    /// Though nothing changed since it was proved.
+    #[arg(long)]
+    again: bool,
+    /// Where the attempts go that break a claim. Without it: beside the drill, if it is proved
+    /// whole.
+    #[arg(long, value_name = "FOLDER")]
+    ways: Option<PathBuf>,
 }
 
 /// Proves all drills found at the paths.
@@ -46,13 +62,14 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
             Ok(vec![path.clone()])
         };
         match files {
-            Ok(files) => drills.extend(files),
+            Ok(files) => drills.extend(files.into_iter().filter(|file| !is_proof(file))),
             Err(error) => return not_read(&shown(path), &error, out, words),
         }
     }
     let mut loaded = Vec::new();
     for path in drills {
-        let text = match read_text(&path) {
+        // A drill goes by its name as well: the one that is compiled in has no other.
+        let text = match read_text(&path).or_else(|error| drill_named(&path, error)) {
             Ok(text) => text,
             Err(error) => return not_read(&shown(&path), &error, out, words),
         };
@@ -68,28 +85,30 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
         writeln!(out, "{}", words.say("prove-no-drill", &[]))?;
         return Ok(Exit::WrongUse);
     }
+    interrupt::heed();
     let mut exit = Exit::Done;
     for drill in &loaded {
+        if interrupt::came() {
+            return Ok(Exit::No);
+        }
         exit = exit.and(prove_one(drill, arguments, out, words)?);
     }
     Ok(exit)
 }
 
+/// The numbers of the variants that are to be proved.
+fn chosen(drill: &Loaded, arguments: &Arguments) -> Vec<usize> {
+    let wanted = arguments.variant.as_ref();
+    let variants = drill.exercise.drill.variants.iter().enumerate();
+    variants
+        .filter(|(_, one)| wanted.is_none_or(|name| *name == one.id))
+        .map(|(number, _)| number)
+        .collect()
+}
+
 fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: &Words) -> Answer {
     let exercise = &drill.exercise;
-    let chosen: Vec<usize> = exercise
-        .drill
-        .variants
-        .iter()
-        .enumerate()
-        .filter(|(_, one)| {
-            arguments
-                .variant
-                .as_ref()
-                .is_none_or(|name| *name == one.id)
-        })
-        .map(|(number, _)| number)
-        .collect();
+    let chosen = chosen(drill, arguments);
     if chosen.is_empty() {
         let name = arguments.variant.clone().unwrap_or_default();
         writeln!(
@@ -99,14 +118,23 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         )?;
         return Ok(Exit::WrongUse);
     }
-    let whole = exercise.machine.slots();
-    let sizes: &[u8] = if arguments.small || whole <= SLOTS_SMALL {
+    let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
+    if is_whole && !arguments.again && drill.proof.hash().is_some() {
+        let kept = kept_proof(&drill.material.drill)?;
+        if let Some(exit) = tell_kept(drill, kept.as_ref(), arguments, out, words)? {
+            return Ok(exit);
+        }
+    }
+    let slots = exercise.machine.slots();
+    let sizes: &[u8] = if slots <= SLOTS_SMALL {
+        &[slots]
+    } else if arguments.small {
         &[SLOTS_SMALL]
     } else {
-        &[SLOTS_SMALL, whole]
+        &[SLOTS_SMALL, slots]
     };
     if !arguments.json {
-        report::write_head(drill, sizes, out, words)?;
+        report::write_head(drill, sizes, chosen.len(), out, words)?;
     }
     let mut told = Ok(());
     let json = arguments.json;
@@ -116,13 +144,92 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         }
     });
     told?;
-    let holds = proof.holds();
-    if arguments.json {
-        writeln!(out, "{}", json::json(drill, &proof))?;
+    let came = interrupt::came();
+    let holds = proof.holds() && !came;
+    if json {
+        writeln!(out, "{}", json::json(drill, &proof, false))?;
     } else {
-        report::write_claims(drill, &proof, out, words)?;
+        report::write_claims(drill, &proof, came, out, words)?;
     }
-    Ok(if holds { Exit::Done } else { Exit::No })
+    let mut exit = if holds { Exit::Done } else { Exit::No };
+    // What goes with an answer for a program goes without words.
+    let mut nowhere = io::sink();
+    let out = if json { &mut nowhere } else { out };
+    if is_whole && !came {
+        exit = exit.and(keep(drill, &proof, out, words)?);
+    } else if !came {
+        write!(
+            out,
+            "{}",
+            wrapped("", 0, &words.say("prove-not-written", &[]))
+        )?;
+    }
+    let beside = PathBuf::from(&drill.material.drill.file);
+    let beside = beside.parent().map(Path::to_owned).filter(|_| is_whole);
+    if let Some(folder) = arguments.ways.clone().or(beside) {
+        exit = exit.and(ways::write(drill, &proof, &folder, out, words)?);
+    }
+    Ok(exit)
+}
+
+/// Says what a kept proof said, if it is one of this program.
+fn tell_kept(
+    drill: &Loaded,
+    kept: Option<&Text>,
+    arguments: &Arguments,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<Option<Exit>> {
+    let problems = Problems::new();
+    let read = |text: &Text| Kept::read(problems.for_file(&text.file, &text.text));
+    let proof = kept
+        .and_then(read)
+        .and_then(|kept| keep::from_kept(drill, &kept));
+    let (Some(proof), Some(kept)) = (proof, kept) else {
+        return Ok(None);
+    };
+    if arguments.json {
+        writeln!(out, "{}", json::json(drill, &proof, true))?;
+        return Ok(Some(Exit::Done));
+    }
+    let arguments = [
+        ("drill", Arg::from(drill.exercise.drill.id.as_str())),
+        ("path", Arg::from(kept.file.as_str())),
+    ];
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("prove-kept", &arguments))
+    )?;
+    report::write_claims(drill, &proof, false, out, words)?;
+    Ok(Some(Exit::Done))
+}
+
+/// Keeps a proof beside its drill, and says where.
+fn keep(drill: &Loaded, proof: &claims::Proof, out: &mut dyn Write, words: &Words) -> Answer {
+    let path = Path::new(&drill.material.drill.file);
+    let (id, path, exit) = match keep_proof(path, &keep::to_keep(drill, proof)) {
+        Ok(path) if proof.holds() => ("prove-written", path, Exit::Done),
+        Ok(path) => ("prove-written-failed", path, Exit::Done),
+        Err((path, error)) => {
+            let reason = ("reason", Arg::from(error.to_string()));
+            let path = ("path", Arg::from(shown(&path)));
+            let told = words.say("file-not-written", &[path, reason]);
+            write!(out, "{}", wrapped("", 0, &told))?;
+            return Ok(Exit::No);
+        }
+    };
+    let told = words.say(id, &[("path", Arg::from(shown(&path)))]);
+    write!(out, "{}", wrapped("", 0, &told))?;
+    Ok(exit)
+}
+
+fn drill_named(path: &Path, error: io::Error) -> io::Result<Text> {
+    if error.kind() == io::ErrorKind::NotFound {
+        drill(&shown(path), Path::new("here")).map_err(|_| error)
+    } else {
+        Err(error)
+    }
 }
 
 fn not_read(path: &str, error: &io::Error, out: &mut dyn Write, words: &Words) -> Answer {

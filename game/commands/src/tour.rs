@@ -190,7 +190,8 @@ fn keep(played: &Played, loaded: &Loaded, path: &Path) -> io::Result<()> {
         .variant(&played.attempt.world().variant().id);
     let (material, exercise) = (&loaded.material, &loaded.exercise);
     let variant = variant.unwrap_or_default();
-    let recorder = Recorder::begin(file, material, exercise, variant, PlayedAs::Practice)?;
+    let mode = PlayedAs::Practice;
+    let recorder = Recorder::begin(file, material, exercise, variant, mode, &loaded.proof)?;
     recorder.end(&played.attempt).map(|_| ())
 }
 

@@ -1,15 +1,19 @@
 //! Where files are found: a drill by its path or name, what it names beside it, and a new file for
 //! an attempt.
 
+mod proofs;
+
 use std::{
     fs::{self, File, OpenOptions},
     io,
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Exercise, Material, Text};
+use rackproof_attempt::{Exercise, Material, ProofState, Text};
 use rackproof_drill::file::{self, NoMachine};
 use rackproof_files::{Fields, Problems, Report, Value, read};
+
+pub use proofs::{is_proof, keep_proof, kept_proof, proof_path};
 
 /// The copies that are compiled in, so that the program plays anywhere. By folder and name.
 const BUILT_IN: &[(&str, &str, &str)] = &[
@@ -136,7 +140,8 @@ pub fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
         let scenarios = above.join("scenarios");
         if scenarios.is_dir() {
             let files = files_in(&scenarios, "ron")?;
-            if let Some(found) = files.iter().find(|file| file.ends_with(&wanted)) {
+            let is_it = |file: &&PathBuf| file.ends_with(&wanted) && !is_proof(file);
+            if let Some(found) = files.iter().find(is_it) {
                 return read_text(found);
             }
         }
@@ -151,6 +156,8 @@ pub struct Loaded {
     pub material: Material,
     /// What they say, ready to run.
     pub exercise: Exercise,
+    /// How they stand to the proof of the drill, as it was when they were read.
+    pub proof: ProofState,
 }
 
 /// A new file for an attempt: the one that was asked for, else the first free `NAME-N.attempt` in
@@ -205,7 +212,12 @@ pub fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
         procedure,
     };
     let exercise = material.read(problems)?;
-    Some(Loaded { material, exercise })
+    let proof = proofs::proof_state(&material);
+    Some(Loaded {
+        material,
+        exercise,
+        proof,
+    })
 }
 
 fn folder(field: &str) -> &'static str {

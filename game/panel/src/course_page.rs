@@ -47,6 +47,10 @@ pub struct CourseView<'v> {
     pub allowed: u64,
     /// The reference time of the chosen variant, in µs, where one is chosen.
     pub reference: Option<u64>,
+    /// How the drill stands to its proof, in words; where it closes the exam, how it is renewed.
+    pub proof: &'v str,
+    /// Whether an exam can be begun: only on a drill that is proved.
+    pub exam_open: bool,
     /// What went wrong, in words.
     pub trouble: Option<&'v str>,
     /// What lies over the page.

@@ -2,6 +2,7 @@
 
 mod findings;
 mod margins;
+mod proofs;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
@@ -11,6 +12,8 @@ pub use findings::{
     BreachTold, Finding, Findings, HarmTold, Questions, StepTold, Told, severity_id,
 };
 pub use margins::margin_line;
+
+pub use proofs::{exam_closed, proof_told};
 
 /// The text of a message of the core.
 pub fn text(words: &Words, message: &Message) -> String {

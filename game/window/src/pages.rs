@@ -191,6 +191,8 @@ pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_
         variant: session.variant,
         allowed: u64::from(drill.limits.minutes) * 60_000_000,
         reference: session.reference,
+        proof: &session.proof_told(),
+        exam_open: session.exam_closed().is_none(),
         trouble: session.trouble.as_deref(),
         over: session.over,
         preferences: session.preferences,

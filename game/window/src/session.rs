@@ -2,6 +2,7 @@
 //! clock: what was done in an attempt is the same whether a picture of it was drawn or not.
 
 mod attempts;
+mod exam;
 mod moment;
 mod play;
 mod review;
@@ -17,7 +18,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Exercise, Material, Recorder};
+use rackproof_attempt::{Attempt, Exercise, Material, ProofState, Recorder};
 use rackproof_drill::Aim;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_panel::{Over, PanelPage, Preferences, Setting, Way, Wish};
@@ -74,6 +75,7 @@ pub struct Session {
     exercise: Exercise,
     /// The texts of the drill: without them nothing is begun.
     material: Option<Material>,
+    proof: ProofState,
     folder: PathBuf,
 }
 
@@ -83,11 +85,16 @@ const TURN_MOST: (f32, f32) = (50.0, 25.0);
 impl Session {
     /// A session that shows the course. Attempts are kept in `folder`.
     pub fn new(words: Words, loaded: Loaded, folder: PathBuf, preferences: Preferences) -> Session {
-        let Loaded { material, exercise } = loaded;
+        let Loaded {
+            material,
+            exercise,
+            proof,
+        } = loaded;
         let attempts = attempts_in(&folder, &exercise.drill.id);
         Session {
             attempts,
             material: Some(material),
+            proof,
             folder,
             ..Session::of_screen(words, exercise, Screen::Course, preferences)
         }
@@ -115,6 +122,7 @@ impl Session {
             keeps: false,
             exercise,
             material: None,
+            proof: ProofState::Missing,
             folder: PathBuf::new(),
         }
     }
@@ -232,6 +240,12 @@ impl Session {
     }
 
     fn begin(&mut self, way: Way, variant: Option<usize>) {
+        if way == Way::Exam
+            && let Some(closed) = self.exam_closed()
+        {
+            self.trouble = Some(closed);
+            return;
+        }
         let count = self.exercise.drill.variants.len();
         let chosen = variant.filter(|_| way != Way::Exam);
         let variant = chosen.unwrap_or_else(|| drawn(count));
@@ -262,6 +276,7 @@ impl Session {
                     &exercise,
                     variant,
                     played_as(way),
+                    &self.proof,
                 ) {
                     Ok(recorder) => Ok((path, recorder)),
                     Err(error) => Err((path, error)),

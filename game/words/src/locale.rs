@@ -39,6 +39,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("play.ftl", site_renames: false),
     file!("procedure.ftl", site_renames: false),
     file!("production.ftl", site_renames: true),
+    file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
     file!("screen-debrief.ftl", site_renames: false),

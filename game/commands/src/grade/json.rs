@@ -17,6 +17,7 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             object["variant"] = json!(kept.header.variant);
             object["mode"] = json!(kept.header.mode);
             object["proved"] = json!(kept.header.proved);
+            object["proof"] = json!(kept.header.proof);
             object["hashes"] = json!(kept.header.hashes);
             object["notes"] = json!(kept.notes);
             object

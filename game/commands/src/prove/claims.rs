@@ -1,23 +1,22 @@
 //! The claims, and the searches that decide them.
 
-use std::sync::{
-    Mutex,
-    atomic::{AtomicUsize, Ordering},
-    mpsc,
-};
-
 use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
 use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
+use rackproof_prove::Progress;
 
 use super::{
     job::{Kept, Way, explore_free, explore_kept, explore_plain, judged, spoken_of},
     vacuity::{self, Vacuity},
+    workers::{self, Said},
 };
 
 /// The rack on which harms are looked for with the rules off.
 const SLOTS_FREE: u8 = 2;
+
+/// After so many states more it is told how far a search is.
+const TOLD_EVERY: usize = 2_000_000;
 
 /// One run of the guide.
 #[derive(Clone, Debug)]
@@ -54,6 +53,8 @@ pub(crate) struct Proof {
 pub(crate) enum Line<'l> {
     /// A search.
     Kept(&'l Kept, &'l Exercise),
+    /// A search goes on: its variant, its rack, and how far it is.
+    Far(usize, u8, Progress, &'l Exercise),
 }
 
 impl Proof {
@@ -168,7 +169,7 @@ fn reachable(exercise: &Exercise, chosen: &[usize], wanted: u64) -> u64 {
     reached
 }
 
-/// All searches with the rules kept, on as many workers as the machine has.
+/// All searches with the rules kept.
 fn search(
     exercise: &Exercise,
     chosen: &[usize],
@@ -180,33 +181,20 @@ fn search(
         .iter()
         .flat_map(|&slots| chosen.iter().map(move |&variant| (slots, variant)))
         .collect();
-    let next = AtomicUsize::new(0);
-    let workers = std::thread::available_parallelism()
-        .map_or(1, usize::from)
-        .min(jobs.len());
-    let done = Mutex::new(Vec::new());
-    std::thread::scope(|scope| {
-        let (send, receive) = mpsc::channel();
-        for _ in 0..workers {
-            let (send, jobs, next, rules) = (send.clone(), &jobs, &next, &rules);
-            scope.spawn(move || {
-                while let Some(&(slots, variant)) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
-                    // Whoever waited may have gone: then there is nobody to tell.
-                    let _ = send.send(explore_kept(exercise, variant, slots, rules));
-                }
-            });
-        }
-        drop(send);
-        for kept in receive {
-            tell(&Line::Kept(&kept, exercise));
-            if let Ok(mut done) = done.lock() {
-                done.push(kept);
+    let work = |&(slots, variant): &(u8, usize), far: &mut dyn FnMut((usize, u8, Progress))| {
+        let mut told = 0;
+        explore_kept(exercise, variant, slots, &rules, &mut |progress| {
+            if progress.states / TOLD_EVERY > told {
+                told = progress.states / TOLD_EVERY;
+                far((variant, slots, progress));
             }
-        }
-    });
-    let mut done = done.into_inner().unwrap_or_default();
-    done.sort_by_key(|one| (one.slots, one.variant));
-    done
+        })
+    };
+    let mut hear = |said: Said<'_, (usize, u8, Progress), Kept>| match said {
+        Said::Far((variant, slots, far)) => tell(&Line::Far(variant, slots, far, exercise)),
+        Said::Done(kept) => tell(&Line::Kept(kept, exercise)),
+    };
+    workers::each(&jobs, work, &mut hear)
 }
 
 /// The guide on one way of one variant, alone and against all that the neighbours could choose.

@@ -5,7 +5,9 @@ use rackproof_buffer::{HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_model::{Model, Stride};
-use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
+use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
+
+use super::interrupt::{explore, explore_told};
 
 /// Harms, bit n for the n-th kind.
 pub(super) const HARMS: u64 = (1 << HarmKind::ALL.len()) - 1;
@@ -35,7 +37,7 @@ const FIRST_BROKEN: u32 = 24;
 const CHECKED_OF: u32 = 1_000;
 
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
-const STATES_MOST: usize = 40_000_000;
+pub(super) const STATES_MOST: usize = 40_000_000;
 /// The same with the rules off, where states are many more.
 pub(super) const STATES_MOST_FREE: usize = 800_000;
 
@@ -49,6 +51,8 @@ pub(crate) struct Kept {
     pub(crate) slots: u8,
     pub(crate) states: u64,
     pub(crate) steps: u64,
+    /// Bytes that it took.
+    pub(crate) memory: u64,
     pub(crate) complete: bool,
     pub(crate) finished: u64,
     pub(crate) beyond_bound: u64,
@@ -90,7 +94,13 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
 }
 
 /// Explores all that can be done with the rules kept, and all that the environment does alone.
-pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Kept {
+pub(crate) fn explore_kept(
+    exercise: &Exercise,
+    variant: usize,
+    slots: u8,
+    rules: &Rules,
+    tell: &mut dyn FnMut(Progress),
+) -> Kept {
     let judged = judged(exercise, variant, slots, rules).prepared();
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
@@ -100,7 +110,7 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
         ..Settings::default()
     };
     let flags_of = |state: &JudgedState| flags(&judged, state);
-    let found = explore(&judged, &[judged.start()], &settings, flags_of);
+    let found = explore_told(&judged, &[judged.start()], &settings, flags_of, tell);
     let corners = found.corners(1 << SAFE, settings.prune, flags_of);
     let alone = Settings {
         persons: false,
@@ -117,6 +127,7 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
         slots,
         states: found.states as u64,
         steps: found.steps,
+        memory: found.memory as u64,
         complete: found.end == End::Complete,
         finished: found.count(FINISHED) as u64,
         beyond_bound: found.count(BEYOND_BOUND) as u64,

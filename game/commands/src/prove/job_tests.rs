@@ -58,7 +58,7 @@ fn every_path_of_the_explorer_replays_to_the_same_key() {
 fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
     let exercise = exercise();
     let variant = number(&exercise, "black-low");
-    let search = |rules: &Rules| explore_kept(&exercise, variant, SLOTS, rules);
+    let search = |rules: &Rules| explore_kept(&exercise, variant, SLOTS, rules, &mut |_| {});
     let rules = exercise.rules.for_proof();
     let kept = search(&rules);
     assert!(kept.complete && kept.finished > 0);
@@ -102,7 +102,7 @@ fn a_rule_that_forbids_the_way_back_makes_corners() {
     let text = loaded.material.rules.text.replacen("rules: [", more, 1);
     let problems = Problems::new();
     let rules = Rules::read(problems.for_file("", &text), SLOTS).expect("it has no problem");
-    let locked = explore_kept(&exercise, variant, SLOTS, &rules.for_proof());
+    let locked = explore_kept(&exercise, variant, SLOTS, &rules.for_proof(), &mut |_| {});
     let corner = locked.corner.expect("the lock leads into a corner");
     assert!(
         corner.last().is_some_and(|line| line.contains("TryStart")),

@@ -1,16 +1,18 @@
 //! A proof for a program that reads it.
 
-use rackproof_attempt::hash_of;
+use rackproof_attempt::{core_hash, hash_of};
 use rackproof_library::Loaded;
 use serde_json::{Value, json};
 
 use super::{
     claims::{Proof, kinds},
+    interrupt::came,
     report::{claims, harm_name},
+    vacuity::Vacuity,
 };
 
 /// The proof for a program.
-pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
+pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
     let searches: Vec<Value> = proof
@@ -19,10 +21,12 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
         .map(|one| {
             json!({
                 "variant": name(one.variant), "slots": one.slots, "states": one.states,
-                "steps": one.steps, "complete": one.complete, "finished": one.finished,
+                "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete,
+                "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner, "machine": one.machine,
+                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
+                "machine": one.machine,
             })
         })
         .collect();
@@ -55,32 +59,9 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
             )
         })
         .collect();
-    let vacuity = proof.vacuity.as_ref().map(|one| {
-        let needs: Vec<Value> = one
-            .needs
-            .iter()
-            .map(|need| {
-                json!({
-                    "rule": need.rule, "first_broken": need.first_broken,
-                    "harm_without_in": need.turned.map(name), "sourced": need.sourced,
-                })
-            })
-            .collect();
-        let traps: Vec<Value> = one
-            .traps
-            .iter()
-            .map(|trap| {
-                json!({
-                    "trap": exercise.drill.traps[trap.trap].id,
-                    "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
-                    "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
-                    "way": trap.way.as_ref().map(|(_, way)| way),
-                })
-            })
-            .collect();
-        json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
-    });
+    let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
     json!({
+        "kept": kept, "interrupted": came(), "core": core_hash(),
         "vacuity": vacuity,
         "drill": exercise.drill.id,
         "hashes": {
@@ -93,4 +74,33 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })
+}
+
+/// What each rule is needed for, how each trap springs, what is always wrong.
+fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
+    let exercise = &drill.exercise;
+    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let needs: Vec<Value> = one
+        .needs
+        .iter()
+        .map(|need| {
+            json!({
+                "rule": need.rule, "first_broken": need.first_broken,
+                "harm_without_in": need.turned.map(name), "sourced": need.sourced,
+            })
+        })
+        .collect();
+    let traps: Vec<Value> = one
+        .traps
+        .iter()
+        .map(|trap| {
+            json!({
+                "trap": exercise.drill.traps[trap.trap].id,
+                "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
+                "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
+                "way": trap.way.as_ref().map(|(_, way)| way),
+            })
+        })
+        .collect();
+    json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
 }

@@ -7,14 +7,18 @@
 use rackproof_attempt::Exercise;
 use rackproof_drill::{IntentKind, Mergers};
 use rackproof_grade::JudgedState;
-use rackproof_prove::{Congruence, Settings, explore};
+use rackproof_prove::{Congruence, Settings};
 
-use super::job::{
-    BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way,
+use super::{
+    interrupt::explore,
+    job::{BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way},
+    workers,
 };
 
 /// The rack on which rules are knocked out.
 const SLOTS: u8 = 2;
+/// In so many variants it is tried what becomes of the proof without a rule.
+const VARIANTS_MOST: usize = 4;
 /// The rack on which traps are sprung.
 const SLOTS_TRAPS: u8 = 4;
 
@@ -68,14 +72,24 @@ impl Vacuity {
 pub(crate) fn check(exercise: &Exercise, chosen: &[usize], kept: &[Kept]) -> Vacuity {
     let rules = exercise.rules.for_proof();
     let first_broken = |rule: usize| kept.iter().map(|one| one.first_broken[rule]).sum();
-    let needs = rules.list.iter().enumerate().map(|(number, rule)| Need {
+    let few = some_of(chosen);
+    let numbers: Vec<usize> = (0..rules.list.len()).collect();
+    let turned = workers::each(
+        &numbers,
+        |&number, _: &mut dyn FnMut(())| {
+            let name = &rules.list[number].name;
+            few.iter()
+                .copied()
+                .find(|&variant| harms_without(exercise, variant, name))
+        },
+        &mut |_| {},
+    );
+    let needs = rules.list.iter().zip(turned).enumerate();
+    let needs = needs.map(|(number, (rule, turned))| Need {
         rule: rule.name.clone(),
         sourced: rule.source != "common practice",
         first_broken: first_broken(number),
-        turned: chosen
-            .iter()
-            .copied()
-            .find(|&variant| harms_without(exercise, variant, &rule.name)),
+        turned,
     });
     let traps = (0..exercise.drill.traps.len()).map(|trap| spring(exercise, chosen, trap));
     let allowed = kept.iter().fold(0, |mask, one| mask | one.allowed);
@@ -86,6 +100,14 @@ pub(crate) fn check(exercise: &Exercise, chosen: &[usize], kept: &[Kept]) -> Vac
         traps: traps.collect(),
         always_wrong: always_wrong.map(|(name, _)| *name).collect(),
     }
+}
+
+/// At most [`VARIANTS_MOST`] of the variants, spread evenly.
+fn some_of(chosen: &[usize]) -> Vec<usize> {
+    let most = VARIANTS_MOST.min(chosen.len());
+    (0..most)
+        .map(|at| chosen[at * (chosen.len() - 1) / (most - 1).max(1)])
+        .collect()
 }
 
 /// Whether without this rule an attempt that keeps all others does harm.

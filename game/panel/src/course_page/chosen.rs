@@ -105,12 +105,14 @@ fn ways(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
                     ButtonLook::Teaching
                 };
                 let size = vec2(width.floor(), BEGIN);
-                if key_button(ui, &words.say(id, &[]), Some(key), look, size, true).clicked() {
+                let open = *way != Way::Exam || view.exam_open;
+                if key_button(ui, &words.say(id, &[]), Some(key), look, size, open).clicked() {
                     wishes.push(Wish::Begin(*way));
                 }
             }
         });
     }
+    note(ui, view.proof);
     note(ui, &words.say("course-ways", &[]));
 }
 

@@ -25,6 +25,8 @@ struct Case {
     over: Option<Over>,
     no_letters: bool,
     trouble: Option<&'static str>,
+    /// Why no exam can be begun.
+    closed: Option<&'static str>,
 }
 
 fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
@@ -37,6 +39,8 @@ fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) ->
         variant: case.variant,
         allowed: 2_700_000_000,
         reference: None,
+        proof: case.closed.unwrap_or("Proved: every claim holds."),
+        exam_open: case.closed.is_none(),
         trouble: case.trouble,
         over: case.over,
         preferences: Preferences {
@@ -186,13 +190,37 @@ fn what_became_of_the_drill_is_said() {
     }
 }
 
+/// No exam on a drill that is not proved, by hand or by key; everything else stays open.
 #[test]
-fn the_exam_says_that_it_is_not_proved_and_the_cautions_are_there() {
+fn an_exam_on_a_drill_that_is_not_proved_is_closed_and_says_why() {
+    let closed = "No exam: this is not proved.\nrackproof prove a.ron";
+    let mut page = page(Case {
+        closed: Some(closed),
+        ..Case::default()
+    });
+    assert!(page.says(closed));
+    let exam = page.harness.get_by_role_and_label(Role::Button, "Exam");
+    assert!(exam.accesskit_node().is_disabled());
+    assert_eq!(page.click("Exam"), []);
+    assert_eq!(page.strike(Key::X), []);
+    for (name, way) in [
+        ("Watch", Way::Watch),
+        ("Guided", Way::Guided),
+        ("Practice", Way::Practice),
+    ] {
+        assert_eq!(page.click(name), [Wish::Begin(way)]);
+    }
+    let mut open = self::page(Case::default());
+    assert!(open.says("Proved: every claim holds."));
+    assert_eq!(open.strike(Key::X), [Wish::Begin(Way::Exam)]);
+}
+
+#[test]
+fn what_went_wrong_and_the_cautions_are_there() {
     let page = page(Case {
         trouble: Some("There is nothing to watch."),
         ..Case::default()
     });
-    assert!(page.says("recorded as not proved"));
     assert!(page.says("This is a training aid."));
     assert!(page.says("There is nothing to watch."));
 }

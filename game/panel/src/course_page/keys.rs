@@ -55,7 +55,7 @@ pub(super) fn wished(view: &CourseView<'_>, key: Key) -> Option<Wish> {
         Key::W if letters => Wish::Begin(Way::Watch),
         Key::G if letters => Wish::Begin(Way::Guided),
         Key::P if letters => Wish::Begin(Way::Practice),
-        Key::X if letters => Wish::Begin(Way::Exam),
+        Key::X if letters && view.exam_open => Wish::Begin(Way::Exam),
         Key::F1 => Wish::Over(Over::Help),
         Key::F4 => Wish::Over(Over::Settings),
         Key::Escape => Wish::Quit,

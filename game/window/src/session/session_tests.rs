@@ -2,12 +2,12 @@
 
 use std::fs;
 
-use rackproof_attempt::{Reading, read_attempt};
+use rackproof_attempt::{Ground, ProofState, Reading, read_attempt};
 use rackproof_buffer::{Button, Half, HalfSlot, Mode};
 use rackproof_drill::{Cause, Intent, Stand};
 use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Verdict};
-use rackproof_library::{built_in_drill, load};
+use rackproof_library::{Loaded, built_in_drill, load};
 use rackproof_panel::{Over, Preferences, Way, Wish};
 use rackproof_words::Words;
 use tempfile::TempDir;
@@ -16,8 +16,14 @@ use super::{Play, Screen, Session};
 use crate::pages::tried;
 
 fn session() -> (TempDir, Session) {
+    session_with(ProofState::Proved("0".repeat(64)))
+}
+
+/// A session with a drill that stands so to its proof.
+fn session_with(proof: ProofState) -> (TempDir, Session) {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let loaded = Loaded { proof, ..loaded };
     let path = folder.path().to_owned();
     let session = Session::new(Words::english(), loaded, path, Preferences::default());
     (folder, session)
@@ -169,6 +175,41 @@ fn nothing_that_is_not_on_offer_is_done() {
     assert!(play(&session).attempt().done().is_empty());
     session.wish(Wish::Do(Intent::Press(Button::Mode(Mode::Changeover))));
     assert_eq!(play(&session).attempt().done().len(), 1);
+}
+
+#[test]
+fn no_exam_is_begun_on_a_drill_that_is_not_proved() {
+    for proof in [
+        ProofState::Missing,
+        ProofState::Broken,
+        ProofState::Stale(vec![Ground::Core]),
+        ProofState::Failed(vec!["fair".to_owned()]),
+    ] {
+        let (folder, mut session) = session_with(proof);
+        session.wish(Wish::Begin(Way::Exam));
+        assert!(matches!(session.screen, Screen::Course));
+        let told = session.trouble.clone().expect("it is told");
+        assert!(told.contains("rackproof prove left-inside.ron"), "{told}");
+        let there = fs::read_dir(folder.path()).expect("it is there").count();
+        assert_eq!(there, 0, "nothing was begun");
+        for way in [Way::Practice, Way::Guided] {
+            session.wish(Wish::Begin(way));
+            assert!(matches!(session.screen, Screen::Play(_)), "{way:?}");
+        }
+        session.wish(Wish::Begin(Way::Watch));
+        assert!(matches!(session.screen, Screen::Watch(_)));
+        let kept = fs::read(folder.path().join("left-inside-1.attempt")).expect("it is kept");
+        let Reading::CutOff(Some(kept)) = read_attempt(&kept) else {
+            panic!("it has not ended");
+        };
+        assert!(!kept.header.proved && kept.header.proof.is_none());
+    }
+    let (folder, _session) = begun(Way::Exam);
+    let kept = fs::read(folder.path().join("left-inside-1.attempt")).expect("it is kept");
+    let Reading::CutOff(Some(kept)) = read_attempt(&kept) else {
+        panic!("it has not ended");
+    };
+    assert!(kept.header.proved && kept.header.proof.is_some());
 }
 
 #[test]

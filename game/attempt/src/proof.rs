@@ -1,0 +1,211 @@
+//! The kept proof of a drill: what was claimed about which texts and which core, and what came out.
+//!
+//! A proof is kept as a file in RON beside its drill: `NAME.ron` has `NAME.proof.ron`. It holds for
+//! the texts and for the core whose hashes it carries, and for nothing else.
+
+mod read;
+mod write;
+
+#[cfg(test)]
+mod proof_tests;
+
+use crate::{Hashes, Material, hash_of};
+
+/// The form of the file that this program writes and reads. It changes with what is claimed.
+pub(crate) const FORM: u64 = 1;
+
+/// The hash of the core that this program was built with: of the sources of machine, world, rules
+/// and monitors, without what changes nothing (comments, tests).
+pub fn core_hash() -> &'static str {
+    env!("RACKPROOF_CORE")
+}
+
+/// What a proof rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ground {
+    /// The machine file.
+    Machine,
+    /// The drill file.
+    Drill,
+    /// The rules file.
+    Rules,
+    /// The procedure file.
+    Procedure,
+    /// The program's own core.
+    Core,
+}
+
+/// How a drill stands to its proof.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ProofState {
+    /// Every claim holds for these texts and this core. The SHA-256 of the proof's file.
+    Proved(String),
+    /// The proof is of something else: what changed since.
+    Stale(Vec<Ground>),
+    /// The proof is of this, and these claims fail.
+    Failed(Vec<String>),
+    /// There is a file, and it cannot be read as a proof.
+    Broken,
+    /// There is no proof.
+    Missing,
+}
+
+impl ProofState {
+    /// The hash of the proof's file, if every claim holds.
+    pub fn hash(&self) -> Option<&str> {
+        match self {
+            ProofState::Proved(hash) => Some(hash),
+            _ => None,
+        }
+    }
+}
+
+/// A kept proof. Names are those of the drill's files, counts are whole numbers.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Proof {
+    /// The drill's name.
+    pub drill: String,
+    /// The version of the program that proved it. It decides nothing.
+    pub program: String,
+    /// The hash of each text.
+    pub texts: Hashes,
+    /// The hash of the core, see [`core_hash`].
+    pub core: String,
+    /// Slots that may be left "not sure" at a time: states beyond were not followed.
+    pub not_sure: u64,
+    /// What was merged, each in a name of its own.
+    pub merged: Vec<String>,
+    /// Sizes of the racks that were searched, in slots.
+    pub sizes: Vec<u64>,
+    /// The variants that were searched.
+    pub variants: Vec<String>,
+    /// What is claimed, and whether it holds.
+    pub claims: Vec<(String, bool)>,
+    /// The searches, one for each variant and size.
+    pub searches: Vec<Search>,
+    /// The milestones, and whether an attempt that passes meets them.
+    pub milestones: Vec<(String, bool)>,
+    /// Harms that the drill speaks of, and whether they were reached with the rules off.
+    pub harms: Vec<(String, bool)>,
+    /// The guide's runs, one for each variant and way.
+    pub times: Vec<Time>,
+    /// The rules, and what each is needed for.
+    pub rules: Vec<RuleNeed>,
+    /// The traps, and how each springs.
+    pub traps: Vec<TrapSprung>,
+    /// Kinds of intent that break a rule wherever they are on offer.
+    pub always_wrong: Vec<String>,
+    /// A way by plain steps to a state that no machine may be in; empty if there is none.
+    pub machine: Vec<String>,
+}
+
+/// One search, with the rules kept.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Search {
+    /// The variant.
+    pub variant: String,
+    /// The size of the rack.
+    pub slots: u64,
+    /// States found.
+    pub states: u64,
+    /// Steps tried.
+    pub steps: u64,
+    /// Bytes that it took at most.
+    pub memory: u64,
+    /// Whether all was found.
+    pub complete: bool,
+    /// States in which the job is done and reported.
+    pub finished: u64,
+    /// States beyond the bound, which were not followed.
+    pub beyond_bound: u64,
+    /// Landings whose congruence was checked.
+    pub checked: u64,
+    /// States from which a finish can be reached for sure.
+    pub won: u64,
+    /// Ways to what should not be: the claim that each breaks, and its lines.
+    pub ways: Vec<(String, Vec<String>)>,
+}
+
+/// What the guide needs for a variant on one way.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Time {
+    /// The variant.
+    pub variant: String,
+    /// The way.
+    pub way: String,
+    /// Time with the neighbours quiet, in µs. `None`: it did not finish.
+    pub time: Option<u64>,
+    /// Runs against all that the neighbours could choose.
+    pub runs: u64,
+    /// Runs that did not end or did not pass.
+    pub failed: u64,
+}
+
+/// What a rule is needed for.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct RuleNeed {
+    /// The rule.
+    pub rule: String,
+    /// Whether it rests on a source from outside.
+    pub sourced: bool,
+    /// States in which it was the first to be broken. 0: it was never tested.
+    pub first_broken: u64,
+    /// The variant in which harm is done without it.
+    pub harm_without: Option<String>,
+}
+
+/// How a trap springs.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct TrapSprung {
+    /// The trap.
+    pub trap: String,
+    /// Variants in which it waits.
+    pub armed: Vec<String>,
+    /// The variant in which the way springs it.
+    pub sprung: Option<String>,
+    /// A shortest way that springs it there.
+    pub way: Vec<String>,
+}
+
+impl Proof {
+    /// Whether every claim holds.
+    pub fn holds(&self) -> bool {
+        self.claims.iter().all(|(_, holds)| *holds)
+    }
+
+    /// What changed since the proof was made: in which of these texts, or in the core.
+    pub fn changed(&self, material: &Material) -> Vec<Ground> {
+        let now = Hashes::of(material);
+        let then = &self.texts;
+        [
+            (Ground::Machine, then.machine == now.machine),
+            (Ground::Drill, then.drill == now.drill),
+            (Ground::Rules, then.rules == now.rules),
+            (Ground::Procedure, then.procedure == now.procedure),
+            (Ground::Core, self.core == core_hash()),
+        ]
+        .into_iter()
+        .filter(|(_, same)| !same)
+        .map(|(ground, _)| ground)
+        .collect()
+    }
+
+    /// How these texts stand to this proof, whose file is `text`.
+    pub fn state(&self, material: &Material, text: &str) -> ProofState {
+        let changed = self.changed(material);
+        if !changed.is_empty() {
+            return ProofState::Stale(changed);
+        }
+        let failed: Vec<String> = self
+            .claims
+            .iter()
+            .filter(|(_, holds)| !holds)
+            .map(|(claim, _)| claim.clone())
+            .collect();
+        if failed.is_empty() {
+            ProofState::Proved(hash_of(text))
+        } else {
+            ProofState::Failed(failed)
+        }
+    }
+}

@@ -1,0 +1,179 @@
+//! The file of a proof: written, read back, found stale, found broken.
+
+use rackproof_files::Problems;
+
+use super::{Ground, Proof, ProofState, RuleNeed, Search, Time, TrapSprung, core_hash};
+use crate::{Hashes, Material, hash_of, sample::material};
+
+/// A proof of the drill as shipped, with something in every field.
+fn proof() -> Proof {
+    let name = |text: &str| text.to_owned();
+    let search = |slots| Search {
+        variant: name("green-low"),
+        slots,
+        states: 84_000,
+        steps: 1_000_000,
+        memory: u64::from(u32::MAX) + 1,
+        complete: true,
+        finished: 12,
+        beyond_bound: 3,
+        checked: 1_000,
+        won: 84_000,
+        ways: Vec::new(),
+    };
+    Proof {
+        drill: name("left-inside"),
+        program: name("0.1.0"),
+        texts: Hashes::of(&material()),
+        core: core_hash().to_owned(),
+        not_sure: 1,
+        merged: vec![name("one-stride")],
+        sizes: vec![4, 16],
+        variants: vec![name("green-low")],
+        claims: vec![(name("fair"), true), (name("rules-suffice"), true)],
+        searches: vec![search(4), search(16)],
+        milestones: vec![(name("declared-empty"), true)],
+        harms: vec![(name("sheared"), true)],
+        times: vec![
+            Time {
+                variant: name("green-low"),
+                way: name("by-hand"),
+                time: Some(550_000_000),
+                runs: 9,
+                failed: 0,
+            },
+            Time::default(),
+        ],
+        rules: vec![RuleNeed {
+            rule: name("rails-unproven"),
+            sourced: false,
+            first_broken: 9,
+            harm_without: Some(name("green-low")),
+        }],
+        traps: vec![TrapSprung {
+            trap: name("half-a-look"),
+            armed: vec![name("green-low")],
+            sprung: Some(name("green-low")),
+            way: vec![name("At(0.000000, Press(\"kestrel\"))")],
+        }],
+        always_wrong: vec![name("Scrap")],
+        machine: Vec::new(),
+    }
+}
+
+/// The proof, and the ids of all problems.
+fn read(text: &str) -> (Option<Proof>, Vec<&'static str>) {
+    let problems = Problems::new();
+    let proof = Proof::read(problems.for_file("a.proof.ron", text));
+    let sorted = problems.sorted();
+    (proof, sorted.iter().map(|one| one.found.id).collect())
+}
+
+#[test]
+fn what_is_written_reads_back_the_same() {
+    let mut failed = proof();
+    failed.times.pop();
+    failed.claims[0].1 = false;
+    failed.searches[1].ways = vec![("fair".to_owned(), vec!["At(1.000000, Stop)".to_owned()])];
+    failed.machine = vec!["KeyIn".to_owned()];
+    let mut holds = proof();
+    holds.times.pop();
+    for proof in [holds, failed] {
+        let text = proof.text();
+        let lines: Vec<&str> = text.split_inclusive('\n').collect();
+        assert_eq!(
+            read(&lines.join("\r\n").replace("\n\r\n", "\r\n")).1,
+            [""; 0]
+        );
+        assert_eq!(read(&text), (Some(proof), vec![]), "{text}");
+    }
+}
+
+#[test]
+fn a_proof_is_stale_when_any_text_or_the_core_changed() {
+    type Change = fn(&mut Material, &mut Proof);
+    let cases: [(Change, Option<Ground>); 6] = [
+        (|_, _| {}, None),
+        (
+            |texts, _| texts.machine.text.push(' '),
+            Some(Ground::Machine),
+        ),
+        (|texts, _| texts.drill.text.push(' '), Some(Ground::Drill)),
+        (|texts, _| texts.rules.text.push(' '), Some(Ground::Rules)),
+        (
+            |texts, _| texts.procedure.text.push(' '),
+            Some(Ground::Procedure),
+        ),
+        (|_, proof| proof.core = hash_of("other"), Some(Ground::Core)),
+    ];
+    for (change, ground) in cases {
+        let (mut texts, mut proof) = (material(), proof());
+        change(&mut texts, &mut proof);
+        let expected = match ground {
+            None => ProofState::Proved(hash_of("file")),
+            Some(ground) => ProofState::Stale(vec![ground]),
+        };
+        assert_eq!(proof.state(&texts, "file"), expected);
+        // What fails is said only of what it was shown for.
+        proof.claims[1].1 = false;
+        let expected = match ground {
+            None => ProofState::Failed(vec!["rules-suffice".to_owned()]),
+            Some(ground) => ProofState::Stale(vec![ground]),
+        };
+        assert_eq!(proof.state(&texts, "file"), expected);
+        assert_eq!(expected.hash(), None);
+    }
+    assert_eq!(core_hash().len(), 64);
+}
+
+#[test]
+fn all_that_is_wrong_in_a_proof_is_told_at_once() {
+    let mut good = proof();
+    good.times.pop();
+    let good = good.text();
+    let seal = "problem-proof-seal";
+    let cases: &[(&str, &str, &[&str])] = &[
+        ("states: 84000", "states: 84001", &[seal]),
+        ("Changed by hand", "Changed by foot", &[seal]),
+        (
+            "holds: true",
+            "holds: false",
+            &["problem-proof-verdict", seal],
+        ),
+        (
+            "\"fair\": true",
+            "\"fair\": false",
+            &["problem-proof-verdict", seal],
+        ),
+        (
+            "sizes: [4, 16]",
+            "sizes: [4, 8, 16]",
+            &["problem-proof-not-searched", seal],
+        ),
+        ("form: 1", "form: 2", &["problem-out-of-bounds"]),
+        ("core: \"", "core: \"g", &["problem-proof-hash"]),
+        ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
+        ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
+    ];
+    for (from, to, expected) in cases {
+        assert!(good.contains(from), "{from}");
+        let (proof, found) = read(&good.replacen(from, to, 1));
+        assert_eq!((proof, &found[..]), (None, *expected), "{to}");
+    }
+    let many = good
+        .replacen("steps: 1000000", "steps: -1", 1)
+        .replacen("complete: true", "complete: yes", 1)
+        .replacen("    always_wrong: [\n        \"Scrap\",\n    ],\n", "", 1);
+    assert_eq!(read(&many).1.len(), 3, "{:?}", read(&many).1);
+    for text in ["", "Proof()", "Drill(name: \"x\")", &good[..good.len() / 2]] {
+        assert!(!read(text).1.is_empty(), "{text}");
+    }
+}
+
+#[test]
+fn a_proof_that_claims_nothing_is_none() {
+    let mut nothing = proof();
+    nothing.times.pop();
+    nothing.claims.clear();
+    assert_eq!(read(&nothing.text()).1, ["problem-proof-claims-nothing"]);
+}

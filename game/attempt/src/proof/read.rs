@@ -1,0 +1,275 @@
+//! The file of a proof: first its parts, then whether they go together.
+
+use rackproof_files::{Bound, Fields, Report, Value, read};
+
+use super::{FORM, Proof, RuleNeed, Search, Time, TrapSprung, write::SEAL};
+use crate::{Hashes, hash_of};
+
+const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
+const SLOTS: Bound = Bound::whole("slots", "slots", 1, 64, "the size of a rack");
+const TIME: Bound = Bound::whole("time", "µs", 0, 86_400_000_000, "a time since the start");
+const FORMS: Bound = Bound::whole(
+    "form",
+    "",
+    FORM as i64,
+    FORM as i64,
+    "the form of proof that this program knows",
+);
+
+/// Hexadecimal figures of a hash.
+const FIGURES: usize = 64;
+
+impl Proof {
+    /// Reads the file of a proof. `None` if it has a problem; all are reported.
+    pub fn read(report: Report<'_>) -> Option<Proof> {
+        let before = report.problems().len();
+        let value = read(report)?;
+        let fields = Fields::of(&value, "Proof", report)?;
+        let form = fields.integer("form", &FORMS);
+        let holds = fields.flag("holds");
+        let drill = fields.name("drill");
+        let program = fields.text("program");
+        let texts = read_texts(&fields);
+        let core = hash(&fields, "core");
+        let not_sure = count(&fields, "not_sure");
+        let merged = texts_of(&fields, "merged");
+        let sizes = fields.each("sizes", |one, report| {
+            unsigned(report.integer(one, &SLOTS)?)
+        });
+        let variants = texts_of(&fields, "variants");
+        let claims = told(&fields, "claims");
+        let searches = fields.each("searches", search);
+        let milestones = told(&fields, "milestones");
+        let harms = told(&fields, "harms");
+        let times = fields.each("times", time);
+        let rules = fields.each("rules", rule);
+        let traps = fields.each("traps", trap);
+        let always_wrong = texts_of(&fields, "always_wrong");
+        let machine = texts_of(&fields, "machine");
+        let seal = hash(&fields, "seal");
+        let (whole, list) = (fields.place(), fields.place_of("searches"));
+        let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
+        fields.finish();
+        form?;
+        let proof = Proof {
+            drill: drill?,
+            program: program?,
+            texts: texts?,
+            core: core?,
+            not_sure: not_sure?,
+            merged: merged?,
+            sizes: sizes?,
+            variants: variants?,
+            claims: claims?,
+            searches: searches?,
+            milestones: milestones?,
+            harms: harms?,
+            times: times?,
+            rules: rules?,
+            traps: traps?,
+            always_wrong: always_wrong?,
+            machine: machine?,
+        };
+        let (holds, seal) = (holds?, seal?);
+        if proof.claims.is_empty() {
+            report.add(of_claims, "problem-proof-claims-nothing", &[]);
+        }
+        if holds != proof.holds() {
+            report.add(whole, "problem-proof-verdict", &[]);
+        }
+        for (variant, slots) in proof.not_searched() {
+            report.add(
+                list,
+                "problem-proof-not-searched",
+                &[("variant", &variant), ("slots", &slots)],
+            );
+        }
+        if !sealed(report.source().text(), &seal) {
+            report.add(of_seal, "problem-proof-seal", &[]);
+        }
+        (report.problems().len() == before).then_some(proof)
+    }
+
+    /// Variants with sizes of racks that no search is of.
+    fn not_searched(&self) -> Vec<(String, u64)> {
+        let all = self
+            .variants
+            .iter()
+            .flat_map(|variant| self.sizes.iter().map(move |&slots| (variant, slots)));
+        all.filter(|(variant, slots)| {
+            let of = |one: &Search| one.variant == **variant && one.slots == *slots;
+            !self.searches.iter().any(of)
+        })
+        .map(|(variant, slots)| (variant.clone(), slots))
+        .collect()
+    }
+}
+
+/// Whether a text is as it was when this seal was put under it.
+fn sealed(text: &str, seal: &str) -> bool {
+    // Somebody's tools may have changed where lines end: that changes no word.
+    let text = text.replace("\r\n", "\n");
+    let under = text.rfind(SEAL).map(|at| &text[..at]);
+    under.is_some_and(|body| hash_of(body) == seal)
+}
+
+fn read_texts(fields: &Fields<'_>) -> Option<Hashes> {
+    let texts = fields.record("texts", "Texts")?;
+    let [machine, drill, rules, procedure] =
+        ["machine", "drill", "rules", "procedure"].map(|field| hash(&texts, field));
+    texts.finish();
+    Some(Hashes {
+        machine: machine?,
+        drill: drill?,
+        rules: rules?,
+        procedure: procedure?,
+    })
+}
+
+fn hash(fields: &Fields<'_>, field: &'static str) -> Option<String> {
+    let text = fields.text(field)?;
+    let is_hash = text.len() == FIGURES && text.bytes().all(|byte| byte.is_ascii_hexdigit());
+    if !is_hash {
+        let report = fields.report();
+        report.add(
+            fields.place_of(field),
+            "problem-proof-hash",
+            &[("field", &field)],
+        );
+    }
+    is_hash.then_some(text)
+}
+
+fn unsigned(number: i64) -> Option<u64> {
+    u64::try_from(number).ok()
+}
+
+fn count(fields: &Fields<'_>, field: &'static str) -> Option<u64> {
+    fields.integer(field, &COUNT).and_then(unsigned)
+}
+
+fn text_of<'v>(value: &'v Value, report: Report<'v>) -> Option<String> {
+    report.text(value).map(str::to_owned)
+}
+
+fn texts_of(fields: &Fields<'_>, field: &'static str) -> Option<Vec<String>> {
+    fields.each(field, text_of)
+}
+
+/// A list of one thing, or of none.
+fn at_most_one<'v, T>(
+    fields: &Fields<'v>,
+    field: &'static str,
+    read: impl FnMut(&'v Value, Report<'v>) -> Option<T>,
+) -> Option<Option<T>> {
+    let mut found = fields.each(field, read)?;
+    if found.len() > 1 {
+        let count = found.len();
+        let place = fields.place_of(field);
+        let arguments: &[(&'static str, &dyn std::fmt::Display)] = &[("count", &count)];
+        fields
+            .report()
+            .add(place, "problem-proof-more-than-one", arguments);
+        return None;
+    }
+    Some(found.pop())
+}
+
+/// Names, and whether each holds: `{"fair": true}`.
+fn told(fields: &Fields<'_>, field: &'static str) -> Option<Vec<(String, bool)>> {
+    let report = fields.report().about(field);
+    let entries = fields.entries(field)?;
+    let read: Vec<Option<(String, bool)>> = entries
+        .into_iter()
+        .map(|(name, holds)| Some((name.to_owned(), report.flag(holds)?)))
+        .collect();
+    read.into_iter().collect()
+}
+
+/// The claims that a search breaks, each with its way.
+fn ways(fields: &Fields<'_>) -> Option<Vec<(String, Vec<String>)>> {
+    let report = fields.report().about("ways");
+    let entries = fields.entries("ways")?;
+    let read: Vec<Option<(String, Vec<String>)>> = entries
+        .into_iter()
+        .map(|(claim, way)| Some((claim.to_owned(), report.each(way, text_of)?)))
+        .collect();
+    read.into_iter().collect()
+}
+
+fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
+    let fields = Fields::of(value, "Search", report)?;
+    let variant = fields.name("variant");
+    let slots = fields.integer("slots", &SLOTS).and_then(unsigned);
+    let complete = fields.flag("complete");
+    let [states, steps, memory, finished, beyond_bound, checked, won] = [
+        "states",
+        "steps",
+        "memory",
+        "finished",
+        "beyond_bound",
+        "checked",
+        "won",
+    ]
+    .map(|field| count(&fields, field));
+    let ways = ways(&fields);
+    fields.finish();
+    Some(Search {
+        variant: variant?,
+        slots: slots?,
+        states: states?,
+        steps: steps?,
+        memory: memory?,
+        complete: complete?,
+        finished: finished?,
+        beyond_bound: beyond_bound?,
+        checked: checked?,
+        won: won?,
+        ways: ways?,
+    })
+}
+
+fn time<'v>(value: &'v Value, report: Report<'v>) -> Option<Time> {
+    let fields = Fields::of(value, "Time", report)?;
+    let (variant, way) = (fields.name("variant"), fields.name("way"));
+    let time = at_most_one(&fields, "time_us", |one, report| {
+        report.integer(one, &TIME).and_then(unsigned)
+    });
+    let (runs, failed) = (count(&fields, "runs"), count(&fields, "failed"));
+    fields.finish();
+    Some(Time {
+        variant: variant?,
+        way: way?,
+        time: time?,
+        runs: runs?,
+        failed: failed?,
+    })
+}
+
+fn rule<'v>(value: &'v Value, report: Report<'v>) -> Option<RuleNeed> {
+    let fields = Fields::of(value, "Rule", report)?;
+    let (rule, sourced) = (fields.name("rule"), fields.flag("sourced"));
+    let first_broken = count(&fields, "first_broken");
+    let harm_without = at_most_one(&fields, "harm_without", text_of);
+    fields.finish();
+    Some(RuleNeed {
+        rule: rule?,
+        sourced: sourced?,
+        first_broken: first_broken?,
+        harm_without: harm_without?,
+    })
+}
+
+fn trap<'v>(value: &'v Value, report: Report<'v>) -> Option<TrapSprung> {
+    let fields = Fields::of(value, "Trap", report)?;
+    let (trap, armed) = (fields.name("trap"), texts_of(&fields, "armed"));
+    let sprung = at_most_one(&fields, "sprung", text_of);
+    let way = texts_of(&fields, "way");
+    fields.finish();
+    Some(TrapSprung {
+        trap: trap?,
+        armed: armed?,
+        sprung: sprung?,
+        way: way?,
+    })
+}

@@ -1,0 +1,148 @@
+//! A proof as its file.
+
+use std::fmt::Write;
+
+use super::{FORM, Proof, RuleNeed, Search, Time, TrapSprung};
+use crate::hash_of;
+
+/// What stands before the seal, on the last line but one.
+pub(super) const SEAL: &str = "\n    seal: \"";
+
+impl Proof {
+    /// The file's text. It ends with a seal: the hash of all that stands before it, so that a part
+    /// that was changed or lost is found out.
+    pub fn text(&self) -> String {
+        let mut body = String::from(HEAD);
+        self.write_head(&mut body);
+        map(&mut body, "claims", &self.claims);
+        list(&mut body, "searches", &self.searches, search);
+        map(&mut body, "milestones", &self.milestones);
+        map(&mut body, "harms", &self.harms);
+        list(&mut body, "times", &self.times, time);
+        list(&mut body, "rules", &self.rules, rule);
+        list(&mut body, "traps", &self.traps, trap);
+        list(&mut body, "always_wrong", &self.always_wrong, |one| {
+            quoted(one)
+        });
+        list(&mut body, "machine", &self.machine, |one| quoted(one));
+        let body = body.trim_end();
+        format!("{body}{SEAL}{}\",\n)\n", hash_of(body))
+    }
+
+    fn write_head(&self, out: &mut String) {
+        let texts = &self.texts;
+        let lines = [
+            ("form", FORM.to_string()),
+            ("drill", quoted(&self.drill)),
+            ("program", quoted(&self.program)),
+            (
+                "texts",
+                format!(
+                    "Texts(\n        machine: {},\n        drill: {},\n        rules: {},\n        \
+                     procedure: {},\n    )",
+                    quoted(&texts.machine),
+                    quoted(&texts.drill),
+                    quoted(&texts.rules),
+                    quoted(&texts.procedure)
+                ),
+            ),
+            ("core", quoted(&self.core)),
+            ("holds", self.holds().to_string()),
+            ("not_sure", self.not_sure.to_string()),
+            ("merged", names(&self.merged)),
+            ("sizes", format!("{:?}", self.sizes)),
+            ("variants", names(&self.variants)),
+        ];
+        for (field, value) in lines {
+            let _ = writeln!(out, "    {field}: {value},");
+        }
+    }
+}
+
+const HEAD: &str = "\
+// Written by `rackproof prove`: what was claimed about these texts and this core, and what came
+// out. Changed by hand it is no proof any more.
+Proof(
+";
+
+fn list<T>(out: &mut String, field: &str, values: &[T], written: impl Fn(&T) -> String) {
+    lines(out, field, ["[", "]"], values.iter().map(written));
+}
+
+fn map(out: &mut String, field: &str, values: &[(String, bool)]) {
+    let entries = values
+        .iter()
+        .map(|(name, holds)| format!("{}: {holds}", quoted(name)));
+    lines(out, field, ["{", "}"], entries);
+}
+
+fn lines(out: &mut String, field: &str, around: [&str; 2], values: impl Iterator<Item = String>) {
+    let lines: String = values.map(|one| format!("\n        {one},")).collect();
+    let end = if lines.is_empty() { "" } else { "\n    " };
+    // Writing to a string cannot fail.
+    let _ = writeln!(out, "    {field}: {}{lines}{end}{},", around[0], around[1]);
+}
+
+fn search(one: &Search) -> String {
+    let ways: Vec<String> = one
+        .ways
+        .iter()
+        .map(|(claim, way)| format!("{}: {}", quoted(claim), names(way)))
+        .collect();
+    format!(
+        "Search(variant: {}, slots: {}, states: {}, steps: {}, memory: {}, complete: {}, \
+         finished: {}, beyond_bound: {}, checked: {}, won: {}, ways: {{{}}})",
+        quoted(&one.variant),
+        one.slots,
+        one.states,
+        one.steps,
+        one.memory,
+        one.complete,
+        one.finished,
+        one.beyond_bound,
+        one.checked,
+        one.won,
+        ways.join(", ")
+    )
+}
+
+fn time(one: &Time) -> String {
+    let time = one.time.map(|time| time.to_string()).unwrap_or_default();
+    format!(
+        "Time(variant: {}, way: {}, time_us: [{time}], runs: {}, failed: {})",
+        quoted(&one.variant),
+        quoted(&one.way),
+        one.runs,
+        one.failed
+    )
+}
+
+fn rule(one: &RuleNeed) -> String {
+    format!(
+        "Rule(rule: {}, sourced: {}, first_broken: {}, harm_without: {})",
+        quoted(&one.rule),
+        one.sourced,
+        one.first_broken,
+        names(one.harm_without.as_slice())
+    )
+}
+
+fn trap(one: &TrapSprung) -> String {
+    format!(
+        "Trap(trap: {}, armed: {}, sprung: {}, way: {})",
+        quoted(&one.trap),
+        names(&one.armed),
+        names(one.sprung.as_slice()),
+        names(&one.way)
+    )
+}
+
+fn names(values: &[String]) -> String {
+    let quoted: Vec<String> = values.iter().map(|one| quoted(one)).collect();
+    format!("[{}]", quoted.join(", "))
+}
+
+/// A text as RON writes it.
+fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+}

@@ -1,0 +1,105 @@
+//! What `check` says.
+
+use std::io;
+
+use rackproof_attempt::ProofState;
+use rackproof_files::Problem;
+use rackproof_phrases::{problem_drawn, problem_json, proof_told};
+use rackproof_words::{Arg, Words};
+
+use super::Drill;
+use crate::lines::wrapped;
+
+/// A path, and why it cannot be read.
+pub(super) type Unread = (String, String);
+
+/// Says it to a person.
+pub(super) fn write_text(
+    checked: &[(String, &'static str)],
+    (problems, drills): (&[Problem], &[Drill]),
+    unread: &[Unread],
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> io::Result<()> {
+    for problem in problems {
+        writeln!(out, "{}\n", problem_drawn(words, problem))?;
+    }
+    for (path, reason) in unread {
+        let arguments = [
+            ("path", Arg::from(path.as_str())),
+            ("reason", Arg::from(reason.as_str())),
+        ];
+        writeln!(out, "{}", words.say("file-not-read", &arguments))?;
+    }
+    for (name, kind) in checked.iter().filter(|(_, kind)| !kind.is_empty()) {
+        let id = format!("check-read-{}", kind.to_lowercase());
+        let line = words.say(&id, &[("path", Arg::from(name.as_str()))]);
+        write!(out, "{}", wrapped("", 0, &line))?;
+    }
+    for drill in drills {
+        let id = match drill.proof {
+            ProofState::Proved(_) => "check-proof",
+            _ => "check-proof-renew",
+        };
+        let arguments = [
+            ("path", Arg::from(drill.file.as_str())),
+            ("state", Arg::from(proof_told(words, &drill.proof))),
+        ];
+        write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
+    }
+    let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
+    let files = ("files", count(checked.len()));
+    let wrong = problems.len() + unread.len();
+    let summary = match (checked.len(), wrong) {
+        (0, 0) => words.say("check-no-file", &[]),
+        (_, 0) => words.say("check-nothing-wrong", &[files]),
+        _ => words.say("check-problems", &[files, ("problems", count(wrong))]),
+    };
+    writeln!(out, "{summary}")
+}
+
+/// Says it to a program.
+pub(super) fn write_json(
+    checked: &[(String, &'static str)],
+    (problems, drills): (&[Problem], &[Drill]),
+    unread: &[Unread],
+    good: bool,
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> io::Result<()> {
+    let files: Vec<_> = checked
+        .iter()
+        .map(|(file, kind)| serde_json::json!({ "file": file, "kind": kind.to_lowercase() }))
+        .collect();
+    let problems: Vec<_> = problems
+        .iter()
+        .map(|one| problem_json(words, one))
+        .collect();
+    let unread: Vec<_> = unread
+        .iter()
+        .map(|(file, reason)| serde_json::json!({ "file": file, "reason": reason }))
+        .collect();
+    let proofs: Vec<_> = drills
+        .iter()
+        .map(|one| {
+            serde_json::json!({
+                "file": one.file, "state": state_name(&one.proof),
+                "told": proof_told(words, &one.proof),
+            })
+        })
+        .collect();
+    let answer = serde_json::json!({
+        "good": good, "files": files, "problems": problems, "unread": unread, "proofs": proofs,
+    });
+    writeln!(out, "{answer:#}")
+}
+
+fn state_name(state: &ProofState) -> &'static str {
+    match state {
+        ProofState::Proved(_) => "proved",
+        ProofState::Stale(_) => "stale",
+        ProofState::Failed(_) => "failed",
+        ProofState::Broken => "broken",
+        ProofState::Missing => "missing",
+    }
+}

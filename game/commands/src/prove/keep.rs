@@ -1,0 +1,262 @@
+//! A proof as it is kept, and a kept one as if it had just been made.
+
+use rackproof_attempt::{Hashes, Proof as Kept, RuleNeed, Search, Time, TrapSprung, core_hash};
+use rackproof_buffer::HarmKind;
+use rackproof_drill::IntentKind;
+use rackproof_library::Loaded;
+
+use super::{
+    claims::{Guided, Proof},
+    job::{self, Way},
+    report::{claims, harm_name},
+    vacuity::{Need, Sprung, Vacuity},
+};
+
+/// What the searches merge, see the levels of keys: parts of looks that cannot count any more, what
+/// nobody asks for, walking and preparing and acting, one look at all that can be seen.
+const MERGED: [&str; 4] = ["spent-parts", "unasked", "prepared-strides", "whole-looks"];
+
+/// How the message of a claim begins; what follows is the claim's name.
+const CLAIM: &str = "prove-claim-";
+
+/// The name of a claim, by the id of its message.
+pub(super) fn claim_name(id: &str) -> &str {
+    id.strip_prefix(CLAIM).unwrap_or(id)
+}
+
+/// The ways of a search to what should not be, each with the claim that it breaks.
+pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<Way>); 6] {
+    [
+        ("rules-suffice", &one.harm),
+        ("fair", &one.unfair),
+        ("fair-start", &one.unfair_start),
+        ("no-corner", &one.corner),
+        ("machine", &one.machine),
+        ("congruent", &one.incongruent),
+    ]
+}
+
+impl Proof {
+    /// Whether a way was found that breaks this claim.
+    pub(super) fn breaks(&self, claim: &str) -> bool {
+        let broken = |one: &job::Kept| {
+            let ways = ways_of(one);
+            ways.iter()
+                .any(|(name, way)| *name == claim && way.is_some())
+        };
+        self.kept.iter().any(broken) || (claim == "machine" && self.machine.is_some())
+    }
+}
+
+/// What is kept of a proof of a whole drill.
+pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
+    let exercise = &drill.exercise;
+    let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let mut sizes: Vec<u64> = proof.kept.iter().map(|one| one.slots.into()).collect();
+    sizes.dedup();
+    let milestones = exercise.drill.milestones.iter().map(|(name, _)| name);
+    let vacuity = proof.vacuity.as_ref();
+    let traps = vacuity.map_or(&[][..], |one| &one.traps);
+    Kept {
+        drill: exercise.drill.id.clone(),
+        program: env!("CARGO_PKG_VERSION").to_owned(),
+        texts: Hashes::of(&drill.material),
+        core: core_hash().to_owned(),
+        not_sure: exercise.drill.limits.not_sure.into(),
+        merged: MERGED.map(str::to_owned).into(),
+        sizes,
+        variants: (0..exercise.drill.variants.len()).map(name).collect(),
+        claims: claims(proof)
+            .into_iter()
+            .map(|(id, holds)| (claim_name(id).to_owned(), holds))
+            .collect(),
+        searches: proof.kept.iter().map(|one| search(one, name)).collect(),
+        milestones: milestones
+            .cloned()
+            .zip(proof.milestones.iter().copied())
+            .collect(),
+        harms: HarmKind::ALL
+            .into_iter()
+            .filter(|&kind| proof.spoken_of >> kind as u8 & 1 == 1)
+            .map(|kind| {
+                let reached = proof.reachable >> kind as u8 & 1 == 1;
+                (harm_name(kind).to_owned(), reached)
+            })
+            .collect(),
+        times: proof
+            .guided
+            .iter()
+            .map(|one| Time {
+                variant: name(one.variant),
+                way: exercise.procedure.ways[one.way].clone(),
+                time: one.time,
+                runs: one.runs as u64,
+                failed: one.failed as u64,
+            })
+            .collect(),
+        rules: vacuity
+            .map_or(&[][..], |one| &one.needs)
+            .iter()
+            .map(|need| RuleNeed {
+                rule: need.rule.clone(),
+                sourced: need.sourced,
+                first_broken: need.first_broken,
+                harm_without: need.turned.map(name),
+            })
+            .collect(),
+        traps: traps
+            .iter()
+            .map(|one| TrapSprung {
+                trap: exercise.drill.traps[one.trap].id.clone(),
+                armed: one.variants.iter().copied().map(name).collect(),
+                sprung: one.way.as_ref().map(|(variant, _)| name(*variant)),
+                way: one.way.iter().flat_map(|(_, way)| way.clone()).collect(),
+            })
+            .collect(),
+        always_wrong: vacuity
+            .map_or(&[][..], |one| &one.always_wrong)
+            .iter()
+            .map(|name| (*name).to_owned())
+            .collect(),
+        machine: proof.machine.clone().unwrap_or_default(),
+    }
+}
+
+fn search(one: &job::Kept, name: impl Fn(usize) -> String) -> Search {
+    Search {
+        variant: name(one.variant),
+        slots: one.slots.into(),
+        states: one.states,
+        steps: one.steps,
+        memory: one.memory,
+        complete: one.complete,
+        finished: one.finished,
+        beyond_bound: one.beyond_bound,
+        checked: one.checked,
+        won: one.won,
+        ways: ways_of(one)
+            .into_iter()
+            .filter_map(|(claim, way)| Some((claim.to_owned(), way.clone()?)))
+            .collect(),
+    }
+}
+
+/// A kept proof as it was made. `None` if it names what the drill does not have: then it is of
+/// another program.
+pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
+    let exercise = &drill.exercise;
+    let mut milestones = Vec::new();
+    for (name, _) in &exercise.drill.milestones {
+        let (_, met) = kept.milestones.iter().find(|(known, _)| known == name)?;
+        milestones.push(*met);
+    }
+    let (mut spoken_of, mut reachable) = (0, 0);
+    for (name, reached) in &kept.harms {
+        let kind = HarmKind::ALL
+            .into_iter()
+            .find(|&kind| harm_name(kind) == name)?;
+        spoken_of |= 1 << kind as u8;
+        reachable |= u64::from(*reached) << kind as u8;
+    }
+    let found = kept.searches.iter().map(|one| searched(drill, one));
+    let guided = kept.times.iter().map(|one| {
+        Some(Guided {
+            variant: exercise.variant(&one.variant)?,
+            way: exercise
+                .procedure
+                .ways
+                .iter()
+                .position(|way| *way == one.way)?,
+            time: one.time,
+            runs: usize::try_from(one.runs).ok()?,
+            failed: usize::try_from(one.failed).ok()?,
+        })
+    });
+    let proof = Proof {
+        kept: found.collect::<Option<_>>()?,
+        guided: guided.collect::<Option<_>>()?,
+        milestones,
+        spoken_of,
+        reachable,
+        machine: Some(kept.machine.clone()).filter(|way| !way.is_empty()),
+        vacuity: Some(vacuity(drill, kept)?),
+        whole: true,
+    };
+    // What is claimed today must be what was claimed then.
+    let now = claims(&proof);
+    let then = kept.claims.iter();
+    let same = now.len() == kept.claims.len()
+        && now
+            .iter()
+            .zip(then)
+            .all(|((id, holds), (name, held))| claim_name(id) == name && holds == held);
+    same.then_some(proof)
+}
+
+fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
+    let way = |claim: &str| {
+        let found = one.ways.iter().find(|(known, _)| known == claim);
+        found.map(|(_, way)| way.clone())
+    };
+    Some(job::Kept {
+        variant: drill.exercise.variant(&one.variant)?,
+        slots: u8::try_from(one.slots).ok()?,
+        states: one.states,
+        steps: one.steps,
+        memory: one.memory,
+        complete: one.complete,
+        finished: one.finished,
+        beyond_bound: one.beyond_bound,
+        checked: one.checked,
+        won: one.won,
+        // Kept for all searches together, with what each rule is needed for.
+        first_broken: Vec::new(),
+        allowed: 0,
+        corner: way("no-corner"),
+        machine: way("machine"),
+        harm: way("rules-suffice"),
+        unfair: way("fair"),
+        incongruent: way("congruent"),
+        unfair_start: way("fair-start"),
+    })
+}
+
+fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
+    let exercise = &drill.exercise;
+    let variant = |name: &String| exercise.variant(name);
+    let needs = kept.rules.iter().map(|one| {
+        Some(Need {
+            rule: one.rule.clone(),
+            sourced: one.sourced,
+            first_broken: one.first_broken,
+            turned: match &one.harm_without {
+                Some(name) => Some(variant(name)?),
+                None => None,
+            },
+        })
+    });
+    let traps = kept.traps.iter().map(|one| {
+        let all = &exercise.drill.traps;
+        Some(Sprung {
+            trap: all.iter().position(|trap| trap.id == one.trap)?,
+            variants: one.armed.iter().map(variant).collect::<Option<_>>()?,
+            way: match &one.sprung {
+                Some(name) => Some((variant(name)?, one.way.clone())),
+                None => None,
+            },
+        })
+    });
+    let wrong = kept.always_wrong.iter().map(|name| {
+        let known = IntentKind::ALL.iter().find(|(known, _)| known == name);
+        known.map(|(known, _)| *known)
+    });
+    Some(Vacuity {
+        needs: needs.collect::<Option<_>>()?,
+        traps: traps.collect::<Option<_>>()?,
+        always_wrong: wrong.collect::<Option<_>>()?,
+    })
+}
+
+#[cfg(test)]
+#[path = "keep_tests.rs"]
+mod tests;

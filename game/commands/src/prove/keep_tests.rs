@@ -1,0 +1,147 @@
+//! A proof that was kept and read back says the same as on the day that it was made.
+
+use rackproof_attempt::Proof as Kept;
+use rackproof_files::Problems;
+use rackproof_library::{Loaded, built_in_drill, load};
+use rackproof_words::Words;
+
+use super::{from_kept, to_keep};
+use crate::prove::{
+    claims::{Guided, Proof},
+    job, json, report,
+    vacuity::{Need, Sprung, Vacuity},
+};
+
+fn loaded() -> Loaded {
+    load(built_in_drill(), &Problems::new()).expect("it has no problem")
+}
+
+/// Some proof with something in every field; `broken` claims have a way.
+fn proof(drill: &Loaded, broken: bool) -> Proof {
+    let exercise = &drill.exercise;
+    let way = |broken: bool| broken.then(|| vec!["At(1.500000, Press(\"kestrel\"))".to_owned()]);
+    let variants = 0..exercise.drill.variants.len();
+    let kept = |slots: u8, variant: usize| job::Kept {
+        variant,
+        slots,
+        states: 1_000 + variant as u64,
+        steps: 20_000,
+        memory: 4_000_000,
+        complete: true,
+        finished: 3,
+        beyond_bound: 2,
+        checked: 20,
+        won: 1_000,
+        first_broken: Vec::new(),
+        allowed: 0,
+        corner: way(broken && variant == 1),
+        machine: way(broken && variant == 2),
+        harm: way(broken && variant == 3),
+        unfair: way(broken && variant == 4),
+        incongruent: way(broken && variant == 5),
+        unfair_start: way(broken && variant == 6),
+    };
+    let needs = exercise.rules.list.iter().map(|rule| Need {
+        rule: rule.name.clone(),
+        sourced: rule.source != "common practice",
+        first_broken: 7,
+        turned: (!broken).then_some(2),
+    });
+    let traps = (0..exercise.drill.traps.len()).map(|trap| Sprung {
+        trap,
+        variants: vec![0, 3],
+        way: way(!broken).map(|way| (3, way)),
+    });
+    Proof {
+        kept: [4, 16]
+            .into_iter()
+            .flat_map(|slots| variants.clone().map(move |variant| (slots, variant)))
+            .map(|(slots, variant)| kept(slots, variant))
+            .collect(),
+        guided: vec![Guided {
+            variant: 1,
+            way: 0,
+            time: (!broken).then_some(550_000_000),
+            runs: 8,
+            failed: usize::from(broken),
+        }],
+        milestones: vec![!broken; exercise.drill.milestones.len()],
+        spoken_of: 0b101_0110,
+        reachable: if broken { 0b100_0010 } else { 0b101_0110 },
+        machine: way(broken),
+        vacuity: Some(Vacuity {
+            needs: needs.collect(),
+            traps: traps.collect(),
+            always_wrong: vec!["PutIn"],
+        }),
+        whole: true,
+    }
+}
+
+/// All that is said of a proof.
+fn said(drill: &Loaded, proof: &Proof) -> String {
+    let words = Words::english();
+    let mut out = Vec::new();
+    report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
+    let mut said = String::from_utf8(out).expect("it says text");
+    said.push_str(&json::json(drill, proof, false).to_string());
+    assert_eq!(words.faults(), [""; 0]);
+    said
+}
+
+#[test]
+fn what_was_kept_says_what_was_proved() {
+    let drill = loaded();
+    for broken in [false, true] {
+        let proof = proof(&drill, broken);
+        assert_eq!(proof.holds(), !broken);
+        let text = to_keep(&drill, &proof).text();
+        let problems = Problems::new();
+        let kept = Kept::read(problems.for_file("a.proof.ron", &text)).expect("it is whole");
+        assert_eq!(kept.holds(), !broken);
+        let back = from_kept(&drill, &kept).expect("it is of this drill");
+        assert_eq!(said(&drill, &back), said(&drill, &proof));
+    }
+}
+
+/// A file that fits its texts and claims something else is of another program: it is proved anew.
+#[test]
+fn a_proof_of_other_claims_or_names_is_not_taken_for_this_one() {
+    let drill = loaded();
+    let good = to_keep(&drill, &proof(&drill, false));
+    assert!(from_kept(&drill, &good).is_some());
+    type Change = fn(&mut Kept);
+    let changes: [Change; 7] = [
+        |kept| kept.claims.truncate(10),
+        |kept| kept.claims.push(("more".to_owned(), true)),
+        |kept| kept.claims.swap(0, 1),
+        |kept| kept.searches[3].complete = false,
+        |kept| kept.searches[0].variant = "another".to_owned(),
+        |kept| kept.milestones.truncate(1),
+        |kept| kept.always_wrong.push("Fly".to_owned()),
+    ];
+    for (number, change) in changes.into_iter().enumerate() {
+        let mut kept = good.clone();
+        change(&mut kept);
+        assert!(from_kept(&drill, &kept).is_none(), "{number}");
+    }
+}
+
+/// What no way breaks is open when the searches were ended, and what one breaks is not.
+#[test]
+fn ended_before_its_time_a_claim_is_open_or_broken() {
+    let drill = loaded();
+    let words = Words::english();
+    let mut proof = proof(&drill, false);
+    proof.kept[5].harm = Some(vec!["Wait(1)".to_owned()]);
+    proof.kept[5].complete = false;
+    proof.vacuity = None;
+    let mut out = Vec::new();
+    report::write_claims(&drill, &proof, true, &mut out, &words).expect("memory can be written");
+    let said = String::from_utf8(out).expect("it says text");
+    assert!(said.contains("fails      Rules suffice"), "{said}");
+    assert!(said.contains("open       Fair:"), "{said}");
+    assert!(said.contains("Ended before its time."), "{said}");
+    assert_eq!(said.matches("holds      ").count(), 1, "{said}");
+    assert!(said.contains("holds      Guide:"), "{said}");
+}

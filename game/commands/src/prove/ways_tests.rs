@@ -1,0 +1,178 @@
+//! With a rule taken out the rules do not suffice. What the search then finds is an attempt like
+//! any other.
+
+use std::{fs, path::Path};
+
+use rackproof_attempt::{Kept as KeptAttempt, ProofState, Reading, read_attempt};
+use rackproof_files::Problems;
+use rackproof_grade::{JudgedState, Verdict};
+use rackproof_library::{Loaded, built_in_drill, load};
+use rackproof_prove::{Congruence, Settings};
+use rackproof_words::Words;
+
+use super::write;
+use crate::prove::{
+    claims::Proof,
+    interrupt::explore,
+    job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+};
+
+/// The rack on which a harm is searched for, and of which the machine is.
+const SLOTS: u8 = 2;
+
+/// The first drill on a machine of two slots, with its first board in them, and no rule that the
+/// rack is to be proved before its rails move.
+fn without_the_rule() -> Loaded {
+    let mut loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let texts = &mut loaded.material;
+    let machine = texts.machine.text.replacen("slots: 16", "slots: 2", 1);
+    texts.machine.text = machine;
+    let cut = |text: &str, from: &str, to: &str| {
+        let start = text.find(from).expect(from);
+        let end = start + text[start..].find(to).expect(to);
+        format!("{}{}", &text[..start], &text[end..])
+    };
+    let rule = "Rule(name: \"rails-unproven\"";
+    texts.rules.text = cut(
+        &texts.rules.text,
+        rule,
+        "Rule(name: \"production-unproven\"",
+    );
+    let second = "Variant(name: \"green-middle\"";
+    texts.drill.text = cut(&texts.drill.text, second, "Variant(name: \"black-low\"");
+    let third = "Variant(name: \"black-high\"";
+    texts.drill.text = cut(&texts.drill.text, third, "],\n    finish:");
+    let problems = Problems::new();
+    let exercise = texts.read(&problems);
+    let found = problems.sorted();
+    loaded.exercise = exercise.unwrap_or_else(|| panic!("{found:?}"));
+    loaded
+}
+
+/// A shortest way to a harm with every rule kept.
+fn harm(drill: &Loaded, variant: usize) -> Way {
+    let rules = drill.exercise.rules.for_proof();
+    let pair = judged(&drill.exercise, variant, SLOTS, &rules).prepared();
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED,
+        until: 1 << HARMED_KEPT,
+        states_most: 400_000,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let flags = |state: &JudgedState| flags(&pair, state);
+    let found = explore(&pair, &[pair.start()], &settings, flags);
+    way(&pair, &found, HARMED_KEPT).expect("without the rule harm is done")
+}
+
+/// A proof in which the rules do not suffice in one variant, on racks of these sizes.
+fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
+    let kept = |&slots: &u8| job::Kept {
+        variant,
+        slots,
+        states: 1,
+        steps: 1,
+        memory: 1,
+        complete: true,
+        finished: 1,
+        beyond_bound: 0,
+        checked: 0,
+        won: 1,
+        first_broken: Vec::new(),
+        allowed: 0,
+        corner: None,
+        machine: None,
+        harm: Some(way.clone()),
+        unfair: None,
+        incongruent: None,
+        unfair_start: None,
+    };
+    Proof {
+        kept: sizes.iter().map(kept).collect(),
+        guided: Vec::new(),
+        milestones: Vec::new(),
+        spoken_of: 0,
+        reachable: 0,
+        machine: None,
+        vacuity: None,
+        whole: false,
+    }
+}
+
+fn said(drill: &Loaded, proof: &Proof, folder: &Path) -> String {
+    let words = Words::english();
+    let mut out = Vec::new();
+    write(drill, proof, folder, &mut out, &words).expect("memory can be written");
+    assert_eq!(words.faults(), [""; 0]);
+    let said = String::from_utf8(out).expect("it says text");
+    said.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn kept(path: &Path) -> KeptAttempt {
+    let bytes = fs::read(path).expect("it was written");
+    match read_attempt(&bytes) {
+        Reading::Whole(kept) => *kept,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_way_that_breaks_a_claim_is_an_attempt_that_does_harm() {
+    let drill = without_the_rule();
+    let variant = drill.exercise.variant("black-low").expect("it is there");
+    let way = harm(&drill, variant);
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let ways = folder.path().join("deep/ways");
+    let told = said(&drill, &proof(variant, &way, &[SLOTS]), &ways);
+    let path = ways.join("left-inside-rules-suffice-black-low-1.attempt");
+    assert!(told.contains(&*path.to_string_lossy()), "{told}");
+    assert!(told.contains("Rules suffice: no attempt"), "{told}");
+    let kept = kept(&path);
+    assert!(!kept.header.proved);
+    let rebuilt = kept.rebuild(&Problems::new()).expect("it can be read");
+    assert_eq!(rebuilt.difference, None);
+    let grade = rebuilt.attempt.grade(&rebuilt.exercise);
+    assert!(!grade.harms.is_empty() && grade.breaches.is_empty());
+    assert_ne!(grade.verdict, Verdict::Passed);
+    // Where it broke is where it ends.
+    let at = rebuilt.attempt.at();
+    assert_eq!(
+        grade.harms.iter().map(|(moment, _)| moment.at).max(),
+        Some(at)
+    );
+    assert_eq!((kept.notes.len(), kept.notes[0].noted), (1, at));
+    let words = Words::english();
+    let line = ["rackproof", "grade", &*path.to_string_lossy()].map(Into::into);
+    let mut out = Vec::new();
+    crate::run(line, &mut &b""[..], &mut out, None);
+    let graded = String::from_utf8(out).expect("it says text");
+    assert!(graded.contains("A proof found this way."), "{graded}");
+    let claim = super::sentence(&words, "rules-suffice");
+    let row = graded.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(row.contains(&claim), "{graded}");
+    // A second time nothing is written over.
+    let before = fs::read(&path).expect("it is there");
+    said(&drill, &proof(variant, &way, &[SLOTS]), &ways);
+    assert!(fs::read(&path).expect("it is there") == before);
+    assert_eq!(fs::read_dir(&ways).expect("it is there").count(), 2);
+}
+
+#[test]
+fn what_is_not_of_the_whole_machine_or_cannot_be_played_is_said_and_not_kept() {
+    let drill = without_the_rule();
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let way = vec!["At(0.000000, Report)".to_owned()];
+    let told = said(&drill, &proof(0, &way, &[1]), folder.path());
+    assert_eq!(
+        told,
+        "The ways on 1 slots are no attempts: an attempt has the whole machine."
+    );
+    let way = vec!["At(0.000000, HandIn)".to_owned()];
+    let told = said(&drill, &proof(0, &way, &[SLOTS]), folder.path());
+    assert!(
+        told.contains("cannot be played on the real machine"),
+        "{told}"
+    );
+    assert_eq!(fs::read_dir(folder.path()).expect("it is there").count(), 0);
+    assert_eq!(drill.proof, ProofState::Missing);
+}
