@@ -7,6 +7,8 @@ use egui::accesskit::Role;
 use egui::{Key, Vec2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use rackproof_attempt::{Ground, ProofState};
+use rackproof_phrases::exam_closed;
 use rackproof_words::Words;
 
 use super::*;
@@ -270,6 +272,35 @@ fn a_small_page_scrolls() {
         .get_by_role_and_label(Role::Button, "Exam")
         .rect();
     assert!(rect.right() <= 641.0 && rect.left() >= 0.0, "{rect:?}");
+}
+
+/// The longest reason that closes an exam: why, and how that is changed, on a long path.
+#[test]
+fn a_closed_exam_has_room_for_its_reason() {
+    let words = Words::english();
+    let state = ProofState::Stale(vec![
+        Ground::Machine,
+        Ground::Drill,
+        Ground::Rules,
+        Ground::Procedure,
+        Ground::Core,
+    ]);
+    let path = "./scenarios/changeover/left-inside.ron";
+    let closed = exam_closed(&words, &state, path).expect("it is closed");
+    let page = shown(vec2(1536.0, 864.0), move |ui, wishes| {
+        with_all(&words, |view| {
+            let view = CourseView {
+                proof: &closed,
+                exam_open: false,
+                ..view.clone()
+            };
+            course_page(&view, ui, wishes);
+        });
+    });
+    let start = format!("Start {STARTS} of {STARTS}");
+    let rect = page.harness.get_by_label(&start).rect();
+    assert!(rect.bottom() <= 864.0 - 22.0 - 6.0, "{rect:?}");
+    assert!(!has_bar(&page));
 }
 
 #[test]
