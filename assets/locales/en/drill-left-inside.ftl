@@ -24,6 +24,8 @@ trap-belt-forgotten-debrief = The moving rail includes both belts. A board lay o
 
 ## Milestones: what some good attempts meet
 
+milestone-sweep-saw-a-board = The sweep saw a board
+milestone-map-outlived-power = The slot map outlived the loss of power
 milestone-sweep-saw-nothing = The sweep saw no board
 milestone-board-taken-under-lock = A board was taken out under lock
 milestone-every-slot-seen-empty = Every slot was seen empty, both halves

@@ -4,6 +4,7 @@
 ## Ways
 
 way-by-hand = by hand, under lock
+way-sweep-first = the sweep first, then by hand under lock
 way-by-clear-out = by clear-out, slot by slot
 
 ## Before anything else
@@ -145,6 +146,7 @@ step-see-slot-empty = Have both halves of the slot seen empty when it counts.
 step-look-before-clear-out = Have both ends seen free when the clear-out starts.
 step-answer-for-slot = Answer for the slot.
 step-look-before-sweep = Have both ends seen free when the sweep starts.
+step-first-sweep = Let the lift sweep the rack before it is proven: what it sees is worth knowing.
 step-sweep = Let the lift sweep the rack.
 step-look-before-rails = Have both ends seen free when the rails start.
 step-set-rails = Bring the rails to the width of the task.

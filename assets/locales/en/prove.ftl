@@ -20,11 +20,14 @@ prove-claim-harms = Harms: each harm that the drill speaks of can happen when th
 prove-milestone-missing = Not met: { $name }
 prove-harm-missing = Not reached with the rules off: { $kind }
 
-prove-claim-needed = Needed: each rule is the first to be broken somewhere, and without it harm is done, or it rests on a source from outside.
+prove-claim-needed = Needed: without each rule that can be broken harm is done, or it rests on a source from outside, or it names a mistake early.
+prove-claim-offers = Offers: what is on offer is allowed somewhere, but for what the drill lists as always wrong.
 prove-claim-traps = Live traps: each trap is armed in some variant, and springs.
 prove-needs = Without each rule, all others kept:
 prove-need-harm = { $rule }: first broken in { $states } states; without it harm is done in { $variant }.
 prove-need-source = { $rule }: first broken in { $states } states; without it no harm was found on the smallest rack, it rests on its source.
+prove-need-early = { $rule }: first broken in { $states } states; the others would keep harm away, it names the mistake early.
+prove-need-untested = { $rule }: not tested here, no attempt that keeps the others breaks it.
 prove-need-none = { $rule }: first broken in { $states } states; without it nothing turns. Take it out, or name its source.
 prove-traps = Traps:
 prove-trap-sprung = { $trap }: armed in { $count } variants, sprung in { $variant } by { $steps } causes.

@@ -148,8 +148,13 @@ pub struct RuleNeed {
     pub rule: String,
     /// Whether it rests on a source from outside.
     pub sourced: bool,
-    /// States in which it was the first to be broken. 0: it was never tested.
+    /// Whether it is there to name a mistake early.
+    pub early: bool,
+    /// States of the searches in which it was the first to be broken.
     pub first_broken: u64,
+    /// Whether it was the first to be broken anywhere, by plain steps too, or by leaving out a
+    /// preparation.
+    pub tested: bool,
     /// The variant in which harm is done without it.
     pub harm_without: Option<String>,
 }

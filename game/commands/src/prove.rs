@@ -6,9 +6,13 @@ mod job;
 mod json;
 mod keep;
 mod report;
+mod survey;
 mod vacuity;
 mod ways;
 mod workers;
+
+#[cfg(test)]
+mod mutant_tests;
 
 use std::{
     io::{self, Write},

@@ -97,6 +97,8 @@ pub struct Drill {
     pub start: Start,
     /// The product that is asked for.
     pub next: u8,
+    /// Kinds of intent that are on offer and always wrong here: a proof finds no other such.
+    pub always_wrong: Vec<crate::IntentKind>,
     /// The traps.
     pub traps: Vec<Trap>,
     /// The variants.

@@ -38,6 +38,9 @@ pub struct Rule {
     pub severity: Severity,
     /// Where it comes from.
     pub source: String,
+    /// Whether it is there to name a mistake early, though other rules would keep it from doing
+    /// harm. A proof asks of the others that harm is done without them.
+    pub early: bool,
     always: Value,
     pub(crate) root: At,
 }
@@ -143,6 +146,7 @@ impl Rules {
             name: trap.id.clone(),
             severity: Severity::Stop,
             source: String::new(),
+            early: false,
             always: never(&trap.sprung),
             root: 0,
         });
@@ -228,12 +232,14 @@ fn read_rule(value: &Value, report: Report<'_>) -> Option<Rule> {
     let name = fields.name("name");
     let severity = fields.choice("severity", &Severity::ALL);
     let source = fields.text("source");
+    let early = fields.optional("early", false, |value, report| report.flag(value));
     let always = fields.value("always").cloned();
     fields.finish();
     Some(Rule {
         name: name?,
         severity: severity?,
         source: source?,
+        early: early?,
         always: always?,
         root: 0,
     })

@@ -47,7 +47,9 @@ fn proof() -> Proof {
         rules: vec![RuleNeed {
             rule: name("rails-unproven"),
             sourced: false,
+            early: false,
             first_broken: 9,
+            tested: true,
             harm_without: Some(name("green-low")),
         }],
         traps: vec![TrapSprung {

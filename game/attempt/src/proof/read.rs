@@ -250,12 +250,15 @@ fn rule<'v>(value: &'v Value, report: Report<'v>) -> Option<RuleNeed> {
     let fields = Fields::of(value, "Rule", report)?;
     let (rule, sourced) = (fields.name("rule"), fields.flag("sourced"));
     let first_broken = count(&fields, "first_broken");
+    let (tested, early) = (fields.flag("tested"), fields.flag("early"));
     let harm_without = at_most_one(&fields, "harm_without", text_of);
     fields.finish();
     Some(RuleNeed {
         rule: rule?,
         sourced: sourced?,
         first_broken: first_broken?,
+        tested: tested?,
+        early: early?,
         harm_without: harm_without?,
     })
 }

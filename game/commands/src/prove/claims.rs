@@ -41,7 +41,7 @@ pub(crate) struct Proof {
     /// Harms that the drill speaks of, and those reachable with the rules off: bit n, n-th kind.
     pub(crate) spoken_of: u64,
     pub(crate) reachable: u64,
-    /// A way by plain steps to a state that no machine may be in.
+    /// A way by plain steps on the smallest rack to what no machine may do.
     pub(crate) machine: Option<Way>,
     /// Whether the proof says anything; only if every variant was looked at.
     pub(crate) vacuity: Option<Vacuity>,
@@ -72,7 +72,7 @@ impl Proof {
             && self
                 .vacuity
                 .as_ref()
-                .is_none_or(|one| one.rules_count() && one.traps_live())
+                .is_none_or(|one| one.rules_count() && one.traps_live() && one.offers_allowed())
     }
 
     pub(crate) fn rules_suffice(&self) -> bool {
@@ -138,28 +138,37 @@ pub(crate) fn prove(
     let spoken_of = spoken_of(exercise);
     let reachable = reachable(exercise, chosen, spoken_of);
     let whole = chosen.len() == exercise.drill.variants.len();
-    let machine = chosen
+    let mut ends: Vec<usize> = chosen
         .first()
-        .and_then(|&variant| explore_plain(exercise, variant, SLOTS_FREE));
-    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept));
+        .into_iter()
+        .chain(chosen.last())
+        .copied()
+        .collect();
+    ends.dedup();
+    let plain = workers::each(
+        &ends,
+        |&variant, _: &mut dyn FnMut(())| explore_plain(exercise, variant, SLOTS_FREE),
+        &mut |_| {},
+    );
+    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept, &plain));
     Proof {
         kept,
         guided,
         milestones,
         spoken_of,
         reachable,
-        machine,
+        machine: plain.into_iter().find_map(|one| one.machine),
         vacuity,
         whole,
     }
 }
 
-/// Which of the harms can be reached on some variant with the rules off: by prepared steps first,
-/// which are fewer, then what is left by plain ones.
+/// Which of the harms can be reached on some variant with the rules off: by prepared steps, which
+/// are fewer, then what is left by plain ones; then on the next variant.
 fn reachable(exercise: &Exercise, chosen: &[usize], wanted: u64) -> u64 {
     let mut reached = 0;
-    for mergers in [Mergers::Prepared, Mergers::Plain] {
-        for &variant in chosen {
+    for &variant in chosen {
+        for mergers in [Mergers::Prepared, Mergers::Plain] {
             let left = wanted & !reached;
             if left != 0 {
                 reached |= explore_free(exercise, variant, SLOTS_FREE, left, mergers);

@@ -4,10 +4,12 @@ use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
-use rackproof_model::{Model, Stride};
 use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
 
-use super::interrupt::{explore, explore_told};
+use super::{
+    interrupt::{explore, explore_told},
+    survey::Survey,
+};
 
 /// Harms, bit n for the n-th kind.
 pub(super) const HARMS: u64 = (1 << HarmKind::ALL.len()) - 1;
@@ -61,8 +63,8 @@ pub(crate) struct Kept {
     pub(crate) won: u64,
     /// For each rule: in how many states it was the first to be broken.
     pub(crate) first_broken: Vec<u64>,
-    /// Kinds of intent that keep the rules in some state, a bit each.
-    pub(crate) allowed: u64,
+    /// What the acts on offer come to.
+    pub(crate) survey: Survey,
     pub(crate) corner: Option<Way>,
     /// A way to a state that no machine may be in.
     pub(crate) machine: Option<Way>,
@@ -121,6 +123,7 @@ pub(crate) fn explore_kept(
     let alone = explore(&judged, &[judged.start()], &alone, |state| {
         flags(&judged, state)
     });
+    let survey = Survey::of(&judged, &found, settings.prune);
     let harmed = (0..8).find(|&bit| alone.count(bit) > 0);
     Kept {
         variant,
@@ -135,12 +138,12 @@ pub(crate) fn explore_kept(
         first_broken: (0..judged.rules().list.len() as u32)
             .map(|rule| found.count(FIRST_BROKEN + rule) as u64)
             .collect(),
-        allowed: allowed(&judged, &found, settings.prune),
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
             .map(|node| lines(&judged, &found.witness_to(node))),
-        machine: way(&judged, &found, INVARIANT),
+        machine: way(&judged, &found, INVARIANT).or_else(|| survey.unlatched.clone()),
+        survey,
         harm: way(&judged, &found, HARMED_KEPT),
         unfair: way(&judged, &found, UNFAIR),
         incongruent: found
@@ -151,9 +154,18 @@ pub(crate) fn explore_kept(
     }
 }
 
-/// A way to a state that no machine may be in, by plain steps with the rules kept: they leave the
-/// hatch open and the key turned, which prepared steps do not.
-pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> Option<Way> {
+/// What plain steps with the rules kept gave, up to their most states: they leave the hatch open
+/// and the key turned, which prepared steps do not.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Plain {
+    /// A way to a state that no machine may be in.
+    pub(crate) machine: Option<Way>,
+    /// What the acts on offer come to.
+    pub(crate) survey: Survey,
+}
+
+/// Explores by plain steps with the rules kept, up to the most states.
+pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> Plain {
     let judged = judged(exercise, variant, slots, &exercise.rules.for_proof());
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
@@ -164,7 +176,12 @@ pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> O
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     let found = explore(&judged, &[judged.start()], &settings, flags);
-    way(&judged, &found, INVARIANT)
+    let survey = Survey::of(&judged, &found, settings.prune);
+    let machine = way(&judged, &found, INVARIANT);
+    Plain {
+        machine: machine.or_else(|| survey.unlatched.clone()),
+        survey,
+    }
 }
 
 /// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared
@@ -251,54 +268,11 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
         | state.broken.checked_shl(FIRST_BROKEN).unwrap_or(0)
 }
 
-/// Kinds of intent, a bit each, that the rules allow in some state that was found: alone, or as
-/// part of a stride.
-fn allowed(judged: &Judged, found: &Exploration<'_, Judged>, prune: u64) -> u64 {
-    let mut allowed = 0;
-    let (mut offers, mut strides) = (Vec::new(), Vec::new());
-    for (_, state) in found.states() {
-        if flags(judged, &state) & prune != 0 {
-            continue;
-        }
-        offers.clear();
-        strides.clear();
-        judged.offers(&state, &mut offers);
-        judged.strides(&state, &mut strides);
-        for stride in offers
-            .iter()
-            .copied()
-            .map(Stride::one)
-            .chain(strides.drain(..))
-        {
-            let kinds = stride
-                .causes()
-                .fold(0, |mask, cause| mask | kind_bit(cause));
-            if kinds & !allowed != 0 {
-                let mut child = state;
-                stride
-                    .causes()
-                    .for_each(|cause| judged.act(&mut child, cause, &mut |_| {}));
-                if judged.kept(&child) {
-                    allowed |= kinds;
-                }
-            }
-        }
-    }
-    allowed
-}
-
-fn kind_bit(cause: Cause) -> u64 {
-    match cause {
-        Cause::Did(intent) => 1 << intent.kind() as u8,
-        Cause::Chose(_) => 0,
-    }
-}
-
 pub(super) fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
     found.witness(bit).map(|witness| lines(judged, &witness))
 }
 
-fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
+pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
     let (mut waited, mut done_at) = (0_u64, 0_u64);
     let mut lines = Vec::new();
     for step in &witness.steps {

@@ -87,6 +87,7 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
             json!({
                 "rule": need.rule, "first_broken": need.first_broken,
                 "harm_without_in": need.turned.map(name), "sourced": need.sourced,
+                "early": need.early, "tested": need.tested,
             })
         })
         .collect();
@@ -102,5 +103,8 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
             })
         })
         .collect();
-    json!({"rules": needs, "traps": traps, "always_wrong": one.always_wrong})
+    json!({
+        "rules": needs, "traps": traps, "always_wrong": one.always_wrong,
+        "unlisted": one.unlisted,
+    })
 }

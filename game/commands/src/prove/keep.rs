@@ -9,7 +9,8 @@ use super::{
     claims::{Guided, Proof},
     job::{self, Way},
     report::{claims, harm_name},
-    vacuity::{Need, Sprung, Vacuity},
+    survey::Survey,
+    vacuity::{Need, Sprung, Vacuity, unlisted},
 };
 
 /// What the searches merge, see the levels of keys: parts of looks that cannot count any more, what
@@ -101,6 +102,8 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
                 rule: need.rule.clone(),
                 sourced: need.sourced,
                 first_broken: need.first_broken,
+                tested: need.tested,
+                early: need.early,
                 harm_without: need.turned.map(name),
             })
             .collect(),
@@ -211,7 +214,7 @@ fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
         won: one.won,
         // Kept for all searches together, with what each rule is needed for.
         first_broken: Vec::new(),
-        allowed: 0,
+        survey: Survey::default(),
         corner: way("no-corner"),
         machine: way("machine"),
         harm: way("rules-suffice"),
@@ -229,6 +232,8 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
             rule: one.rule.clone(),
             sourced: one.sourced,
             first_broken: one.first_broken,
+            tested: one.tested,
+            early: one.early,
             turned: match &one.harm_without {
                 Some(name) => Some(variant(name)?),
                 None => None,
@@ -250,10 +255,12 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
         let known = IntentKind::ALL.iter().find(|(known, _)| known == name);
         known.map(|(known, _)| *known)
     });
+    let always_wrong: Vec<_> = wrong.collect::<Option<_>>()?;
     Some(Vacuity {
+        unlisted: unlisted(exercise, &always_wrong),
         needs: needs.collect::<Option<_>>()?,
         traps: traps.collect::<Option<_>>()?,
-        always_wrong: wrong.collect::<Option<_>>()?,
+        always_wrong,
     })
 }
 

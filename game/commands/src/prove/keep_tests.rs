@@ -9,7 +9,8 @@ use super::{from_kept, to_keep};
 use crate::prove::{
     claims::{Guided, Proof},
     job, json, report,
-    vacuity::{Need, Sprung, Vacuity},
+    survey::Survey,
+    vacuity::{Need, Sprung, Vacuity, unlisted},
 };
 
 fn loaded() -> Loaded {
@@ -33,7 +34,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         checked: 20,
         won: 1_000,
         first_broken: Vec::new(),
-        allowed: 0,
+        survey: Survey::default(),
         corner: way(broken && variant == 1),
         machine: way(broken && variant == 2),
         harm: way(broken && variant == 3),
@@ -45,6 +46,8 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         rule: rule.name.clone(),
         sourced: rule.source != "common practice",
         first_broken: 7,
+        tested: true,
+        early: rule.early,
         turned: (!broken).then_some(2),
     });
     let traps = (0..exercise.drill.traps.len()).map(|trap| Sprung {
@@ -73,6 +76,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             needs: needs.collect(),
             traps: traps.collect(),
             always_wrong: vec!["PutIn"],
+            unlisted: unlisted(exercise, &["PutIn"]),
         }),
         whole: true,
     }

@@ -187,6 +187,7 @@ pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
     if let Some(vacuity) = &proof.vacuity {
         claims.push(("prove-claim-needed", vacuity.rules_count()));
         claims.push(("prove-claim-traps", vacuity.traps_live()));
+        claims.push(("prove-claim-offers", vacuity.offers_allowed()));
     }
     claims
 }
@@ -231,6 +232,8 @@ fn write_vacuity(
         ];
         let (id, last) = match need.turned {
             Some(number) => ("prove-need-harm", variant(number)),
+            None if !need.tested => ("prove-need-untested", Arg::from("")),
+            None if need.early => ("prove-need-early", Arg::from("")),
             None if need.sourced => ("prove-need-source", Arg::from("")),
             None => ("prove-need-none", Arg::from("")),
         };

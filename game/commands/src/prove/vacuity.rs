@@ -11,14 +11,16 @@ use rackproof_prove::{Congruence, Settings};
 
 use super::{
     interrupt::explore,
+    job::Plain,
     job::{BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way},
+    survey::Survey,
     workers,
 };
 
 /// The rack on which rules are knocked out.
 const SLOTS: u8 = 2;
 /// In so many variants it is tried what becomes of the proof without a rule.
-const VARIANTS_MOST: usize = 4;
+const VARIANTS_MOST: usize = 2;
 /// The rack on which traps are sprung.
 const SLOTS_TRAPS: u8 = 4;
 
@@ -28,8 +30,13 @@ pub(crate) struct Need {
     pub(crate) rule: String,
     /// Whether it rests on a source from outside, and not on common practice.
     pub(crate) sourced: bool,
-    /// In how many states it was the first to be broken.
+    /// In how many states of the searches it was the first to be broken.
     pub(crate) first_broken: u64,
+    /// Whether it is the first to be broken somewhere: in such a state, by a plain step, or by a
+    /// step of which something was left out.
+    pub(crate) tested: bool,
+    /// Whether it is there to name a mistake early, though others would catch it.
+    pub(crate) early: bool,
     /// The variant in which, without it, an attempt that keeps all others does harm.
     pub(crate) turned: Option<usize>,
 }
@@ -51,14 +58,27 @@ pub(crate) struct Vacuity {
     pub(crate) traps: Vec<Sprung>,
     /// Names of the kinds of intent that break a rule wherever they are on offer.
     pub(crate) always_wrong: Vec<&'static str>,
+    /// Those of them that the drill does not list.
+    pub(crate) unlisted: Vec<&'static str>,
+}
+
+impl Need {
+    /// Whether nothing speaks for it: without it nothing turns, and it rests on nothing else.
+    pub(crate) fn is_idle(&self) -> bool {
+        self.tested && self.turned.is_none() && !self.sourced && !self.early
+    }
 }
 
 impl Vacuity {
-    /// Whether each rule was the first to be broken somewhere, and is needed, or rests on a source
-    /// from outside.
+    /// Whether each rule that can be broken is needed: without it harm is done, or it rests on a
+    /// source from outside, or it names a mistake early.
     pub(crate) fn rules_count(&self) -> bool {
-        let counts = |need: &Need| need.first_broken > 0 && (need.turned.is_some() || need.sourced);
-        self.needs.iter().all(counts)
+        !self.needs.iter().any(Need::is_idle)
+    }
+
+    /// Whether all that is on offer is allowed somewhere, but what the drill lists as always wrong.
+    pub(crate) fn offers_allowed(&self) -> bool {
+        self.unlisted.is_empty()
     }
 
     /// Whether each trap is armed in some variant, and sprung.
@@ -69,7 +89,17 @@ impl Vacuity {
 }
 
 /// Does all checks. `kept` are the searches with the rules kept.
-pub(crate) fn check(exercise: &Exercise, chosen: &[usize], kept: &[Kept]) -> Vacuity {
+pub(crate) fn check(
+    exercise: &Exercise,
+    chosen: &[usize],
+    kept: &[Kept],
+    plain: &[Plain],
+) -> Vacuity {
+    let mut survey = Survey::default();
+    let surveys = kept.iter().map(|one| &one.survey);
+    for one in surveys.chain(plain.iter().map(|one| &one.survey)) {
+        survey.join(one);
+    }
     let rules = exercise.rules.for_proof();
     let first_broken = |rule: usize| kept.iter().map(|one| one.first_broken[rule]).sum();
     let few = some_of(chosen);
@@ -89,17 +119,34 @@ pub(crate) fn check(exercise: &Exercise, chosen: &[usize], kept: &[Kept]) -> Vac
         rule: rule.name.clone(),
         sourced: rule.source != "common practice",
         first_broken: first_broken(number),
+        tested: first_broken(number) > 0 || survey.broken >> number & 1 == 1,
+        early: rule.early,
         turned,
     });
     let traps = (0..exercise.drill.traps.len()).map(|trap| spring(exercise, chosen, trap));
-    let allowed = kept.iter().fold(0, |mask, one| mask | one.allowed);
+    let wrong = survey.offered & !survey.allowed;
     let kinds = IntentKind::ALL.iter();
-    let always_wrong = kinds.filter(|(_, kind)| allowed >> *kind as u8 & 1 == 0);
+    let always_wrong: Vec<&'static str> = kinds
+        .filter(|(_, kind)| wrong >> *kind as u8 & 1 == 1)
+        .map(|(name, _)| *name)
+        .collect();
     Vacuity {
         needs: needs.collect(),
         traps: traps.collect(),
-        always_wrong: always_wrong.map(|(name, _)| *name).collect(),
+        unlisted: unlisted(exercise, &always_wrong),
+        always_wrong,
     }
+}
+
+/// Of these kinds of intent those that the drill does not list.
+pub(super) fn unlisted(exercise: &Exercise, wrong: &[&'static str]) -> Vec<&'static str> {
+    let listed = exercise.drill.always_wrong.iter().copied();
+    let listed: Vec<IntentKind> = listed.collect();
+    let kinds = IntentKind::ALL.iter();
+    kinds
+        .filter(|(name, kind)| wrong.contains(name) && !listed.contains(kind))
+        .map(|(name, _)| *name)
+        .collect()
 }
 
 /// At most [`VARIANTS_MOST`] of the variants, spread evenly.

@@ -15,6 +15,7 @@ use crate::prove::{
     claims::Proof,
     interrupt::explore,
     job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+    survey::Survey,
 };
 
 /// The rack on which a harm is searched for, and of which the machine is.
@@ -79,7 +80,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         checked: 0,
         won: 1,
         first_broken: Vec::new(),
-        allowed: 0,
+        survey: Survey::default(),
         corner: None,
         machine: None,
         harm: Some(way.clone()),

@@ -5,7 +5,9 @@ use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
 use super::{bounds, machine::one_of};
-use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
+use crate::{
+    Arming, Drill, FinishItem, Hall, IntentKind, Limits, Neighbours, Start, Trap, Variant,
+};
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,6 +51,9 @@ pub fn read_drill<'m>(
     let finish = fields.each("finish", |value, report| {
         report.choice(value, FinishItem::ALL)
     });
+    let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
+        report.each(value, |value, report| report.choice(value, IntentKind::ALL))
+    });
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -90,6 +95,7 @@ pub fn read_drill<'m>(
         variants: variants?,
         finish: finish?,
         limits: limits?,
+        always_wrong: always_wrong?,
         sources: sources?,
         traps,
     };

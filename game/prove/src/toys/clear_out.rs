@@ -200,7 +200,7 @@ mod tests {
     use super::*;
     use crate::toys::{all, counts};
 
-    /// States and transitions as SPIN 6.5.2 counts them: each stored or matched state, the start too.
+    /// States and transitions as SPIN 6.5.2 counts them. A transition is a state stored or matched.
     /// To be there from the start is no step here, so that it has one transition more.
     const COUNTED: &str = include_str!("../../../../tests/outside/clear-out-spin.txt");
 

@@ -1,0 +1,175 @@
+//! What the acts on offer come to, over the states that a search found: which of them the rules
+//! allow, which rules are broken by leaving something out, whether a stop latches.
+
+use rackproof_drill::{Cause, Intent};
+use rackproof_grade::{Judged, JudgedState};
+use rackproof_model::{Model, Stride};
+use rackproof_prove::Exploration;
+
+use super::job::{Way, flags, lines};
+
+/// Of so many states one is asked what becomes of leaving a preparation out: that costs tens of
+/// steps each time, and it is enough to find a rule broken once.
+const OMITTED_OF: usize = 101;
+
+/// What was found. All but the way are masks.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Survey {
+    /// Kinds of intent that are on offer in some state.
+    pub(crate) offered: u64,
+    /// Kinds of intent that keep the rules in some state.
+    pub(crate) allowed: u64,
+    /// Rules that are the first to be broken by an act, or by what follows when one preparation of
+    /// a step is left out.
+    pub(crate) broken: u64,
+    /// A way to a state in which the emergency stop is pressed and does not latch (ISO 13850).
+    pub(crate) unlatched: Option<Way>,
+}
+
+/// Looks at states one by one, with its lists kept.
+struct Surveyor<'j> {
+    judged: &'j Judged,
+    survey: Survey,
+    offers: Vec<Cause>,
+}
+
+impl Survey {
+    /// Looks at all states that were found and not pruned.
+    pub(crate) fn of(judged: &Judged, found: &Exploration<'_, Judged>, prune: u64) -> Survey {
+        let mut surveyor = Surveyor {
+            judged,
+            survey: Survey::default(),
+            offers: Vec::new(),
+        };
+        let mut strides = Vec::new();
+        for (number, (node, state)) in found.states().enumerate() {
+            if flags(judged, &state) & prune != 0 {
+                continue;
+            }
+            if surveyor.look(&state) && surveyor.survey.unlatched.is_none() {
+                let mut witness = found.witness_to(node);
+                witness.steps.push(rackproof_prove::Step::Did(Cause::Did(
+                    Intent::PressEmergency,
+                )));
+                surveyor.survey.unlatched = Some(lines(judged, &witness));
+            }
+            strides.clear();
+            judged.strides(&state, &mut strides);
+            for stride in &strides {
+                surveyor.stride(&state, stride);
+                if number.is_multiple_of(OMITTED_OF) {
+                    surveyor.omit(&state, stride);
+                }
+            }
+        }
+        surveyor.survey
+    }
+
+    /// Both together.
+    pub(crate) fn join(&mut self, other: &Survey) {
+        self.offered |= other.offered;
+        self.allowed |= other.allowed;
+        self.broken |= other.broken;
+        if self.unlatched.is_none() {
+            self.unlatched.clone_from(&other.unlatched);
+        }
+    }
+}
+
+impl Surveyor<'_> {
+    /// Tries the acts on offer whose kind is not known to be allowed. Whether a stop fails to
+    /// latch.
+    fn look(&mut self, state: &JudgedState) -> bool {
+        let mut offers = std::mem::take(&mut self.offers);
+        offers.clear();
+        self.judged.offers(state, &mut offers);
+        let mut unlatched = false;
+        for &cause in &offers {
+            let kind = kind_bit(cause);
+            self.survey.offered |= kind;
+            let stops = cause == Cause::Did(Intent::PressEmergency);
+            if stops || kind & !self.survey.allowed != 0 {
+                let mut child = *state;
+                self.judged.act(&mut child, cause, &mut |_| {});
+                unlatched |= stops && !child.world.machine.emergency();
+                self.note(kind, &child);
+            }
+        }
+        self.offers = offers;
+        unlatched
+    }
+
+    /// Tries a stride that has a kind not known to be allowed.
+    fn stride(&mut self, state: &JudgedState, stride: &Stride<Cause>) {
+        let kinds = stride
+            .causes()
+            .fold(0, |mask, cause| mask | kind_bit(cause));
+        if kinds & !self.survey.allowed == 0 {
+            return;
+        }
+        if let Some(child) = self.walk(state, stride.causes()) {
+            self.note(kinds, &child);
+        }
+    }
+
+    /// Leaves each cause of a stride out but the last, and then tries all that is on offer.
+    fn omit(&mut self, state: &JudgedState, stride: &Stride<Cause>) {
+        let causes: Vec<Cause> = stride.causes().collect();
+        for left_out in 0..causes.len() {
+            let rest = causes.iter().enumerate();
+            let rest = rest
+                .filter(|(at, _)| *at != left_out)
+                .map(|(_, cause)| *cause);
+            let Some(child) = self.walk(state, rest) else {
+                continue;
+            };
+            self.survey.broken |= child.broken;
+            if child.broken != 0 {
+                continue;
+            }
+            let mut offers = Vec::new();
+            self.judged.offers(&child, &mut offers);
+            for cause in offers {
+                let mut after = child;
+                self.judged.act(&mut after, cause, &mut |_| {});
+                self.survey.broken |= after.broken;
+            }
+        }
+    }
+
+    /// Does causes one after the other. `None` if one is not on offer there.
+    fn walk(
+        &mut self,
+        state: &JudgedState,
+        causes: impl Iterator<Item = Cause>,
+    ) -> Option<JudgedState> {
+        let mut child = *state;
+        for cause in causes {
+            self.offers.clear();
+            self.judged.offers(&child, &mut self.offers);
+            if !self.offers.contains(&cause) {
+                return None;
+            }
+            self.judged.act(&mut child, cause, &mut |_| {});
+            if child.broken != 0 {
+                break;
+            }
+        }
+        Some(child)
+    }
+
+    fn note(&mut self, kinds: u64, child: &JudgedState) {
+        if self.judged.kept(child) {
+            self.survey.allowed |= kinds;
+        } else {
+            self.survey.broken |= child.broken;
+        }
+    }
+}
+
+fn kind_bit(cause: Cause) -> u64 {
+    match cause {
+        Cause::Did(intent) => 1 << intent.kind() as u8,
+        Cause::Chose(_) => 0,
+    }
+}
