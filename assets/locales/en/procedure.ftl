@@ -146,7 +146,6 @@ step-see-slot-empty = Have both halves of the slot seen empty when it counts.
 step-look-before-clear-out = Have both ends seen free when the clear-out starts.
 step-answer-for-slot = Answer for the slot.
 step-look-before-sweep = Have both ends seen free when the sweep starts.
-step-first-sweep = Let the lift sweep the rack before it is proven: what it sees is worth knowing.
 step-sweep = Let the lift sweep the rack.
 step-look-before-rails = Have both ends seen free when the rails start.
 step-set-rails = Bring the rails to the width of the task.
