@@ -3,6 +3,7 @@
 
 mod attempts;
 mod moment;
+mod next_step;
 mod play;
 mod review;
 mod watch;
