@@ -135,7 +135,7 @@ impl Session {
         match &self.screen {
             Screen::Course | Screen::Moment(_) => false,
             Screen::Play(play) => play.moves(),
-            Screen::Watch(watch) => watch.plays(),
+            Screen::Watch(watch) => watch.plays() && self.over.is_none(),
             Screen::Review(review) => review.plays(),
         }
     }
@@ -151,7 +151,10 @@ impl Session {
             Screen::Course | Screen::Moment(_) => Ok(()),
             Screen::Play(play) => play.pass(real),
             Screen::Watch(watch) => {
-                watch.pass(real);
+                // Behind what lies over the page the attempt stands still.
+                if self.over.is_none() {
+                    watch.pass(real);
+                }
                 Ok(())
             }
             Screen::Review(review) => {

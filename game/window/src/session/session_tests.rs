@@ -265,7 +265,9 @@ fn the_next_step_is_never_that_of_before() {
     while let Screen::Play(play) = &session.screen {
         let now = ahead(play.attempt(), play.exercise());
         assert_eq!(play.ahead(), now.as_ref(), "at {} µs", play.attempt().at());
-        let intent = now.and_then(|now| now.intent).filter(|_| play.doing().is_none());
+        let intent = now
+            .and_then(|now| now.intent)
+            .filter(|_| play.doing().is_none());
         let heard = play.attempt().heard().len();
         match intent {
             Some(intent) => {
@@ -280,7 +282,10 @@ fn the_next_step_is_never_that_of_before() {
         }
         assert!(steps < 300, "it never ends");
     }
-    assert!(steps > 30 && quiet > 0, "{steps} steps, {quiet} of them unheard");
+    assert!(
+        steps > 30 && quiet > 0,
+        "{steps} steps, {quiet} of them unheard"
+    );
     assert!(matches!(&session.screen, Screen::Review(review)
         if review.grade().verdict == Verdict::Passed));
 }
