@@ -24,6 +24,7 @@ const CASES: &[(&str, &str, &[&str])] = &[
             "missing see-slot-empty 1-16",
             "missing look-before-rails",
             "missing set-rails",
+            "not needed stop",
             "missing reset",
         ],
     ),

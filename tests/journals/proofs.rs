@@ -13,7 +13,7 @@ use rackproof_library::{keep_proof, load, proof_path, read_text};
 use crate::play::{grade, root, run, run_with};
 
 /// The claims of a proof, in their order.
-const CLAIMS: [&str; 11] = [
+const CLAIMS: [&str; 12] = [
     "rules-suffice",
     "fair",
     "fair-start",
@@ -25,6 +25,7 @@ const CLAIMS: [&str; 11] = [
     "harms",
     "needed",
     "traps",
+    "offers",
 ];
 
 /// The files that the first drill rests on.

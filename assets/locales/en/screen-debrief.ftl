@@ -80,6 +80,18 @@ debrief-harm-prop-struck = Harm: lift and prop struck
 debrief-harm-no-rule = A fact, not a rule.
 debrief-trap = Trap sprung
 debrief-open = Open at the end
+open-width-true-is-wanted = The next product is not loaded, or the rails do not stand at its width.
+open-map-true-is-empty = The rack is not empty, or the slot map does not say so.
+open-belts-clear = A belt or a mouth is not clear.
+open-hands-empty = A hand holds a board, or is still inside.
+open-lock-off = The lock is still on, or the isolator off.
+open-prop-out = The prop is still set.
+open-hatch-shut = The hatch is still open.
+open-cord-out = The wrist cord is still plugged in.
+open-key-out = The setter’s key is still in.
+open-unit-ready = The unit is neither Idle nor Complete.
+open-log-written = The log is not written.
+open-upstream-let-go = Upstream still holds its boards.
 debrief-no-finding = No rule was broken, nothing was harmed
 debrief-rules = Rules and sources
 debrief-again = Again
@@ -89,11 +101,18 @@ debrief-again = Again
 debrief-gaps = What the slot map did not know
 debrief-gap-times = { $from } to { $to }
 debrief-gap-missing =
-    Slot { $slots } was shown empty. { $boards ->
+    { $count ->
+        [one] Slot { $slots } was shown empty.
+       *[other] Slots { $slots } were shown empty.
+    } { $boards ->
         [one] A board lay there.
        *[other] { $boards } boards lay there.
     }
-debrief-gap-ghost = Slot { $slots } was shown full. No board lay there.
+debrief-gap-ghost =
+    { $count ->
+        [one] Slot { $slots } was shown full.
+       *[other] Slots { $slots } were shown full.
+    } No board lay there.
 debrief-gap-seen = Seen there by { $time }.
 debrief-gap-unseen = Nobody saw it there.
 debrief-gap-either-lean = A lean to either side through the open hatch, with the torch lit, would have shown it.

@@ -121,6 +121,7 @@ operator-declare-after = After it: Reset, Start (reference), choose and load aga
 operator-key-turned = Key in and turned
 operator-key-not-turned = Key not turned
 operator-hold = Hold
+operator-key-first = Put the setter’s key in and turn it first.
 operator-held = { $done } of { $whole }
 operator-let-go-early = Let go early: nothing happens.
 operator-press-twice = Press once: it is held for you. Press again early: nothing happens.

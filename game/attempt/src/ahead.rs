@@ -18,19 +18,44 @@ pub struct Ahead {
     pub intent: Option<Intent>,
 }
 
+/// What the guide says at a moment, and for how long.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Outlook {
+    /// The next step. `None` if the procedure has no step for this moment.
+    pub ahead: Option<Ahead>,
+    /// The time after which it may be another, though nobody does anything. `None`: never.
+    pub holds: Option<Micros>,
+}
+
 /// The next step on the way that the person has taken, else on any way. `None` if the procedure has
 /// no step for this moment.
 pub fn ahead(attempt: &Attempt, exercise: &Exercise) -> Option<Ahead> {
+    outlook(attempt, exercise).ahead
+}
+
+/// The next step, and until when it is the next if nothing is done.
+pub fn outlook(attempt: &Attempt, exercise: &Exercise) -> Outlook {
     let taken = way_taken(attempt, &exercise.procedure);
     let others = (0..exercise.procedure.ways.len()).filter(|way| *way != taken);
-    [taken].into_iter().chain(others).find_map(|way| {
-        let (number, intent) = along(attempt, exercise, way)?;
-        let step = exercise.procedure.steps.get(number)?;
-        Some(Ahead {
-            step: step.name.clone(),
-            intent,
-        })
-    })
+    let mut outlook = Outlook {
+        ahead: None,
+        holds: attempt.judged().next_event(attempt.state()),
+    };
+    for way in [taken].into_iter().chain(others) {
+        let (next, holds) = along(attempt, exercise, way);
+        outlook.holds = [outlook.holds, holds].into_iter().flatten().min();
+        outlook.ahead = next.and_then(|(number, intent)| {
+            let step = exercise.procedure.steps.get(number)?;
+            Some(Ahead {
+                step: step.name.clone(),
+                intent,
+            })
+        });
+        if outlook.ahead.is_some() {
+            break;
+        }
+    }
+    outlook
 }
 
 /// The way of the last thing done that belongs to one way alone, else the first way.
@@ -59,8 +84,11 @@ fn way_taken(attempt: &Attempt, procedure: &Procedure) -> usize {
         .unwrap_or(0)
 }
 
-/// Lets a guide perceive the whole attempt, and asks it.
-fn along(attempt: &Attempt, exercise: &Exercise, way: usize) -> Option<(usize, Option<Intent>)> {
+/// The number of a step, and what to do for it now.
+type Next = (usize, Option<Intent>);
+
+/// Lets a guide perceive the whole attempt, and asks it what is next, and for how long.
+fn along(attempt: &Attempt, exercise: &Exercise, way: usize) -> (Option<Next>, Option<Micros>) {
     let judged = attempt.judged();
     let mut follower = Follower {
         judged,
@@ -72,7 +100,9 @@ fn along(attempt: &Attempt, exercise: &Exercise, way: usize) -> Option<(usize, O
         follower.cause(done.cause);
     }
     follower.wait(attempt.since());
-    follower.guide.next(judged.world(), &follower.state.world)
+    let (world, state) = (judged.world(), &follower.state.world);
+    let next = follower.guide.next(world, state);
+    (next, follower.guide.next_change(world, state))
 }
 
 struct Follower<'f> {

@@ -33,7 +33,7 @@ mod kept_tests;
 #[cfg(test)]
 mod sample;
 
-pub use ahead::{Ahead, ahead};
+pub use ahead::{Ahead, Outlook, ahead, outlook};
 pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
 pub use history::{History, Span};
 pub use journal::{Journal, journal_drill};

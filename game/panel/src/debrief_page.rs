@@ -8,6 +8,7 @@ mod gaps;
 mod keys;
 mod left;
 mod lower;
+mod missing;
 mod overlay;
 mod rows;
 mod section;

@@ -6,6 +6,7 @@ mod actions;
 pub(crate) mod acts;
 mod cards;
 mod elsewhere;
+mod fit;
 pub(crate) mod focus;
 mod frame;
 mod label;
@@ -17,6 +18,8 @@ pub(crate) mod sheet;
 mod signs;
 mod tasks;
 pub(crate) mod top;
+pub(crate) mod wanted;
+mod watch;
 
 use egui::{Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, WidgetType};
 
@@ -104,11 +107,21 @@ fn parts(
             Asked::Into(group) => Some(*group),
             _ => None,
         });
+        let to = to.or(into);
+        // The button of the next step, not whatever comes first: Enter would press that.
+        let press = to.filter(|to| *to == Group::Panel);
+        let press = press.and_then(|_| wanted::next_press(view));
+        if let Some(press) = press {
+            let page = wanted::page_of(press).filter(|page| *page != view.page);
+            wishes.extend(page.map(Wish::Page));
+            wanted::want(ui, press);
+        }
+        let to = to.filter(|_| press.is_none());
         // While something is done its button is away: it is soon back.
         if view.doing.is_none() {
             groups.mend(ui);
         }
-        groups.go(ui, to.or(into), wishes);
+        groups.go(ui, to, wishes);
         focus::reveal(ui);
     } else {
         Groups::stay(ui);

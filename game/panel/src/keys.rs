@@ -103,6 +103,17 @@ impl KeyRow {
         self.cap.chars().count() == 1
     }
 
+    /// Whether it is one of the four arrows.
+    pub fn is_arrow(&self) -> bool {
+        let arrows = [
+            Key::ArrowUp,
+            Key::ArrowDown,
+            Key::ArrowLeft,
+            Key::ArrowRight,
+        ];
+        arrows.contains(&self.key)
+    }
+
     /// What it asks for now.
     pub fn asked(&self, view: &DrillView<'_>) -> Asked {
         if self.is_character() && view.preferences.no_letters {

@@ -25,12 +25,15 @@ use rackproof_drill::{PanelView, message::of_stand};
 use rackproof_phrases::text;
 use rackproof_words::Arg;
 
+use crate::drill_page::focus;
 use crate::tokens::{self, Step, Weight};
 use crate::{DrillView, Wish};
 use write::Hand;
 
-/// The least size at which everything has its place. In less room the panel scrolls.
+/// The least size at which everything has its place. In less height all but the commands scrolls.
 const LEAST: Vec2 = vec2(432.0, 656.0);
+/// In less height than this, or less width than the least, the whole panel scrolls.
+const LOW: f32 = 420.0;
 /// Between the edge of the bezel and the screen.
 const BEZEL: f32 = 10.0;
 /// Heights of the rows whose height is always the same.
@@ -71,7 +74,7 @@ impl Operator<'_, '_> {
 /// Shows the panel over the whole room of `ui`, and asks for what is pressed on it.
 pub fn operator_panel(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let room = ui.available_size();
-    let size = room.max(LEAST);
+    let size = room.max(vec2(LEAST.x, LOW));
     if size == room {
         let rect = Rect::from_min_size(ui.available_rect_before_wrap().min, size);
         return whole(view, ui, rect, wishes);
@@ -94,12 +97,29 @@ fn whole(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut Vec<Wish>) 
     group(&inner, &name);
     inner.spacing_mut().item_spacing = Vec2::ZERO;
     inner.spacing_mut().scroll.fade.strength = 0.0;
+    let (above, foot) = screen.split_top_bottom_at_y(screen.bottom() - COMMANDS);
     match &view.panel {
-        Some(shown) => lit(Operator { view, shown }, &mut inner, screen, wishes),
+        Some(shown) if rect.height() >= LEAST.y => {
+            lit(Operator { view, shown }, &mut inner, screen, wishes);
+        }
+        Some(shown) => low(Operator { view, shown }, &mut inner, above, wishes),
         None => dark(view, &mut inner, screen),
     }
-    let (_, foot) = screen.split_top_bottom_at_y(screen.bottom() - COMMANDS);
     commands::show(view, &mut child(&mut inner, "commands", foot), foot, wishes);
+}
+
+/// Where it is low, all above the commands scrolls.
+fn low(operator: Operator<'_, '_>, ui: &mut Ui, above: Rect, wishes: &mut Vec<Wish>) {
+    let mut place = child(ui, "above", above);
+    place.set_clip_rect(above.intersect(ui.clip_rect()));
+    let area = ScrollArea::vertical().id_salt("above").auto_shrink(false);
+    area.show(&mut place, |ui| {
+        let size = vec2(above.width(), LEAST.y - 2.0 * BEZEL);
+        let screen = Rect::from_min_size(ui.next_widget_position(), size);
+        ui.advance_cursor_after_rect(screen.with_max_y(screen.bottom() - COMMANDS));
+        lit(operator, ui, screen, wishes);
+        focus::reveal(ui);
+    });
 }
 
 fn lit(operator: Operator<'_, '_>, ui: &mut Ui, screen: Rect, wishes: &mut Vec<Wish>) {

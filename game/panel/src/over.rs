@@ -54,6 +54,7 @@ fn title_id(view: &DrillView<'_>, over: Over) -> &'static str {
         Over::Parts => "over-parts",
         Over::Settings => "key-settings",
         Over::Pause if view.way == crate::Way::Exam => "over-leave-exam",
+        Over::Pause if view.way == crate::Way::Watch => "over-pause-watch",
         Over::Pause => "over-pause",
         Over::Slots(IntentKind::PutIn) => "over-slots-put",
         Over::Slots(_) => "over-slots-take",
@@ -194,7 +195,7 @@ fn by_keys(ui: &Ui) {
 
 /// The title takes the focus first: Enter on it does nothing. Where a list is chosen from, its
 /// first row takes the focus after it.
-fn heading(ui: &mut Ui, title: &str, opens: bool) {
+pub(crate) fn heading(ui: &mut Ui, title: &str, opens: bool) {
     let font = fonts::text(Step::Section, Weight::Bold);
     let width = ui.available_width();
     let galley = ui

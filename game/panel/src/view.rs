@@ -3,6 +3,7 @@
 
 use rackproof_attempt::{Ahead, Heard, Looks, Sheet};
 use rackproof_drill::{Intent, PanelView, Person, State, World};
+use rackproof_grade::Verdict;
 use rackproof_model::Micros;
 use rackproof_words::Words;
 
@@ -71,6 +72,8 @@ pub struct Watching {
     pub speed: f32,
     /// How long the whole takes, in µs.
     pub whole: u64,
+    /// At its end: what became of it.
+    pub ended: Option<Verdict>,
 }
 
 /// A part of the hall as the list of parts shows it.

@@ -125,6 +125,7 @@ pub(crate) fn with_watch<R>(
             plays: watch.plays(),
             speed: watch.speed(),
             whole: history.end(),
+            ended: watch.ended(),
         }),
         ..shown.view(session, hall)
     })

@@ -4,6 +4,7 @@
 mod attempts;
 mod exam;
 mod moment;
+mod next_step;
 mod play;
 mod review;
 mod watch;
@@ -142,7 +143,7 @@ impl Session {
         match &self.screen {
             Screen::Course | Screen::Moment(_) => false,
             Screen::Play(play) => play.moves(),
-            Screen::Watch(watch) => watch.plays(),
+            Screen::Watch(watch) => watch.plays() && self.over.is_none(),
             Screen::Review(review) => review.plays(),
         }
     }
@@ -158,7 +159,10 @@ impl Session {
             Screen::Course | Screen::Moment(_) => Ok(()),
             Screen::Play(play) => play.pass(real),
             Screen::Watch(watch) => {
-                watch.pass(real);
+                // Behind what lies over the page the attempt stands still.
+                if self.over.is_none() {
+                    watch.pass(real);
+                }
                 Ok(())
             }
             Screen::Review(review) => {

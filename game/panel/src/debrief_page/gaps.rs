@@ -14,6 +14,7 @@ pub(super) fn said(view: &DebriefView<'_>, gap: &Gap) -> String {
         let slots = gap.missing.infeed | gap.missing.outfeed;
         let arguments = [
             ("slots", Arg::from(slot_ranges(slots))),
+            ("count", Arg::Number(i64::from(slots.count_ones()))),
             ("boards", Arg::Number(i64::from(gap.missing.len()))),
         ];
         parts.push(view.say_with("debrief-gap-missing", &arguments));
@@ -29,8 +30,11 @@ pub(super) fn said(view: &DebriefView<'_>, gap: &Gap) -> String {
         }
     }
     if gap.ghosts != 0 {
-        let slots = [("slots", Arg::from(slot_ranges(gap.ghosts)))];
-        parts.push(view.say_with("debrief-gap-ghost", &slots));
+        let arguments = [
+            ("slots", Arg::from(slot_ranges(gap.ghosts))),
+            ("count", Arg::Number(i64::from(gap.ghosts.count_ones()))),
+        ];
+        parts.push(view.say_with("debrief-gap-ghost", &arguments));
     }
     parts.join(" ")
 }

@@ -6,8 +6,8 @@ use rackproof_phrases::named;
 
 use super::DebriefView;
 use crate::tokens::{self, Step, Weight};
-use crate::widgets::{ACTION, ButtonLook, head, key_button, key_cap, paragraph, say, title};
-use crate::{Over, Wish};
+use crate::widgets::{ACTION, ButtonLook, head, key_button, key_cap, paragraph, say};
+use crate::{Over, Wish, over};
 
 /// The keys of the debrief, with what they do.
 const KEYS: [(&str, &str); 11] = [
@@ -44,8 +44,22 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, page: Rect, wishes: &mut
             node.set_role(Role::Dialog);
             node.set_label(name.as_str());
         });
-    title(&mut inner, &name);
+    let opens = opens(&inner, &name);
+    over::heading(&mut inner, &name, opens);
     inner.add_space(tokens::GAP);
+    let height = inner.available_height() - ACTION.y - tokens::MARGIN;
+    ScrollArea::vertical()
+        .id_salt("overlay")
+        .max_height(height)
+        .auto_shrink(false)
+        .show(&mut inner, |ui| {
+            if rules {
+                cited(view, ui);
+            } else {
+                keys(view, ui);
+            }
+        });
+    inner.add_space(tokens::MARGIN - inner.spacing().item_spacing.y);
     let close = key_button(
         &mut inner,
         &view.say("debrief-close"),
@@ -57,17 +71,15 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, page: Rect, wishes: &mut
     if close.clicked() {
         wishes.push(Wish::CloseOver);
     }
-    inner.add_space(tokens::GAP);
-    ScrollArea::vertical()
-        .id_salt("overlay")
-        .auto_shrink(false)
-        .show(&mut inner, |ui| {
-            if rules {
-                cited(view, ui);
-            } else {
-                keys(view, ui);
-            }
-        });
+}
+
+/// Whether this opens now: it was not shown in the pass before. Its head takes the focus then.
+fn opens(ui: &Ui, name: &str) -> bool {
+    let id = ui.id().with(("shown last", name));
+    let pass = ui.ctx().cumulative_pass_nr();
+    let last = ui.data(|data| data.get_temp::<u64>(id));
+    ui.data_mut(|data| data.insert_temp(id, pass));
+    last.is_none_or(|last| last + 1 < pass)
 }
 
 /// Every rule that was broken, once, in the order of the rules file, and the drill's own sources.

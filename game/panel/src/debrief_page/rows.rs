@@ -9,7 +9,7 @@ use rackproof_grade::{Moment, Severity};
 use rackproof_phrases::{BreachTold, Finding, HarmTold, StepTold, Told};
 use rackproof_words::Arg;
 
-use super::{DebriefView, clock, gaps, steps};
+use super::{DebriefView, clock, gaps, missing, steps};
 use crate::marks;
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{Pressable, paragraph, press_area, say};
@@ -177,8 +177,8 @@ fn row_of(view: &DebriefView<'_>, finding: &Finding) -> Option<Row> {
             paragraphs: vec![vec![(said.clone(), Weight::Regular)]],
             ..Row::plain(view.say("debrief-trap"), Sign::Trap)
         },
-        Told::Open(_, said) => Row {
-            paragraphs: vec![vec![(said.clone(), Weight::Regular)]],
+        Told::Open(item, _) => Row {
+            paragraphs: vec![vec![(view.say(missing::id(*item)), Weight::Regular)]],
             ..Row::plain(view.say("debrief-open"), Sign::Rule(Severity::Major))
         },
         Told::Step(..) => return None,

@@ -1,7 +1,7 @@
 //! Over the hall: what was true and what was believed, slot by slot.
 
 use egui::{Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, UiBuilder, WidgetInfo, WidgetType};
-use egui::{pos2, vec2};
+use egui::{Vec2, pos2, vec2};
 use rackproof_buffer::{Half, HalfSlot, SlotMap};
 use rackproof_grade::JudgedState;
 use rackproof_words::Arg;
@@ -14,8 +14,9 @@ use crate::widgets::{Face, RowLook, label_value_row, say};
 
 /// Width of the strip.
 const WIDTH: f32 = 190.0;
-/// Height of a slot.
+/// Height of a slot, and the least of it: where the hall is low, all slots are still seen.
 const ROW: f32 = 17.0;
+const LEAST_ROW: f32 = 12.0;
 /// Above and below the slots.
 const HEAD: f32 = 26.0;
 const WIDTHS: f32 = 46.0;
@@ -24,7 +25,10 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, hall: Rect) {
     let state = view.state();
     let slots = view.world().machine().slots();
     let room = hall.height() - 2.0 * tokens::MARGIN;
-    let wanted = HEAD + f32::from(slots) * ROW + 4.0 + WIDTHS + tokens::GAP;
+    let around = HEAD + 4.0 + WIDTHS + tokens::GAP;
+    let pitch = ((room - around) / f32::from(slots)).floor();
+    let pitch = pitch.clamp(LEAST_ROW, ROW);
+    let wanted = around + f32::from(slots) * pitch;
     let corner = pos2(
         hall.right() - tokens::MARGIN - WIDTH,
         hall.top() + tokens::MARGIN,
@@ -48,7 +52,7 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, hall: Rect) {
         .show(&mut rows, |ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             for slot in (0..slots).rev() {
-                let size = vec2(ui.available_width(), ROW);
+                let size = vec2(ui.available_width(), pitch);
                 let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
                 let name = row(view, ui, rect, &columns, &state, slot);
                 let enabled = ui.is_enabled();
@@ -115,8 +119,12 @@ fn row(
     if differs {
         painter.rect_filled(rect.shrink2(vec2(4.0, 0.5)), 0, tokens::YELLOW_TINT);
     }
-    let slot_at =
-        |x: f32| Rect::from_center_size(pos2(x + 27.0, rect.center().y), vec2(54.0, 13.0));
+    let slot_at = |x: f32| {
+        Rect::from_center_size(
+            pos2(x + 27.0, rect.center().y),
+            vec2(54.0, rect.height() - 4.0),
+        )
+    };
     let halves = truly.map(|board| {
         if board {
             SeenHalf::Board
@@ -127,12 +135,20 @@ fn row(
     marks::ink_slot(painter, slot_at(columns.truly), halves, Inks::WINDOW);
     marks::pencil_slot(painter, slot_at(columns.believed), believed, Inks::WINDOW);
     let number = (slot + 1).to_string();
-    let font = fonts::mono(Step::Small, Weight::Regular);
+    let step = if rect.height() < ROW {
+        Step::Least
+    } else {
+        Step::Small
+    };
+    let font = fonts::mono(step, Weight::Regular);
     let middle = pos2(columns.number, rect.center().y);
     marks::centred_text(painter, middle, &number, font, tokens::INK);
     if differs {
         let sign = pos2(columns.differs + 11.0, rect.center().y);
-        marks::differs(painter, Rect::from_center_size(sign, vec2(20.0, 20.0)));
+        marks::differs(
+            painter,
+            Rect::from_center_size(sign, Vec2::splat(rect.height().min(16.0) + 4.0)),
+        );
     }
     let word = |board: bool| Arg::from(if board { "board" } else { "empty" });
     view.say_with(

@@ -5,7 +5,8 @@ use egui::epaint::Shape;
 use egui::{Key, pos2};
 use egui_kittest::kittest::{NodeT, Queryable};
 use rackproof_buffer::{Half, HalfSlot};
-use rackproof_drill::{Intent, Stand};
+use rackproof_drill::{Aim, Intent, Stand};
+use rackproof_grade::Verdict;
 
 use super::harness::{page, sized};
 use super::sample::Sample;
@@ -42,6 +43,31 @@ fn guided_keeps_notes_of_halves_and_of_what_is_void() {
     void.harness
         .get_by_label("Slot 12: infeed half look voided, outfeed half look voided");
     assert!(void.says("All looks are void, by a hand in the rack. At 01:19."));
+    let sides = [Aim::LeanInfeed, Aim::LeanOutfeed].map(Intent::Look);
+    let out = || Sample::hand_in(Way::Guided).then(&[Intent::HandOut]);
+    let some = page_of(out().then(&sides[..1]));
+    assert!(some.says("Struck through: void since 01:19. The others count."));
+    assert!(!some.says("All looks are void"));
+    // What cannot be seen because of the board that lies there was not looked at before either.
+    let again = page_of(out().then(&sides));
+    assert!(again.says("These looks still count") && !again.says("void"));
+}
+
+#[test]
+fn notes_stand_in_the_hall_however_small_it_is() {
+    for (width, height) in [(1280.0, 720.0), (1100.0, 640.0), (1000.0, 640.0)] {
+        let page = sized(Sample::hand_in(Way::Guided), egui::vec2(width, height));
+        let foot = page
+            .harness
+            .get_by_label_contains("All looks are void")
+            .rect();
+        let lowest = page.harness.get_by_label_contains("Slot 1: infeed").rect();
+        assert!(
+            lowest.bottom() <= foot.top(),
+            "{width}: {lowest:?} {foot:?}"
+        );
+        assert!(page.hall.borrow().contains_rect(foot), "{width}: {foot:?}");
+    }
 }
 
 #[test]
@@ -164,13 +190,49 @@ fn watching_has_its_controls_and_no_acts() {
         plays: true,
         speed: 2.0,
         whole: 600_000_000,
+        ended: None,
     });
     let mut page = page(sample);
     assert_eq!(page.click("Stand still"), [Wish::Play(false)]);
     assert_eq!(page.click("4 times as fast"), [Wish::Speed(4.0)]);
+    assert!(page.says("Now Set the prop"));
     assert!(page.says("Set the prop under the lift."));
     assert!(page.harness.query_by_label("Set prop").is_none());
     assert_eq!(page.click("Walk to the panel"), []);
+}
+
+#[test]
+fn the_controls_of_watch_are_seen_at_once_and_its_end_says_what_became_of_it() {
+    for (width, height) in [(1280.0, 720.0), (1100.0, 640.0)] {
+        for ended in [None, Some(Verdict::Passed)] {
+            let mut sample = Sample::new(Way::Watch);
+            sample.watching = Some(Watching {
+                plays: false,
+                speed: 4.0,
+                whole: 240_000_000,
+                ended,
+            });
+            let mut page = sized(sample, egui::vec2(width, height));
+            let play = if ended.is_some() {
+                "Again from 00:00"
+            } else {
+                "Play"
+            };
+            for name in [play, "8 times as fast"] {
+                let rect = page.harness.get_by_label(name).rect();
+                assert!(
+                    page.hall.borrow().contains_rect(rect),
+                    "{width} {name} {rect:?}"
+                );
+            }
+            assert_eq!(page.says("The end: Passed"), ended.is_some());
+            assert_eq!(page.says("no stop rule was broken"), ended.is_some());
+            assert_eq!(page.click(play), [Wish::Play(true)]);
+            if ended.is_some() {
+                assert_eq!(page.click("Leave to the course"), [Wish::Leave]);
+            }
+        }
+    }
 }
 
 #[test]

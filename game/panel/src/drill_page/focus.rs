@@ -3,7 +3,7 @@
 
 mod kept;
 
-use egui::{Event, EventFilter, Id, Key, LayerId, Pos2, Rect, Ui, Vec2};
+use egui::{Event, EventFilter, Id, Key, LayerId, Rangef, Rect, Ui, Vec2};
 
 use crate::Wish;
 use crate::keys::Group;
@@ -216,8 +216,7 @@ fn hold(ui: &Ui) -> Option<Id> {
 
 /// The nearest widget on this way, if there is one.
 fn nearest(spots: &[Spot], here: Spot, way: Vec2) -> Option<Spot> {
-    let from = here.rect.center();
-    let far = |spot: &Spot| distance(from, spot.rect.center(), way);
+    let far = |spot: &Spot| distance(here.rect, spot.rect, way);
     spots
         .iter()
         .filter(|spot| spot.id != here.id)
@@ -226,12 +225,24 @@ fn nearest(spots: &[Spot], here: Spot, way: Vec2) -> Option<Spot> {
         .map(|(_, spot)| spot)
 }
 
-/// How far a point lies on a way. What lies aside counts three times. `None`: not on this way.
-fn distance(from: Pos2, to: Pos2, way: Vec2) -> Option<f32> {
-    let between = to - from;
-    let along = between.dot(way);
-    let aside = (between - way * along).length();
-    (along > 1.0).then_some(along + 3.0 * aside)
+/// How far a widget lies on a way. What does not lie beside it, as far as half of the smaller one,
+/// counts three times; what is more in the middle comes first. `None`: not on this way.
+fn distance(from: Rect, to: Rect, way: Vec2) -> Option<f32> {
+    let between = to.center() - from.center();
+    if between.dot(way) <= 1.0 {
+        return None;
+    }
+    let ranges = |rect: Rect| match way.x == 0.0 {
+        true => (rect.y_range(), rect.x_range()),
+        false => (rect.x_range(), rect.y_range()),
+    };
+    let ((along, across), (to_along, to_across)) = (ranges(from), ranges(to));
+    let common = |one: Rangef, other: Rangef| one.max.min(other.max) - one.min.max(other.min);
+    let gap = (-common(along, to_along)).max(0.0);
+    let smaller = across.span().min(to_across.span());
+    let off = (smaller / 2.0 - common(across, to_across)).max(0.0);
+    let aside = (across.center() - to_across.center()).abs();
+    Some(gap + 3.0 * off + 0.1 * aside)
 }
 
 /// Where an arrow points to. Down is positive.

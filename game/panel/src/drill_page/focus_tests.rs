@@ -1,12 +1,13 @@
 //! Where the focus goes on the drill page: fast keys, cards that overflow, buttons that change.
 
 use egui::{Event, Key, Modifiers, RawInput, vec2};
+use rackproof_buffer::{Button, Mode};
 use rackproof_drill::{Intent, Stand};
 
 use super::harness::{Page, page, sized};
 use super::sample::Sample;
 use crate::keys::Group;
-use crate::{Over, Way, Wish};
+use crate::{Over, PanelPage, Watching, Way, Wish};
 
 /// A key goes down. Its letting go is another frame's.
 fn down(input: &mut RawInput, key: Key, modifiers: Modifiers) {
@@ -67,6 +68,81 @@ fn fast_keys_go_as_far_as_slow_ones() {
             );
         }
     }
+}
+
+/// Guided, at the panel: by key and by button the focus goes to the button of the next step, not
+/// to Start, and the card says where it stands.
+#[test]
+fn use_panel_goes_to_the_button_of_the_next_step() {
+    let choose = |sample: Sample| sample.then(&[Intent::Press(Button::Reset)]);
+    let key = Sample::new(Way::Guided).then(&[Intent::KeyIn]);
+    let cases: [(Sample, Intent, PanelPage, &str, &str); 3] = [
+        (
+            key,
+            Intent::Press(Button::HoldDeclare),
+            PanelPage::Declare,
+            "Hold",
+            "On the panel’s page “Declare empty”.",
+        ),
+        (
+            Sample::new(Way::Guided),
+            Intent::Press(Button::Mode(Mode::Changeover)),
+            PanelPage::Product,
+            "Mode\nChangeover",
+            "On the panel’s page “Product and task”.",
+        ),
+        (
+            choose(Sample::new(Way::Guided)),
+            Intent::Press(Button::Stop),
+            PanelPage::Values,
+            "Stop",
+            "",
+        ),
+    ];
+    for (mut sample, next, on, name, said) in cases {
+        sample.offers.push(next);
+        sample.next_is(next);
+        let mut page = page(sample);
+        assert!(page.says(said) || said.is_empty(), "{said}");
+        for by_key in [true, false] {
+            let asked = if by_key {
+                page.strike(Key::P)
+            } else {
+                page.click("Use panel")
+            };
+            let turned = (on != PanelPage::Values).then_some(Wish::Page(on));
+            assert_eq!(asked.first(), turned.as_ref());
+            page.sample.borrow_mut().page = on;
+            page.step();
+            let focused = page.focused().1.replace('\n', " ");
+            assert_eq!(focused, name.replace('\n', " "), "{by_key}");
+            page.sample.borrow_mut().page = PanelPage::Values;
+            page.focus("Walk to the hatch");
+        }
+    }
+}
+
+/// What lies on an arrow's way comes before what is nearer in the middle.
+#[test]
+fn arrows_go_by_what_lies_on_their_way() {
+    let mut sample = Sample::new(Way::Watch);
+    sample.watching = Some(Watching {
+        plays: false,
+        speed: 4.0,
+        whole: 240_000_000,
+        ended: None,
+    });
+    let mut page = page(sample);
+    page.focus("1 times as fast");
+    let mut order = Vec::new();
+    for key in [Key::ArrowUp, Key::ArrowDown, Key::ArrowDown, Key::ArrowUp] {
+        page.strike(key);
+        order.push(page.focused().1);
+    }
+    assert_eq!(order[0], "Play");
+    assert!(order[1].ends_with("times as fast"), "{order:?}");
+    assert_eq!(order[2], "Fold the task");
+    assert!(order[3].ends_with("times as fast"), "{order:?}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Guided: what I have seen, kept by the program. Voided looks stay visible as voided.
 
+use egui::accesskit::{Live, Role};
 use egui::{Rect, Sense, Shape, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 use rackproof_buffer::{Half, HalfSlot};
 use rackproof_drill::message::of_void;
@@ -13,8 +14,8 @@ use crate::{DrillView, fonts};
 
 const HEAD: f32 = 66.0;
 const FOOT: f32 = 84.0;
-/// The most height of a row: nothing here is pressed.
-const MOST: f32 = 19.0;
+/// The least and the most height of a row: nothing here is pressed.
+const ROW: [f32; 2] = [14.0, 19.0];
 
 /// What was seen of a half.
 pub(crate) fn seen(view: &DrillView<'_>, at: HalfSlot) -> SeenHalf {
@@ -41,7 +42,7 @@ pub(crate) fn seen_id(seen: SeenHalf) -> &'static str {
 
 pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui) {
     let slots = view.world.machine().slots();
-    let rows = Rows::of(ui.max_rect(), slots, HEAD + FOOT, MOST);
+    let rows = Rows::of(ui.max_rect(), slots, HEAD + FOOT, ROW);
     let rect = rows.all;
     ui.interact(rect, ui.id().with("ground"), Sense::CLICK | Sense::DRAG);
     card(ui, rect);
@@ -81,27 +82,42 @@ fn row(view: &DrillView<'_>, ui: &Ui, slot: u8, corner: egui::Pos2, pitch: f32) 
 /// What made looks void, or that nothing was looked at yet.
 fn foot(view: &DrillView<'_>, ui: &Ui, rect: Rect) {
     let looks = view.looks;
-    let any = looks.empty.union(looks.boards).union(looks.lost);
-    let said = match looks.voided {
-        Some((at, cause)) if !any.is_empty() => {
+    let counts = looks.empty.union(looks.boards);
+    let (said, is_void) = match looks.voided {
+        Some((at, cause)) if counts.is_empty() && !looks.lost.is_empty() => {
             let cause = Arg::from(text(view.words, &of_void(cause)));
-            view.words.say(
-                "notes-voided",
-                &[("time", Arg::Clock(at)), ("cause", cause)],
-            )
+            let arguments = [("time", Arg::Clock(at)), ("cause", cause)];
+            (view.words.say("notes-voided", &arguments), true)
         }
-        _ if any.is_empty() => view.words.say("notes-nothing", &[]),
-        _ => view.words.say("notes-hold", &[]),
+        Some((at, _)) if !looks.lost.is_empty() => {
+            let time = [("time", Arg::Clock(at))];
+            (view.words.say("notes-partly", &time), false)
+        }
+        _ if counts.is_empty() => (view.words.say("notes-nothing", &[]), false),
+        _ => (view.words.say("notes-hold", &[]), false),
     };
-    let font = fonts::text(Step::Least, Weight::Regular);
+    let (weight, ink) = if is_void {
+        (Weight::Bold, tokens::INK)
+    } else {
+        (Weight::Regular, tokens::INK_2)
+    };
+    let font = fonts::text(Step::Least, weight);
     let galley = ui
         .painter()
-        .layout(said.clone(), font, tokens::INK_2, rect.width() - 24.0);
+        .layout(said.clone(), font, ink, rect.width() - 24.0);
     let at = pos2(rect.left() + 14.0, rect.bottom() - FOOT + 6.0);
     let place = Rect::from_min_size(at, galley.size());
-    ui.painter().galley(at, galley, tokens::INK_2);
+    ui.painter().galley(at, galley, ink);
     let response = ui.interact(place, ui.id().with("foot"), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
+    if is_void {
+        ui.ctx().accesskit_node_builder(response.id, |node| {
+            node.set_role(Role::Alert);
+            node.set_label(said.as_str());
+            node.clear_value();
+            node.set_live(Live::Polite);
+        });
+    }
 }
 
 fn card(ui: &Ui, rect: Rect) {

@@ -128,7 +128,7 @@ fn flag(view: &DrillView<'_>, ui: &Ui, circle: Rect) {
     let font = fonts::text(Step::Least, Weight::Bold);
     let said = view.words.say("act-next", &[]);
     let galley = painter.layout_no_wrap(said, font, tokens::PAPER);
-    let middle = circle.center_top() - vec2(0.0, 6.0);
+    let middle = circle.center_top() - vec2(0.0, 1.0);
     let ground = Rect::from_center_size(middle, galley.size() + vec2(8.0, 0.0));
     painter.rect_filled(ground, 0, tokens::PLUM);
     let corner = ground.center() - galley.size() / 2.0;

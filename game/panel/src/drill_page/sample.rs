@@ -69,6 +69,13 @@ impl Sample {
         self.ahead = ahead(&self.attempt, &self.exercise);
     }
 
+    /// The guide says that this is to be done now.
+    pub(crate) fn next_is(&mut self, intent: Intent) {
+        let step = "declare".to_owned();
+        let intent = Some(intent);
+        self.ahead = Some(Ahead { step, intent });
+    }
+
     /// Does these one after the other, and waits for rest after each.
     pub(crate) fn then(mut self, intents: &[Intent]) -> Sample {
         for intent in intents {

@@ -28,11 +28,11 @@ pub(super) struct Rows {
 
 impl Rows {
     /// A sheet of so many slots at the top of the room, its rows as high as there is room.
-    pub(super) fn of(room: Rect, slots: u8, around: f32, most: f32) -> Rows {
+    pub(super) fn of(room: Rect, slots: u8, around: f32, [least, most]: [f32; 2]) -> Rows {
         let slots = f32::from(slots);
         let pitch = ((room.height() - around) / slots)
             .floor()
-            .clamp(LEAST, most);
+            .clamp(least, most);
         let size = vec2(room.width(), slots * pitch + around);
         Rows {
             all: Rect::from_min_size(room.min, size),
@@ -52,7 +52,7 @@ pub(crate) fn name_of(view: &DrillView<'_>, at: HalfSlot) -> String {
 
 pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let slots = view.world.machine().slots();
-    let rows = Rows::of(ui.max_rect(), slots, HEAD + FOOT, MOST);
+    let rows = Rows::of(ui.max_rect(), slots, HEAD + FOOT, [LEAST, MOST]);
     let rect = rows.all;
     // What lies under the sheet is not pressed through it.
     ui.interact(rect, ui.id().with("ground"), Sense::CLICK | Sense::DRAG);

@@ -23,7 +23,7 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let glyph = Rect::from_center_size(pos2(rect.left() + 24.0, rect.center().y), vec2(20.0, 22.0));
     logo(&painter, glyph, tokens::INK);
     let hints = HINTS.map(|(key, id, over)| {
-        let leaves = over == Over::Pause && matches!(view.way, Way::Exam | Way::Watch);
+        let leaves = over == Over::Pause && view.way == Way::Exam;
         let id = if leaves { "top-leave" } else { id };
         (key, view.words.say(id, &[]), over)
     });

@@ -180,6 +180,7 @@ fn watching_only_plays() {
         plays: true,
         speed: 1.0,
         whole: 1,
+        ended: None,
     });
     assert_eq!(strike(&sample, Key::Space), Asked::Wish(Wish::Play(false)));
     for key in [Key::Num1, Key::G, Key::F8, Key::W, Key::H, Key::F9] {

@@ -5,6 +5,7 @@ use rackproof_buffer::{Button, Command, Question, Task, UnitState};
 use rackproof_drill::Intent;
 
 use super::{SIDE, child};
+use crate::drill_page::wanted;
 use crate::keys;
 use crate::tokens;
 use crate::widgets::{ButtonLook, key_button};
@@ -61,6 +62,9 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut V
             size,
             enabled,
         );
+        if let Some(act) = act.filter(|_| enabled) {
+            wanted::give(ui, act, &pressed);
+        }
         if !pressed.clicked() {
             continue;
         }

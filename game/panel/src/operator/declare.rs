@@ -9,6 +9,7 @@ use rackproof_words::Arg;
 use super::write::{self, Hand};
 use super::{Operator, pages};
 use crate::Wish;
+use crate::drill_page::wanted;
 use crate::marks::{Inks, key_switch};
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{ButtonLook, Hold, hold_button, key_button};
@@ -47,7 +48,14 @@ pub(super) fn page(operator: Operator<'_, '_>, ui: &mut Ui, wishes: &mut Vec<Wis
     let counted = [("done", tenth.into()), ("whole", span(whole))];
     let said = operator.say_with("operator-held", &counted);
     let part = done.0 as f32 / whole.0.max(1) as f32;
+    if !view.around.key_turned {
+        // Pressed without the key it would do nothing.
+        key_button(ui, &label, None, ButtonLook::PanelOff, size, false);
+        ui.add_space(tokens::SPACE);
+        return pages::paragraph(ui, &operator.say("operator-key-first"));
+    }
     let hold = hold_button(ui, &label, part, &said, size);
+    wanted::give(ui, HOLD, &hold.response);
     ask(operator, ui, &hold, wishes);
     ui.add_space(tokens::SPACE);
     let rule = if view.preferences.press_twice {

@@ -3,6 +3,7 @@
 use egui::accesskit::Role;
 use egui_kittest::kittest::Queryable;
 use rackproof_buffer::Button;
+use rackproof_drill::Intent;
 
 use super::panel_tests::{Shown, click, enabled, pressed, shown, wishes};
 use super::stage::{Stage, press};
@@ -84,6 +85,15 @@ fn pressed_twice_in_place_of_held() {
     harness.run_steps(2);
     assert_eq!(wishes(&mut harness), [], "nobody lets go by themselves");
     assert_eq!(click(&mut harness, "Hold"), pressed(Button::LetGoDeclare));
+}
+
+#[test]
+fn without_the_key_the_button_is_off_and_says_why() {
+    let stage = Stage::declaring().then(&[Intent::KeyOut]);
+    let mut harness = shown(stage);
+    assert!(!enabled(&harness, "Hold"));
+    assert_eq!(hold(&mut harness, true), []);
+    harness.get_by_label("Put the setter’s key in and turn it first.");
 }
 
 #[test]

@@ -10,6 +10,7 @@ use rackproof_words::Arg;
 
 use super::write::{self, Hand};
 use super::{Operator, alarms, declare, values};
+use crate::drill_page::wanted;
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{ButtonLook, key_button};
 use crate::{PanelPage, Wish};
@@ -84,7 +85,9 @@ pub(super) fn button(
     let enabled = view.over.is_none() && view.offers.contains(&act);
     let size = Vec2::new(ui.available_width(), tokens::OPERATOR_HEIGHT);
     let label = in_lines(ui, label, size.x - 20.0);
-    if key_button(ui, &label, key, look, size, enabled).clicked() && view.can(act) {
+    let shown = key_button(ui, &label, key, look, size, enabled);
+    wanted::give(ui, act, &shown);
+    if shown.clicked() && view.can(act) {
         wishes.push(Wish::Do(act));
     }
     ui.add_space(5.0);

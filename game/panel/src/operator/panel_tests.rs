@@ -58,6 +58,17 @@ pub(super) fn pressed(button: Button) -> [Wish; 1] {
 }
 
 #[test]
+fn where_it_is_low_the_commands_stay_in_sight() {
+    let size = vec2(432.0, 576.0);
+    let mut harness = shown_at(Stage::new("green-middle"), size);
+    for name in ["Start", "Stop", "Reset", "Pages"] {
+        let rect = harness.get_by_role_and_label(Role::Button, name).rect();
+        assert!(rect.bottom() <= size.y, "{name}: {rect:?}");
+    }
+    assert_eq!(click(&mut harness, "Stop"), pressed(Button::Stop));
+}
+
+#[test]
 fn each_command_asks_for_its_own_button_and_nothing_else() {
     let changeover = [press(Button::Mode(Mode::Changeover)), press(Button::Reset)];
     let mut harness = shown(Stage::new("green-middle").then(&changeover));

@@ -32,7 +32,7 @@ pub(super) fn pause(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
             &[("over-stay", Wish::CloseOver), ("over-leave", Wish::Leave)],
         ),
         Way::Watch => (
-            "over-pause-watch",
+            "over-pause-text",
             &[
                 ("over-go-on", Wish::CloseOver),
                 ("key-settings", Wish::Over(Over::Settings)),

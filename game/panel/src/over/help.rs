@@ -10,7 +10,7 @@ use crate::widgets::{head, key_cap, note, say};
 /// One line of the help.
 enum Line {
     Head(&'static str),
-    Key(&'static KeyRow),
+    Key(&'static str, &'static KeyRow),
 }
 
 /// The least width of a column.
@@ -30,14 +30,15 @@ pub(super) fn show(words: &Words, ui: &mut Ui) {
     let each = lines.len().div_ceil(columns);
     ui.columns(columns, |columns| {
         for (ui, lines) in columns.iter_mut().zip(lines.chunks(each)) {
-            ui.spacing_mut().item_spacing.y = 1.0;
+            // At 1280 x 720 all of it is seen at once.
+            ui.spacing_mut().item_spacing.y = 0.0;
             for line in lines {
                 match line {
                     Line::Head(id) => {
                         ui.add_space(tokens::SPACE);
                         head(ui, &words.say(id, &[]));
                     }
-                    Line::Key(row) => key(words, ui, row),
+                    Line::Key(cap, row) => key(words, ui, cap, row),
                 }
             }
         }
@@ -49,7 +50,13 @@ fn lines() -> Vec<Line> {
     for part in KeyPart::ALL {
         lines.push(Line::Head(part_id(part)));
         let rows = TABLE.iter().filter(|row| row.part == part);
-        lines.extend(rows.filter(|row| row.does != Does::Nothing).map(Line::Key));
+        let rows = rows.filter(|row| row.does != Does::Nothing);
+        // The four arrows do the same.
+        let rows = rows.filter(|row| !row.is_arrow() || row.key == egui::Key::ArrowUp);
+        lines.extend(rows.map(|row| match row.is_arrow() {
+            true => Line::Key("Arrows", row),
+            false => Line::Key(row.cap, row),
+        }));
     }
     lines
 }
@@ -63,11 +70,11 @@ fn part_id(part: KeyPart) -> &'static str {
     }
 }
 
-fn key(words: &Words, ui: &mut Ui, row: &KeyRow) {
+fn key(words: &Words, ui: &mut Ui, cap: &str, row: &KeyRow) {
     ui.horizontal(|ui| {
         ui.allocate_ui(vec2(84.0, tokens::LEAST_HEIGHT), |ui| {
             ui.set_width(84.0);
-            key_cap(ui, row.cap);
+            key_cap(ui, cap);
         });
         let said = words.say(row.says, &[]);
         say(ui, &said, Step::Small, Weight::Regular, tokens::INK);

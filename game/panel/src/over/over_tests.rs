@@ -202,4 +202,17 @@ fn the_help_lists_the_keys_of_the_table() {
     }
     let none = page.harness.query_by_label("Try a board between the rails");
     assert!(none.is_none());
+    // All of it is seen at once: no row is cut, and none is below.
+    let close = page.harness.get_by_label("Close").rect();
+    for last in [
+        "Isolator off or on",
+        "Answer: seen empty",
+        "Close, break off, pause",
+    ] {
+        let row = page.harness.get_by_label(last).rect();
+        assert!(
+            row.bottom() + 8.0 <= close.top(),
+            "{last}: {row:?} {close:?}"
+        );
+    }
 }

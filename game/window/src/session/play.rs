@@ -10,12 +10,14 @@ use std::{
 };
 
 use rackproof_attempt::{
-    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, ahead, line_down,
+    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, line_down,
 };
 use rackproof_buffer::HalfSlot;
 use rackproof_drill::{Aim, Cause, Intent, Stand};
 use rackproof_grade::{GuideRun, Judged};
 use rackproof_panel::{Doing, Way};
+
+use super::next_step::NextStep;
 
 /// What takes a person longer than this is shown faster than it happens, in µs: one second.
 const SHOWN_MOST: u64 = 1_000_000;
@@ -44,8 +46,7 @@ pub struct Play {
     looks: Looks,
     looks_heard: usize,
     sheet: Sheet,
-    ahead: Option<Ahead>,
-    ahead_done: usize,
+    next_step: NextStep,
     hinted: bool,
     gone: Option<Intent>,
     aim: Option<Aim>,
@@ -86,8 +87,7 @@ impl Play {
             looks: Looks::default(),
             looks_heard: 0,
             sheet: Sheet::default(),
-            ahead: None,
-            ahead_done: usize::MAX,
+            next_step: NextStep::default(),
             hinted: false,
             gone: None,
             aim: None,
@@ -136,7 +136,7 @@ impl Play {
     /// The next step, where it is shown.
     pub fn ahead(&self) -> Option<&Ahead> {
         let shown = self.way == Way::Guided || self.hinted;
-        self.ahead.as_ref().filter(|_| shown)
+        self.next_step.ahead().filter(|_| shown)
     }
 
     /// What came too late.
@@ -292,9 +292,9 @@ impl Play {
         if self.way == Way::Exam {
             return Ok(());
         }
-        self.look_ahead();
+        self.next_step.look(&self.attempt, &self.exercise);
         self.hinted = true;
-        match self.ahead.clone() {
+        match self.next_step.ahead() {
             Some(ahead) => self.note(format!("Hint({})", ahead.step)),
             None => Ok(()),
         }
@@ -369,19 +369,14 @@ impl Play {
         }
     }
 
-    /// What follows from what was heard.
+    /// What follows from what was done and heard, and from the time that passed.
     fn settle(&mut self) {
         let heard = self.attempt.heard();
         self.looks.hear(&heard[self.looks_heard..]);
         self.looks_heard = heard.len();
-        if self.way == Way::Guided && self.ahead_done != heard.len() {
-            self.ahead_done = heard.len();
-            self.look_ahead();
+        if self.way == Way::Guided {
+            self.next_step.keep_up(&self.attempt, &self.exercise);
         }
-    }
-
-    fn look_ahead(&mut self) {
-        self.ahead = ahead(&self.attempt, &self.exercise);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use rackproof_attempt::{Ground, ProofState, Reading, read_attempt};
+use rackproof_attempt::{Ground, ProofState, Reading, ahead, read_attempt};
 use rackproof_buffer::{Button, Half, HalfSlot, Mode};
 use rackproof_drill::{Cause, Intent, Stand};
 use rackproof_files::Problems;
@@ -295,4 +295,38 @@ fn an_attempt_that_cannot_be_written_is_told() {
             .trouble
             .is_some_and(|told| told.contains("left-inside"))
     );
+}
+
+/// Guided, the card is what the guide would say now: after each thing done, heard or not, and
+/// whenever time alone has made it another.
+#[test]
+fn the_next_step_is_never_that_of_before() {
+    let (_folder, mut session) = begun(Way::Guided);
+    let (mut steps, mut quiet) = (0, 0);
+    while let Screen::Play(play) = &session.screen {
+        let now = ahead(play.attempt(), play.exercise());
+        assert_eq!(play.ahead(), now.as_ref(), "at {} µs", play.attempt().at());
+        let intent = now
+            .and_then(|now| now.intent)
+            .filter(|_| play.doing().is_none());
+        let heard = play.attempt().heard().len();
+        match intent {
+            Some(intent) => {
+                session.wish(Wish::Do(intent));
+                finish(&mut session, 250_000);
+                steps += 1;
+            }
+            None => session.pass(250_000),
+        }
+        if let (Some(_), Screen::Play(play)) = (intent, &session.screen) {
+            quiet += usize::from(play.attempt().heard().len() == heard);
+        }
+        assert!(steps < 300, "it never ends");
+    }
+    assert!(
+        steps > 30 && quiet > 0,
+        "{steps} steps, {quiet} of them unheard"
+    );
+    assert!(matches!(&session.screen, Screen::Review(review)
+        if review.grade().verdict == Verdict::Passed));
 }

@@ -2,7 +2,7 @@
 
 use rackproof_attempt::{Ahead, Attempt, Exercise, History, Looks, ahead, line_down};
 use rackproof_drill::Aim;
-use rackproof_grade::{GuideRun, JudgedState};
+use rackproof_grade::{GuideRun, JudgedState, Verdict};
 
 /// How many times as fast it plays at first.
 const SPEED: f32 = 4.0;
@@ -11,6 +11,7 @@ const SPEED: f32 = 4.0;
 pub struct Watch {
     exercise: Exercise,
     history: History,
+    verdict: Verdict,
     variant: usize,
     at: u64,
     plays: bool,
@@ -35,6 +36,7 @@ impl Watch {
         }
         let history = History::of(&attempt);
         let mut watch = Watch {
+            verdict: attempt.grade(&exercise).verdict,
             exercise,
             history,
             variant,
@@ -87,6 +89,11 @@ impl Watch {
     /// Plays this many times as fast, 1 to 16.
     pub fn set_speed(&mut self, speed: f32) {
         self.speed = speed.clamp(1.0, 16.0);
+    }
+
+    /// At its end: what became of it.
+    pub fn ended(&self) -> Option<Verdict> {
+        (self.at >= self.history.end()).then_some(self.verdict)
     }
 
     /// The step that is talked about.
@@ -172,6 +179,8 @@ mod tests {
                 assert!(pictures < 100_000, "it never stops");
             }
             stops += 1;
+            let is_over = watch.at() >= watch.history().end();
+            assert_eq!(watch.ended(), is_over.then_some(Verdict::Passed));
             assert!(
                 stops <= doings + 1,
                 "it stops more often than something is done"
@@ -180,6 +189,6 @@ mod tests {
         assert!(stops >= doings / 2, "{stops} stops for {doings} doings");
         // Again from the start.
         watch.play(true);
-        assert_eq!(watch.at(), 0);
+        assert_eq!((watch.at(), watch.ended()), (0, None));
     }
 }

@@ -1,0 +1,54 @@
+//! The guide's card beside a running attempt: looked up anew when something may have changed it.
+
+use rackproof_attempt::{Ahead, Attempt, Exercise, Outlook, outlook};
+
+/// What was looked up last, and after how much.
+#[derive(Default)]
+pub(super) struct NextStep {
+    outlook: Outlook,
+    looked: Option<Looked>,
+}
+
+/// When it was looked up.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Looked {
+    at: u64,
+    done: usize,
+    heard: usize,
+}
+
+impl NextStep {
+    /// The next step.
+    pub(super) fn ahead(&self) -> Option<&Ahead> {
+        self.outlook.ahead.as_ref()
+    }
+
+    /// Looks it up if something was done or heard since, or if its time is over. Not all that is
+    /// done is heard: a torch that is lit, a walk, a lock.
+    pub(super) fn keep_up(&mut self, attempt: &Attempt, exercise: &Exercise) {
+        let now = Looked::of(attempt);
+        let stale = self.looked.is_none_or(|then| {
+            let held = self.outlook.holds.map(|holds| then.at + u64::from(holds.0));
+            (then.done, then.heard) != (now.done, now.heard) || held.is_some_and(|to| now.at >= to)
+        });
+        if stale {
+            self.look(attempt, exercise);
+        }
+    }
+
+    /// Looks it up.
+    pub(super) fn look(&mut self, attempt: &Attempt, exercise: &Exercise) {
+        self.outlook = outlook(attempt, exercise);
+        self.looked = Some(Looked::of(attempt));
+    }
+}
+
+impl Looked {
+    fn of(attempt: &Attempt) -> Looked {
+        Looked {
+            at: attempt.at(),
+            done: attempt.done().len(),
+            heard: attempt.heard().len(),
+        }
+    }
+}
