@@ -13,9 +13,11 @@ help-play-journal = Play this journal instead of asking
 help-play-out = The file for the attempt; it must not be there yet
 help-play-mode = How to play
 help-play-resume = Go on with an attempt that was cut off
+help-play-plain-words = Our own words, and not those of the site in the machine file
 help-grade = Say the verdict on attempts, with its evidence
 help-grade-attempts = Files of attempts
 help-grade-json = Answer with one JSON object for each attempt, a line each
+help-grade-plain-words = Our own words, and not those of the site in the machine file
 help-prove = Explore every variant of a drill completely and say which claims hold
 help-prove-paths = Drills, or folders with drills
 help-prove-json = Answer with one JSON object for each drill, a line each
@@ -72,6 +74,10 @@ tour-ended = Look into { $folder }: attempts, their verdicts as text, and pictur
 ## check
 
 check-read-machine = { $path }: a machine.
+check-read-machine-words = { $path }: a machine, with { $words ->
+    [one] one word
+   *[other] { $words } words
+} of its site.
 check-read-drill = { $path }: a drill.
 check-read-rules = { $path }: rules.
 check-read-procedure = { $path }: a procedure.

@@ -11,7 +11,7 @@ use rackproof_drill::file;
 use rackproof_files::{Fields, Problem, Problems, Report, Value, read};
 use rackproof_grade::{Definitions, Procedure, Rules};
 use rackproof_library::{asset, drill, files_in, load, read_text, shown};
-use rackproof_phrases::{problem_drawn, problem_json};
+use rackproof_phrases::{check_site_words, problem_drawn, problem_json};
 use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped};
@@ -61,10 +61,10 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         }
     }
     let problems = Problems::new();
-    let mut checked: Vec<(String, &'static str)> = Vec::new();
+    let mut checked: Vec<Checked> = Vec::new();
     for path in files {
         match read_text(&path) {
-            Ok(text) => checked.push((text.file.clone(), check_text(&text, &problems))),
+            Ok(text) => checked.push(check_text(&text, &problems)),
             Err(error) => unread.push((shown(&path), error.to_string())),
         }
     }
@@ -91,8 +91,22 @@ fn each_once(problems: Vec<Problem>) -> Vec<Problem> {
         .collect()
 }
 
+/// A file that was read.
+struct Checked {
+    file: String,
+    /// What it is, by the name of its record. Empty if that is not known.
+    kind: &'static str,
+    /// How many words of a site it has.
+    site_words: usize,
+}
+
 /// Checks one text and says what it is.
-fn check_text(text: &Text, problems: &Problems) -> &'static str {
+fn check_text(text: &Text, problems: &Problems) -> Checked {
+    let mut checked = Checked {
+        file: text.file.clone(),
+        kind: "",
+        site_words: 0,
+    };
     let report = problems.for_file(&text.file, &text.text);
     let scratch = Problems::new();
     let value = read(scratch.for_file(&text.file, &text.text));
@@ -104,11 +118,13 @@ fn check_text(text: &Text, problems: &Problems) -> &'static str {
             }
             _ => {}
         }
-        return "";
+        return checked;
     };
+    checked.kind = name;
     match root {
         Root::Machine => {
             file::read_machine(report);
+            checked.site_words = check_site_words(report);
         }
         Root::Drill => {
             load(text.clone(), problems);
@@ -122,7 +138,7 @@ fn check_text(text: &Text, problems: &Problems) -> &'static str {
     if let (Some(value), false) = (&value, root == Root::Journal) {
         check_name(value, name, text, report);
     }
-    name
+    checked
 }
 
 /// Files are found by their names: the name inside must be the same.
@@ -183,7 +199,7 @@ fn check_journal(text: &Text, report: Report<'_>) {
 type Unread = (String, String);
 
 fn write_text(
-    checked: &[(String, &'static str)],
+    checked: &[Checked],
     problems: &[Problem],
     unread: &[Unread],
     out: &mut dyn io::Write,
@@ -199,12 +215,18 @@ fn write_text(
         ];
         writeln!(out, "{}", words.say("file-not-read", &arguments))?;
     }
-    for (name, kind) in checked.iter().filter(|(_, kind)| !kind.is_empty()) {
-        let id = format!("check-read-{}", kind.to_lowercase());
-        let line = words.say(&id, &[("path", Arg::from(name.as_str()))]);
-        write!(out, "{}", wrapped("", 0, &line))?;
-    }
     let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
+    for one in checked.iter().filter(|one| !one.kind.is_empty()) {
+        let id = match one.site_words {
+            0 => format!("check-read-{}", one.kind.to_lowercase()),
+            _ => "check-read-machine-words".to_owned(),
+        };
+        let arguments = [
+            ("path", Arg::from(one.file.as_str())),
+            ("words", count(one.site_words)),
+        ];
+        write!(out, "{}", wrapped("", 0, &words.say(&id, &arguments)))?;
+    }
     let files = ("files", count(checked.len()));
     let wrong = problems.len() + unread.len();
     let summary = match (checked.len(), wrong) {
@@ -216,7 +238,7 @@ fn write_text(
 }
 
 fn write_json(
-    checked: &[(String, &'static str)],
+    checked: &[Checked],
     problems: &[Problem],
     unread: &[Unread],
     good: bool,
@@ -225,7 +247,10 @@ fn write_json(
 ) -> io::Result<()> {
     let files: Vec<_> = checked
         .iter()
-        .map(|(file, kind)| serde_json::json!({ "file": file, "kind": kind.to_lowercase() }))
+        .map(|one| {
+            let kind = one.kind.to_lowercase();
+            serde_json::json!({ "file": one.file, "kind": kind, "site_words": one.site_words })
+        })
         .collect();
     let problems: Vec<_> = problems
         .iter()

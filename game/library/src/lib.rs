@@ -10,6 +10,7 @@ use std::{
 use rackproof_attempt::{Exercise, Material, Text};
 use rackproof_drill::file::{self, NoMachine};
 use rackproof_files::{Fields, Problems, Report, Value, read};
+use rackproof_phrases::check_site_words;
 
 /// The copies that are compiled in, so that the program plays anywhere. By folder and name.
 const BUILT_IN: &[(&str, &str, &str)] = &[
@@ -204,7 +205,10 @@ pub fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
         rules,
         procedure,
     };
-    let exercise = material.read(problems)?;
+    let before = problems.len();
+    let exercise = material.read(problems);
+    check_site_words(problems.for_file(&material.machine.file, &material.machine.text));
+    let exercise = exercise.filter(|_| problems.len() == before)?;
     Some(Loaded { material, exercise })
 }
 

@@ -1,6 +1,7 @@
 //! Messages of the core, problems of files, and grades as text.
 
 mod findings;
+mod site;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
@@ -9,6 +10,7 @@ use rackproof_words::{Arg, Words};
 pub use findings::{
     BreachTold, Finding, Findings, HarmTold, Questions, StepTold, Told, severity_id,
 };
+pub use site::{check_site_words, site_words, words_of};
 
 /// The text of a message of the core.
 pub fn text(words: &Words, message: &Message) -> String {

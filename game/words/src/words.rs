@@ -11,6 +11,7 @@ use crate::Arg;
 use crate::locale::{ENGLISH, MessageFile};
 use crate::scan::{self, Uses};
 use crate::site;
+use crate::{SiteDoubt, doubts};
 
 /// All messages of one language, with the words of a site where it has its own.
 ///
@@ -166,6 +167,32 @@ impl Words {
             }
         }
         (self, refused)
+    }
+
+    /// All that does not fit in a site's text for this id. Empty: it can take the place of ours.
+    ///
+    /// ```
+    /// use rackproof_words::{SiteDoubt, Words};
+    ///
+    /// let words = Words::english();
+    /// assert_eq!(words.doubts("part-rack", "Store"), []);
+    /// assert_eq!(words.doubts("part-rak", "Store"), [SiteDoubt::UnknownId]);
+    /// ```
+    #[must_use]
+    pub fn doubts(&self, id: &str, text: &str) -> Vec<SiteDoubt> {
+        if !self.uses.contains_key(id) {
+            return vec![SiteDoubt::UnknownId];
+        }
+        if !self.renameable.contains(id) {
+            return vec![SiteDoubt::OwnWords];
+        }
+        let arguments = self.arguments_of(id);
+        let empty: Vec<(&str, Arg<'_>)> = arguments
+            .iter()
+            .map(|name| (name.as_str(), Arg::from("")))
+            .collect();
+        let ours = self.say(id, &empty).chars().count();
+        doubts::doubts(text, &arguments, ours)
     }
 
     /// What went wrong so far, sorted, each once: faults in the files, unknown ids, missing

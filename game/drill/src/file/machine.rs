@@ -4,6 +4,7 @@ mod beams;
 mod boards;
 mod hall;
 mod rack;
+mod site;
 
 use rackproof_buffer::{Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule};
 use rackproof_files::{Fields, Report, Value, read};
@@ -14,6 +15,7 @@ use self::{
     boards::{names, read_board, read_product},
     hall::read_hall,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    site::read_site_words,
 };
 use super::bounds;
 use crate::Hall;
@@ -43,6 +45,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
+    let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
     let (gap, infeed_length, outfeed_length, end_beam_before) = belts?;
@@ -84,6 +87,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         reached_from_under: rack.reached_from_under,
         sight,
         pace,
+        site_words: site_words?,
     };
     (report.problems().len() == before).then(|| (Machine::new(parts), hall))
 }
