@@ -8,6 +8,7 @@
 mod commands;
 mod dialog;
 mod drawn;
+mod machine;
 mod outcomes;
 mod play;
 mod safe_ways;

@@ -141,6 +141,14 @@ fn check_text(text: &Text, problems: &Problems) -> Checked {
     checked
 }
 
+/// The same for a machine file whose form may be broken.
+pub(crate) fn check_machine_name(text: &Text, report: Report<'_>) {
+    let scratch = Problems::new();
+    if let Some(value) = read(scratch.for_file(&text.file, &text.text)) {
+        check_name(&value, "Machine", text, report);
+    }
+}
+
 /// Files are found by their names: the name inside must be the same.
 fn check_name(value: &Value, root: &'static str, text: &Text, report: Report<'_>) {
     let scratch = Problems::new();

@@ -6,7 +6,7 @@ mod menu;
 mod next;
 mod screen;
 mod sheet;
-mod typed;
+pub(crate) mod typed;
 
 use std::{
     fs::{File, OpenOptions},

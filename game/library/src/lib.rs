@@ -112,6 +112,14 @@ fn built_in(folder: &str, name: &str) -> Option<Text> {
     })
 }
 
+/// The machines that are compiled in, by name.
+pub fn machines() -> Vec<Text> {
+    let machines = BUILT_IN.iter().filter(|(of, ..)| *of == "machines");
+    machines
+        .filter_map(|(of, name, _)| built_in(of, name))
+        .collect()
+}
+
 /// The first drill, as it is compiled in.
 pub fn built_in_drill() -> Text {
     Text {

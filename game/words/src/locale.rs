@@ -33,6 +33,8 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("hall.ftl", site_renames: true),
     file!("harm.ftl", site_renames: false),
     file!("machine.ftl", site_renames: true),
+    file!("machine-dialog.ftl", site_renames: false),
+    file!("machine-questions.ftl", site_renames: false),
     file!("panel.ftl", site_renames: true),
     file!("person.ftl", site_renames: true),
     file!("play.ftl", site_renames: false),
