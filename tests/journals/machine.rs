@@ -86,7 +86,7 @@ fn a_file_that_is_there_is_changed_in_its_figures_alone() {
             "rack, slots What slots of the rack Range 2 to 40 slots, whole.",
             "Count the slots from the bottom",
             "Now 16 slots",
-            "Noted: 24.",
+            "Noted: 24 slots.",
             "Noted: 19.05 mm.",
             "1 only after upstream offers a board",
             "Now whenever there is room",
@@ -114,7 +114,7 @@ fn a_new_file_begins_from_a_machine_of_ours_and_has_its_own_name() {
         &said,
         &[
             "hall-3 begins as a copy of alder-16",
-            "Not answered, and as before: ",
+            "Not answered, and as before: Rack 5, Rails 3, Belts and mouths 4,",
         ],
     );
     let made = text(&path);
@@ -160,10 +160,10 @@ fn what_cannot_be_taken_is_answered_with_what_was_expected_and_an_example() {
         ("go machine_ready", "0", "“0” is none of these."),
         (
             "go nothing-like-it",
-            "",
+            "?",
             "No figure has “nothing-like-it” in its way.",
         ),
-        ("back", "", "This is the first question."),
+        ("back", "?", "This is the first question."),
     ];
     for (first, typed, told) in cases {
         let (exit, said) = answer(&path, &[first, typed]);
@@ -189,7 +189,7 @@ fn back_and_why_and_quit_lose_nothing() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let path = alder(folder.path());
     let before = text(&path);
-    let lines = ["why", "24", "back", "20", "skip", "", "quit"];
+    let lines = ["why", "24", "back", "20", "skip", "", "open", "quit"];
     let (exit, said) = answer(&path, &lines);
     assert_eq!(exit, Exit::Done);
     has(
@@ -204,19 +204,20 @@ fn back_and_why_and_quit_lose_nothing() {
     assert_eq!(names(folder.path()), ["alder-16.ron", "alder-16.ron.part"]);
 
     // Gone on with, and cut off: the input ends.
-    let (_, said) = answer(&path, &["11"]);
+    let (_, said) = answer(&path, &["go rest", "11"]);
     has(
         &said,
         &[
-            "It goes on from there.",
-            "rack, rest_clearance_mm",
+            "It goes on from there. Type",
+            "2 of 114: rack, pitch_mm",
+            "4 of 114: rack, rest_clearance_mm",
             "Now 10.0 mm",
         ],
     );
     assert!(!said.contains("rack, slots"), "{said}");
     let (exit, said) = answer(&path, &["go write_s", "", "yes"]);
     assert_eq!(exit, Exit::Done, "{said}");
-    has(&said, &["Changed: 2. Kept: 2.", "rack, pitch_mm;"]);
+    has(&said, &["Changed: 2. Kept: 2.", "Rack 4,"]);
     let expected = before.replacen("slots: 16", "slots: 20", 1).replacen(
         "rest_clearance_mm: 10.0",
         "rest_clearance_mm: 11.0",

@@ -12,4 +12,5 @@ mod machine;
 mod outcomes;
 mod play;
 mod safe_ways;
+mod site_words;
 mod window;

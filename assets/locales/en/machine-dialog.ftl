@@ -6,6 +6,7 @@ ask-word-back = back
 ask-word-skip = skip
 ask-word-next = next
 ask-word-why = why
+ask-word-open = open
 ask-word-quit = quit
 ask-word-go = go
 
@@ -13,7 +14,7 @@ ask-word-go = go
 
 ask-help =
     Type a figure, with its unit if it is another: 20, 2 cm, 0.5 in, 50 ms. Or the number of a choice. Enter alone keeps what is there.
-    why says why it counts, back goes back, skip leaves it for later, next leaves the whole part, go and a word finds a figure, quit keeps all answers until you come back, ? says this again.
+    why says why it counts, back goes back, skip leaves it for later, next leaves the whole part, go and a word finds a figure, open finds what is not answered, quit keeps all answers until you come back, ? says this again.
 ask-begins = { $name } begins as a copy of { $of }. Its figures are invented: each that you do not measure stays invented.
 ask-template-head =
     { $name }: begun from { $of } by questions.
@@ -63,12 +64,14 @@ ask-expected-figure = Expected: { $range } For example: { $example } { $unit }
 ask-expected-choice = Expected: a number from 1 to { $choices }. For example: 1
 ask-first = This is the first question.
 ask-last = There is no further question.
+ask-none-open = Every question is answered.
 ask-not-found = No figure has “{ $word }” in its way. For example: go pitch
 
 ## The end
 
 ask-end = All questions are through. Changed: { $changed }. Kept: { $kept }. Not answered: { $open }.
-ask-end-open = Not answered, and as before: { $open }.
+ask-end-open = Not answered, and as before: { $open }. Type open to go there.
+ask-end-open-part = { $part } { $open }
 ask-end-write = Nothing is wrong. Type yes to write { $path }; go and a word to change a figure; quit to leave.
 ask-end-problems = { $problems ->
     [one] One thing is wrong

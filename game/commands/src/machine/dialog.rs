@@ -51,6 +51,7 @@ enum Command<'t> {
     Why,
     Quit,
     Help,
+    Open,
     Go(&'t str),
 }
 
@@ -65,6 +66,7 @@ impl<'t> Command<'t> {
             _ if is("ask-word-skip") && alone => Some(Command::Skip),
             _ if is("ask-word-next") && alone => Some(Command::Next),
             _ if is("ask-word-why") && alone => Some(Command::Why),
+            _ if is("ask-word-open") && alone => Some(Command::Open),
             _ if is("ask-word-quit") && alone => Some(Command::Quit),
             _ if is("ask-word-go") => Some(Command::Go(rest.trim())),
             _ => None,
@@ -103,7 +105,8 @@ impl Dialog {
                     Some(line) => self.turn(line.trim(), ways)?,
                     None => Turn::Leave,
                 };
-                if self.place() != before
+                if self.is_answered()
+                    && self.place() != before
                     && let Err(error) = self.kept.keep(&self.sheet)
                 {
                     return ways.unwritten(&shown(&self.kept.part()), &error);
@@ -124,6 +127,11 @@ impl Dialog {
     fn place(&self) -> (usize, Vec<Mark>, String) {
         let sheet = &self.sheet;
         (sheet.at, sheet.marks.clone(), sheet.text.text.clone())
+    }
+
+    /// Whether there is anything to keep.
+    fn is_answered(&self) -> bool {
+        self.sheet.marks.iter().any(|mark| *mark != Mark::Open)
     }
 
     fn show(&mut self, ways: &mut Ways<'_>) -> io::Result<()> {
@@ -149,7 +157,7 @@ impl Dialog {
             &says::range(words, &question.what),
         )?;
         for (number, (_, meaning)) in says::choices(words, question).iter().enumerate() {
-            ways.row("", &format!("{:9}{} {meaning}", "", number + 1))?;
+            ways.row(&format!("{:9}{}", "", number + 1), meaning)?;
         }
         ways.row(&label("ask-label-measure"), &says::measure(words, question))?;
         ways.row(&label("ask-label-now"), &self.now(question, words))
@@ -182,6 +190,13 @@ impl Dialog {
         match command {
             Command::Help => ways.tell("ask-help", &[]).map(|()| Turn::Stay),
             Command::Quit => Ok(Turn::Leave),
+            Command::Open => match self.sheet.first_open() {
+                Some(at) => {
+                    self.sheet.at = at;
+                    Ok(Turn::Ask)
+                }
+                None => ways.tell("ask-none-open", &[]).map(|()| Turn::Stay),
+            },
             Command::Why => {
                 let told = match self.sheet.question() {
                     Some(question) => says::why(ways.words, question),

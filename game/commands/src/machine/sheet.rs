@@ -24,6 +24,11 @@ pub(super) enum Mark {
 }
 
 impl Mark {
+    /// Whether the question waits for an answer.
+    pub(super) fn is_open(self) -> bool {
+        matches!(self, Mark::Open | Mark::Skipped)
+    }
+
     /// All of them with their letters in a kept file.
     pub(super) const ALL: [(char, Mark); 4] = [
         ('.', Mark::Open),
@@ -112,6 +117,24 @@ impl Sheet {
     /// How many questions have this mark.
     pub(super) fn count(&self, mark: Mark) -> usize {
         self.marks.iter().filter(|one| **one == mark).count()
+    }
+
+    /// The first question that was not answered.
+    pub(super) fn first_open(&self) -> Option<usize> {
+        self.marks.iter().position(|mark| mark.is_open())
+    }
+
+    /// How many questions of each part were not answered, each with one of them.
+    pub(super) fn open_by_section(&self) -> Vec<(&Question, usize)> {
+        let mut parts: Vec<(&Question, usize)> = Vec::new();
+        for (question, mark) in self.questions.iter().zip(&self.marks) {
+            match parts.last_mut() {
+                _ if !mark.is_open() => {}
+                Some((one, open)) if one.section() == question.section() => *open += 1,
+                _ => parts.push((question, 1)),
+            }
+        }
+        parts
     }
 
     /// The first question of the next part, or the end.

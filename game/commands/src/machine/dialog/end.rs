@@ -8,7 +8,7 @@ use rackproof_words::Arg;
 use super::{Dialog, Turn, count};
 use crate::{
     Answer, Exit,
-    machine::{Ways, sheet::Mark},
+    machine::{Ways, says, sheet::Mark},
     play::typed::readable,
 };
 
@@ -25,16 +25,17 @@ impl Dialog {
             ),
         ];
         ways.tell("ask-end", &told)?;
-        let open: Vec<String> = self
-            .sheet
-            .questions
-            .iter()
-            .zip(&self.sheet.marks)
-            .filter(|(_, mark)| matches!(mark, Mark::Skipped | Mark::Open))
-            .map(|(question, _)| question.shown())
-            .collect();
+        let open = self.sheet.open_by_section();
         if !open.is_empty() {
-            ways.tell("ask-end-open", &[("open", Arg::from(open.join("; ")))])?;
+            let open: Vec<String> = open
+                .iter()
+                .map(|(question, open)| {
+                    let part = says::section(ways.words, question);
+                    let told = [("part", Arg::from(part)), ("open", count(*open))];
+                    ways.words.say("ask-end-open-part", &told)
+                })
+                .collect();
+            ways.tell("ask-end-open", &[("open", Arg::from(open.join(", ")))])?;
         }
         let path = ("path", Arg::from(self.sheet.text.file.as_str()));
         if problems.is_empty() {
@@ -61,8 +62,7 @@ impl Dialog {
 
     pub(super) fn leave(&self, ways: &mut Ways<'_>) -> Answer {
         let path = ("path", Arg::from(self.sheet.text.file.as_str()));
-        let answered = self.sheet.marks.iter().any(|mark| *mark != Mark::Open);
-        let id = if answered {
+        let id = if self.is_answered() {
             "ask-left"
         } else {
             "ask-left-nothing"
