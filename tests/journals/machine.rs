@@ -90,6 +90,7 @@ fn a_file_that_is_there_is_changed_in_its_figures_alone() {
             "Noted: 19.05 mm.",
             "1 only after upstream offers a board",
             "Now whenever there is room",
+            "Noted: only after upstream offers a board.",
             "Changed: 4. Kept: 2.",
             "is written, with its comments as they were.",
         ],

@@ -9,6 +9,7 @@ help-check-json = Answer with one JSON object
 help-machine = Make the file of your own machine, one question at a time
 help-machine-file = The machine file, such as hall-3.ron; one that is there is changed
 help-machine-from = The machine of ours that a new file begins from
+help-machine-words = List the words that a machine file can replace by those of a site
 help-play = Play a drill in the terminal, or a journal to an attempt
 help-play-drill = The drill: its file, or its name
 help-play-variant = The variant; without it, the first

@@ -32,6 +32,13 @@ ask-no-template-near = There is no machine “{ $name }” here to begin from. P
 ask-kept-other = { $path } was changed after the questions of { $part } began. Nothing is written. Look at both, then delete or rename one of them.
 ask-kept-foreign = { $part } is not a file of answers that can be gone on with. Nothing is written. Rename it or delete it.
 
+## Words of a site
+
+ask-site-head =
+    All words on the machine and in the hall. Copy those that your site calls otherwise into the
+    machine file, behind its name, and put your own in place of ours. Every value in braces stays.
+ask-site-most = at most { $most } characters
+
 ## One question
 
 ask-place = { $number } of { $all }: { $way }
@@ -79,6 +86,7 @@ ask-end-problems = { $problems ->
 }, so { $path } is not written. Type go and a word to change a figure, or quit to leave.
 ask-end-not = “{ $typed }” is nothing that can be done here. Type yes, go and a word, back, or quit.
 ask-left = You left. { $path } is as it was. All answers are in { $part }; the same command goes on with them.
-ask-left-nothing = You left. Nothing was answered, and { $path } is as it was.
+ask-left-new = You left. { $path } is not there yet. All answers are in { $part }; the same command goes on with them.
+ask-left-nothing = You left. Nothing was answered, and nothing is written.
 ask-written = { $path } is written, with its comments as they were.
 ask-written-new = { $path } is written. A drill that names this machine is played on it.

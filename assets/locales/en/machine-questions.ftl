@@ -18,6 +18,8 @@ ask-part-hall = Hall and person
 
 ## What it is, where the bound alone does not say it
 
+ask-what-pitch-mm = slot pitch: from one slot to the next
+ask-what-gap-mm = gap between a belt and the rack
 ask-what-infeed-mm = length of the infeed belt
 ask-what-outfeed-mm = length of the outfeed belt
 ask-what-least-mm = least width between the rails

@@ -11,7 +11,7 @@ problem-site-unknown-value = The text for “{ $id }” has a value { "{" } ${ $
 problem-site-lacks = The text for “{ $id }” lacks the value { "{" } ${ $name } { "}" }.
 problem-site-long = The text for “{ $id }” has { $characters } characters, without its values.
 
-expected-site-id = The id of a word on the machine or in the hall.
+expected-site-id = The id of a word on the machine or in the hall, or of a step. The command machine --words lists them.
 expected-site-line = One line of plain text.
 expected-site-brace = Braces only around a value, as in { "{ $slot }" }.
 expected-site-values = A text with each of these values: { $values }.

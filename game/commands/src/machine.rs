@@ -6,6 +6,7 @@ mod keep;
 mod questions;
 mod says;
 mod sheet;
+mod site;
 
 use std::{
     io::{self, BufRead, Write},
@@ -28,10 +29,12 @@ use crate::{Answer, Exit, lines::wrapped};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
-    #[arg(value_name = "FILE")]
-    file: PathBuf,
+    #[arg(value_name = "FILE", required_unless_present = "words")]
+    file: Option<PathBuf>,
     #[arg(long, value_name = "NAME")]
     from: Option<String>,
+    #[arg(long, conflicts_with_all = ["file", "from"])]
+    words: bool,
 }
 
 /// What is said and where.
@@ -88,21 +91,21 @@ pub(crate) fn run(
     out: &mut dyn Write,
     words: &Words,
 ) -> Answer {
+    let Some(file) = arguments.file.as_deref() else {
+        return site::list(out, words);
+    };
     let mut ways = Ways { out, words };
-    let path = shown(&arguments.file);
-    let Some(name) = machine_name(&arguments.file) else {
+    let path = shown(file);
+    let Some(name) = machine_name(file) else {
         ways.tell("ask-no-ron", &[("path", Arg::from(path))])?;
         return Ok(Exit::WrongUse);
     };
-    let there = match read_text(&arguments.file) {
+    let there = match read_text(file) {
         Ok(text) => Some(text),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,
         Err(error) => return ways.unread(&path, &error),
     };
-    let kept = Kept::new(
-        &arguments.file,
-        there.as_ref().map(|text| text.text.as_str()),
-    );
+    let kept = Kept::new(file, there.as_ref().map(|text| text.text.as_str()));
     let part = shown(&kept.part());
     let sheet = match kept.read_part(&path) {
         Ok(Part::Whole(sheet)) => {

@@ -8,7 +8,8 @@ pub(crate) struct MessageFile {
     /// Its text.
     pub(crate) text: &'static str,
     /// Whether a site may put its own words in place of these messages. True where they are on
-    /// the machine or are said in the hall, false where the program speaks of itself.
+    /// the machine, name its controls in a step, or are said in the hall. False where the program
+    /// speaks of itself, and for rules and verdicts: no site rewords these.
     pub(crate) site_renames: bool,
 }
 
@@ -38,7 +39,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("panel.ftl", site_renames: true),
     file!("person.ftl", site_renames: true),
     file!("play.ftl", site_renames: false),
-    file!("procedure.ftl", site_renames: false),
+    file!("procedure.ftl", site_renames: true),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
     file!("screen-debrief.ftl", site_renames: false),

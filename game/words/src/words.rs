@@ -186,13 +186,28 @@ impl Words {
         if !self.renameable.contains(id) {
             return vec![SiteDoubt::OwnWords];
         }
+        doubts::doubts(text, &self.arguments_of(id), self.room(id))
+    }
+
+    /// How many characters a site's text for this id may have, without its values.
+    #[must_use]
+    pub fn room(&self, id: &str) -> usize {
+        doubts::room(self.say_with(id, |_| String::new()).chars().count())
+    }
+
+    /// Our own text for this id as a site would write it: `Slot { $slot }`.
+    #[must_use]
+    pub fn as_written(&self, id: &str) -> String {
+        self.say_with(id, |name| format!("{{ ${name} }}"))
+    }
+
+    fn say_with(&self, id: &str, value: impl Fn(&str) -> String) -> String {
         let arguments = self.arguments_of(id);
-        let empty: Vec<(&str, Arg<'_>)> = arguments
+        let values: Vec<(&str, Arg<'_>)> = arguments
             .iter()
-            .map(|name| (name.as_str(), Arg::from("")))
+            .map(|name| (name.as_str(), Arg::from(value(name))))
             .collect();
-        let ours = self.say(id, &empty).chars().count();
-        doubts::doubts(text, &arguments, ours)
+        self.say(id, &values)
     }
 
     /// What went wrong so far, sorted, each once: faults in the files, unknown ids, missing

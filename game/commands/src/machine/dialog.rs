@@ -282,10 +282,12 @@ impl Dialog {
         }
         let before = self.sheet.problems();
         self.sheet.change(&value);
-        let told = match &question.what {
-            What::Number(bound) => format!("{value} {}", bound.unit),
-            What::Choice(_) | What::Flag => value,
-        };
+        let now = self
+            .sheet
+            .questions
+            .iter()
+            .find(|one| one.path == question.path);
+        let told = now.map_or(value, |now| self.now(now, ways.words));
         ways.tell("ask-changed", &[("value", Arg::from(told))])?;
         let after = self.sheet.problems();
         let new = new_problems(&before, &after);

@@ -51,7 +51,11 @@ pub(super) struct Sheet {
 }
 
 impl Sheet {
-    pub(super) fn new(text: Text) -> Sheet {
+    pub(super) fn new(mut text: Text) -> Sheet {
+        // Places count from behind a byte order mark.
+        if let Some(bare) = text.text.strip_prefix('\u{feff}') {
+            text.text = bare.to_owned();
+        }
         let questions = questions(&text.text);
         let marks = vec![Mark::Open; questions.len()];
         Sheet {
@@ -210,6 +214,16 @@ mod tests {
             sheet.change(&value);
             assert_eq!(sheet.text.text, ALDER, "{path:?}");
         }
+    }
+
+    #[test]
+    fn a_mark_in_front_of_the_text_moves_no_place() {
+        let text = format!("\u{feff}{ALDER}").replace('\n', "\r\n");
+        let file = "alder-16.ron".to_owned();
+        let mut sheet = Sheet::new(Text { file, text });
+        sheet.change("24");
+        let expected = ALDER.replacen("slots: 16", "slots: 24", 1);
+        assert_eq!(sheet.text.text, expected.replace('\n', "\r\n"));
     }
 
     #[test]

@@ -37,7 +37,8 @@ fn every_problem_of_every_word_is_told_at_once() {
     assert_eq!(count, 11);
     let expected = [
         "m.ron:3:13: There is no message “part-rak”. Expected: The id of a word on the machine or \
-         in the hall. Hint: Perhaps “part-rack” is meant.",
+         in the hall, or of a step. The command machine --words lists them. Hint: Perhaps \
+         “part-rack” is meant.",
         "m.ron:4:14: The text for “part-slot” has a value { $slott }, which the message does not \
          have. Expected: A text with each of these values: { $half }, { $slot }. Hint: Perhaps \
          “slot” is meant.",
@@ -57,7 +58,8 @@ fn every_problem_of_every_word_is_told_at_once() {
         "m.ron:10:19: The text for “operator-reset” has a line break, or a character without a \
          shape. Expected: One line of plain text.",
         "m.ron:11:16: “play-prompt” is a message in which the program speaks of itself. Expected: \
-         The id of a word on the machine or in the hall.",
+         The id of a word on the machine or in the hall, or of a step. The command machine \
+         --words lists them.",
     ];
     for (line, expected) in lines.iter().zip(expected) {
         assert_eq!(line, expected);

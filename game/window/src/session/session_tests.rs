@@ -8,7 +8,7 @@ use rackproof_drill::{Cause, Intent, Stand};
 use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Verdict};
 use rackproof_library::{built_in_drill, load};
-use rackproof_panel::{Over, Preferences, Way, Wish};
+use rackproof_panel::{Over, Preferences, Setting, Way, Wish};
 use rackproof_words::Words;
 use tempfile::TempDir;
 
@@ -254,4 +254,15 @@ fn an_attempt_that_cannot_be_written_is_told() {
             .trouble
             .is_some_and(|told| told.contains("left-inside"))
     );
+}
+
+#[test]
+fn plain_words_take_the_place_of_those_of_the_site_and_back() {
+    let (_folder, mut session) = session();
+    session.exercise.hall.site_words = vec![("part-rack".to_owned(), "Store".to_owned())];
+    for (plain, said) in [(false, "Store"), (true, "Rack"), (false, "Store")] {
+        session.wish(Wish::Set(Setting::PlainWords(plain)));
+        assert_eq!(session.words.say("part-rack", &[]), said);
+        assert_eq!((session.preferences.plain_words, session.keeps), (plain, true));
+    }
 }

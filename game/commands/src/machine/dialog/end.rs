@@ -62,7 +62,9 @@ impl Dialog {
 
     pub(super) fn leave(&self, ways: &mut Ways<'_>) -> Answer {
         let path = ("path", Arg::from(self.sheet.text.file.as_str()));
-        let id = if self.is_answered() {
+        let id = if self.is_answered() && !self.kept.was_there() {
+            "ask-left-new"
+        } else if self.is_answered() {
             "ask-left"
         } else {
             "ask-left-nothing"
