@@ -110,7 +110,7 @@ mod tests {
         let of = |name: &str| name.to_owned();
         let cases: &[(&str, &[SiteDoubt])] = &[
             ("Level { $slot }", &[]),
-            ("Level {$slot} of { $slot }", &[]),
+            ("Lev {$slot} of { $slot }", &[]),
             ("Level", &[D::LacksValue(of("slot"))]),
             ("", &[D::Empty, D::LacksValue(of("slot"))]),
             ("{ $slot }\n", &[D::Unprintable]),
