@@ -263,6 +263,9 @@ fn plain_words_take_the_place_of_those_of_the_site_and_back() {
     for (plain, said) in [(false, "Store"), (true, "Rack"), (false, "Store")] {
         session.wish(Wish::Set(Setting::PlainWords(plain)));
         assert_eq!(session.words.say("part-rack", &[]), said);
-        assert_eq!((session.preferences.plain_words, session.keeps), (plain, true));
+        assert_eq!(
+            (session.preferences.plain_words, session.keeps),
+            (plain, true)
+        );
     }
 }
