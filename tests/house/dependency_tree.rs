@@ -18,7 +18,10 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("drill", &["buffer", "model", "files"]),
     ("grade", &["drill", "buffer", "model", "files", "alignment"]),
     ("attempt", &["grade", "drill", "buffer", "model", "files"]),
-    ("library", &["attempt", "drill", "buffer", "files"]),
+    (
+        "library",
+        &["phrases", "attempt", "drill", "buffer", "files"],
+    ),
     (
         "phrases",
         &["attempt", "grade", "drill", "buffer", "files", "words"],

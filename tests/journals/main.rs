@@ -11,8 +11,10 @@ mod dialog;
 mod drawn;
 #[cfg(unix)]
 mod interrupted;
+mod machine;
 mod outcomes;
 mod play;
 mod proofs;
 mod safe_ways;
+mod site_words;
 mod window;

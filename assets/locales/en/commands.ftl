@@ -7,6 +7,10 @@ help-check = Read files and say all that is wrong in them
 help-check-paths = Files, or folders with files that end in .ron
 help-check-json = Answer with one JSON object
 help-check-exam = A drill that is not proved is a problem: for drills that are used for exams
+help-machine = Make the file of your own machine, one question at a time
+help-machine-file = The machine file, such as hall-3.ron; one that is there is changed
+help-machine-from = The machine of ours that a new file begins from
+help-machine-words = List the words that a machine file can replace by those of a site
 help-play = Play a drill in the terminal, or a journal to an attempt
 help-play-drill = The drill: its file, or its name
 help-play-variant = The variant; without it, the first
@@ -14,9 +18,11 @@ help-play-journal = Play this journal instead of asking
 help-play-out = The file for the attempt; it must not be there yet
 help-play-mode = How to play
 help-play-resume = Go on with an attempt that was cut off
+help-play-plain-words = Our own words, and not those of the site in the machine file
 help-grade = Say the verdict on attempts, with its evidence
 help-grade-attempts = Files of attempts
 help-grade-json = Answer with one JSON object for each attempt, a line each
+help-grade-plain-words = Our own words, and not those of the site in the machine file
 help-prove = Explore every variant of a drill completely and say which claims hold
 help-prove-paths = Drills, or folders with drills
 help-prove-json = Answer with one JSON object for each drill, a line each
@@ -75,6 +81,10 @@ tour-ended = Look into { $folder }: attempts, their verdicts as text, and pictur
 ## check
 
 check-read-machine = { $path }: a machine.
+check-read-machine-words = { $path }: a machine, with { $words ->
+    [one] one word
+   *[other] { $words } words
+} of its site.
 check-read-drill = { $path }: a drill.
 check-read-rules = { $path }: rules.
 check-read-procedure = { $path }: a procedure.

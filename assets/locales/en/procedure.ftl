@@ -1,4 +1,5 @@
-### The procedures and what must hold at the end.
+### The procedures and what must hold at the end. A site may put its own words here: steps name the
+### controls of its machine.
 ### step-NAME: what to do. step-NAME-why: why. way-NAME: a way through, by its name.
 
 ## Ways

@@ -221,3 +221,4 @@ settings-times = { $times }
 settings-less-motion = Less motion: cuts in place of camera moves, no alternating marks
 settings-no-letters = Letter and figure keys off
 settings-press-twice = Press twice in place of holding
+settings-plain-words = Plain words in place of those of this site

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, picture, play, prove, tour};
+use crate::{check, grade, machine, picture, play, prove, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -22,6 +22,7 @@ pub(crate) enum Chosen {
     #[command(skip)]
     Open,
     Check(check::Arguments),
+    Machine(machine::Arguments),
     Play(play::Arguments),
     Grade(grade::Arguments),
     Prove(prove::Arguments),

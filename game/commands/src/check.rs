@@ -13,7 +13,7 @@ use rackproof_drill::file;
 use rackproof_files::{Fields, Place, Problem, Problems, Report, Value, read};
 use rackproof_grade::{Definitions, Procedure, Rules};
 use rackproof_library::{asset, drill, files_in, load, read_text, shown};
-use rackproof_phrases::proof_told;
+use rackproof_phrases::{check_site_words, proof_told};
 use rackproof_words::Words;
 
 use crate::{Answer, Exit};
@@ -76,19 +76,16 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         }
     }
     let problems = Problems::new();
-    let mut checked: Vec<(String, &'static str)> = Vec::new();
+    let mut checked: Vec<Checked> = Vec::new();
     let mut drills: Vec<Drill> = Vec::new();
     for path in files {
         match read_text(&path) {
-            Ok(text) => checked.push((
-                text.file.clone(),
-                check_text(&text, &problems, &mut |drill| {
-                    if arguments.exam {
-                        report_unproved(&drill, &text, &problems, words);
-                    }
-                    drills.push(drill);
-                }),
-            )),
+            Ok(text) => checked.push(check_text(&text, &problems, &mut |drill| {
+                if arguments.exam {
+                    report_unproved(&drill, &text, &problems, words);
+                }
+                drills.push(drill);
+            })),
             Err(error) => unread.push((shown(&path), error.to_string())),
         }
     }
@@ -134,8 +131,22 @@ fn report_unproved(drill: &Drill, text: &Text, problems: &Problems, words: &Word
         .hint("hint-proof-renew", &[("path", &text.file)]);
 }
 
+/// A file that was read.
+struct Checked {
+    file: String,
+    /// What it is, by the name of its record. Empty if that is not known.
+    kind: &'static str,
+    /// How many words of a site it has.
+    site_words: usize,
+}
+
 /// Checks one text and says what it is. `found` hears of each drill.
-fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) -> &'static str {
+fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) -> Checked {
+    let mut checked = Checked {
+        file: text.file.clone(),
+        kind: "",
+        site_words: 0,
+    };
     let report = problems.for_file(&text.file, &text.text);
     let scratch = Problems::new();
     let value = read(scratch.for_file(&text.file, &text.text));
@@ -147,11 +158,13 @@ fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) ->
             }
             _ => {}
         }
-        return "";
+        return checked;
     };
+    checked.kind = name;
     match root {
         Root::Machine => {
             file::read_machine(report);
+            checked.site_words = check_site_words(report);
         }
         Root::Drill => {
             if let Some(loaded) = load(text.clone(), problems) {
@@ -173,7 +186,15 @@ fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) ->
     if let (Some(value), false) = (&value, matches!(root, Root::Journal | Root::Proof)) {
         check_name(value, name, text, report);
     }
-    name
+    checked
+}
+
+/// The same for a machine file whose form may be broken.
+pub(crate) fn check_machine_name(text: &Text, report: Report<'_>) {
+    let scratch = Problems::new();
+    if let Some(value) = read(scratch.for_file(&text.file, &text.text)) {
+        check_name(&value, "Machine", text, report);
+    }
 }
 
 /// Files are found by their names: the name inside must be the same.

@@ -11,7 +11,7 @@ use rackproof_attempt::{
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
 use rackproof_library::shown;
-use rackproof_phrases::problem_line;
+use rackproof_phrases::{problem_line, site_words};
 use rackproof_words::{Arg, Words};
 
 use crate::{
@@ -28,6 +28,8 @@ pub(crate) struct Arguments {
     attempts: Vec<PathBuf>,
     #[arg(long)]
     json: bool,
+    #[arg(long)]
+    plain_words: bool,
 }
 
 /// What can be said of one file.
@@ -59,6 +61,13 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         let passed = matches!(&graded, Graded::Whole(.., grade) if passed(grade));
         exit = exit.and(if passed { Exit::Done } else { Exit::No });
         let name = shown(path);
+        let site = match &graded {
+            Graded::Whole(_, rebuilt, _) => {
+                site_words(&rebuilt.exercise.hall, arguments.plain_words)
+            }
+            _ => None,
+        };
+        let words = site.as_ref().unwrap_or(words);
         if arguments.json {
             writeln!(out, "{}", json::of(&name, &graded, words))?;
         } else {

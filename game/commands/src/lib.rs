@@ -8,6 +8,7 @@ mod check;
 pub mod display;
 mod grade;
 mod lines;
+mod machine;
 mod measure;
 mod open;
 mod picture;
@@ -75,6 +76,7 @@ pub fn run(
         arguments::Chosen::Tour(arguments) => tour::run(&arguments, display, out, &words),
         arguments::Chosen::Measure => measure::run(display, out, &words),
         arguments::Chosen::Check(arguments) => check::run(&arguments, out, &words),
+        arguments::Chosen::Machine(arguments) => machine::run(&arguments, input, out, &words),
         arguments::Chosen::Play(arguments) => play::run(&arguments, input, out, &words),
         arguments::Chosen::Grade(arguments) => grade::run(&arguments, out, &words),
         arguments::Chosen::Prove(arguments) => prove::run(&arguments, out, &words),

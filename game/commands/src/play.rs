@@ -6,7 +6,7 @@ mod menu;
 mod next;
 mod screen;
 mod sheet;
-mod typed;
+pub(crate) mod typed;
 
 use std::{
     fs::{File, OpenOptions},
@@ -22,7 +22,7 @@ use rackproof_files::{Problems, nearest};
 use rackproof_words::{Arg, Words};
 
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
-use rackproof_phrases::{exam_closed, problem_drawn};
+use rackproof_phrases::{exam_closed, problem_drawn, site_words};
 
 use crate::{Answer, Exit, lines::wrapped};
 
@@ -42,6 +42,8 @@ pub(crate) struct Arguments {
     mode: Option<Mode>,
     #[arg(long, value_name = "ATTEMPT", conflicts_with_all = ["journal", "drill"])]
     resume: Option<PathBuf>,
+    #[arg(long)]
+    plain_words: bool,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
@@ -107,7 +109,7 @@ pub(crate) fn run(
 ) -> Answer {
     let mut ways = Ways { out, words };
     if let Some(path) = &arguments.resume {
-        return resume(path, input, &mut ways);
+        return resume(path, arguments.plain_words, input, &mut ways);
     }
     if let Some(path) = &arguments.journal {
         return play_journal(arguments, path, &mut ways);
@@ -126,6 +128,8 @@ pub(crate) fn run(
     let Some(loaded) = loaded else {
         return ways.problems(&problems);
     };
+    let site = site_words(&loaded.exercise.hall, arguments.plain_words);
+    ways.words = site.as_ref().unwrap_or(words);
     let Some(variant) = variant(arguments, &loaded, &mut ways)? else {
         return Ok(Exit::WrongUse);
     };
@@ -267,7 +271,7 @@ fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answ
 }
 
 /// Goes on with an attempt that was cut off.
-fn resume(path: &Path, input: &mut dyn BufRead, ways: &mut Ways<'_>) -> Answer {
+fn resume(path: &Path, plain: bool, input: &mut dyn BufRead, ways: &mut Ways<'_>) -> Answer {
     let bytes = match std::fs::read(path) {
         Ok(bytes) => bytes,
         Err(error) => return ways.unread(&shown(path), &error),
@@ -297,10 +301,16 @@ fn resume(path: &Path, input: &mut dyn BufRead, ways: &mut Ways<'_>) -> Answer {
         Ok(recorder) => recorder,
         Err(error) => return ways.unwritten(path, &error),
     };
+    let site = site_words(&rebuilt.exercise.hall, plain);
+    let words = site.as_ref().unwrap_or(ways.words);
+    let mut ways = Ways {
+        out: ways.out,
+        words,
+    };
     let attempt = rebuilt.attempt.with_neighbour();
     let mode = kept.header.mode;
     let dialog = Dialog::new(&rebuilt.exercise, attempt, recorder, mode, path.to_owned());
-    dialog.with_notes(&kept.notes).play(input, ways)
+    dialog.with_notes(&kept.notes).play(input, &mut ways)
 }
 
 fn reopen(path: &Path, kept: &Kept, attempt: &Attempt) -> io::Result<Recorder<File>> {

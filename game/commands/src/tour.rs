@@ -12,6 +12,7 @@ use rackproof_drill::{Outcome, Sign};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, JudgedOutcome, Verdict};
 use rackproof_library::{Loaded, built_in_drill, load, shown};
+use rackproof_phrases::site_words;
 use rackproof_words::{Arg, Words};
 
 use crate::{
@@ -77,6 +78,8 @@ pub(crate) fn run(
         Ok(folder) => folder,
         Err((path, error)) => return unwritten(&path, &error, out, words),
     };
+    let site = site_words(&loaded.exercise.hall, false);
+    let words = site.as_ref().unwrap_or(words);
     let name = ("folder", Arg::from(shown(&folder)));
     write!(
         out,

@@ -23,6 +23,8 @@ pub struct Hall {
     pub sight: Sight,
     /// How long doings take.
     pub pace: Pace,
+    /// What the site calls things: ids of messages with its own texts.
+    pub site_words: Vec<(String, String)>,
 }
 
 /// The constants of one drill in one variant.

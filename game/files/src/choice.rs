@@ -1,10 +1,12 @@
 //! Typed questions to choices, records and maps.
 
-use crate::{Kind, Message, Report, Value, ids, nearest, scan::shown};
+use crate::{Kind, Message, Report, Value, What, ids, nearest, scan::shown};
 
 impl<'v> Report<'v> {
     /// One of several names without values, and what it stands for.
     pub fn choice<T: Clone>(self, value: &Value, choices: &[(&'static str, T)]) -> Option<T> {
+        let names = choices.iter().map(|(name, _)| *name).collect();
+        self.note_asked(value.place, What::Choice(names));
         let (name, meaning) = self.chosen(value, choices)?;
         if matches!(&value.kind, Kind::Tagged(_, values) if values.is_empty()) {
             return Some(meaning);

@@ -6,6 +6,7 @@
 //! 2. [`read`] turns the text into a [`Value`], a tree in which everything has its [`Place`].
 //! 3. [`Fields`] and the methods of [`Report`] ask for typed fields and check each number against
 //!    its [`Bound`]. What does not fit becomes a [`Problem`]; reading goes on.
+//!    What was asked for is kept, too ([`Problems::asked`]).
 //! 4. [`render_plain`] and [`render_snippet`] show a problem to the author of the file.
 //!
 //! This crate knows no domain: no machine, no drill, no rule. It opens no file and reads no clock.
@@ -43,6 +44,7 @@
 //! assert_eq!(rack.map(|rack| rack.widths_um), Some(vec![170_800, 250_000]));
 //! ```
 
+mod asked;
 mod bound;
 mod choice;
 mod fields;
@@ -60,6 +62,7 @@ mod source;
 mod typed;
 mod value;
 
+pub use asked::{Asked, What};
 pub use bound::Bound;
 pub use fields::Fields;
 pub use nearest::nearest;

@@ -2,7 +2,7 @@
 
 use std::{cell::RefCell, fmt::Display};
 
-use crate::{Place, Report, Source};
+use crate::{Asked, Place, Report, Source};
 
 /// A message without its words: an id and arguments. Translating is the caller's.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,6 +62,7 @@ pub const PROBLEMS_MOST: usize = 1_000;
 #[derive(Debug, Default)]
 pub struct Problems {
     kept: RefCell<Kept>,
+    pub(crate) asked: RefCell<Vec<Asked>>,
 }
 
 #[derive(Debug, Default)]

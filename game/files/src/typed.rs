@@ -1,6 +1,6 @@
 //! Typed questions to a value. Each reports what does not fit, and then answers `None`.
 
-use crate::{Bound, Decimal, Kind, Message, Place, Report, Value, ids, number, scan::shown};
+use crate::{Bound, Decimal, Kind, Message, Place, Report, Value, What, ids, number, scan::shown};
 
 /// The longest name, in characters.
 pub const NAME_CHARACTERS_MOST: usize = 40;
@@ -59,6 +59,7 @@ impl<'v> Report<'v> {
 
     /// A number within its bound, in steps of the last decimal the bound allows.
     pub fn number(self, value: &Value, bound: &Bound) -> Option<i64> {
+        self.note_asked(value.place, What::Number(*bound));
         let decimal = match &value.kind {
             Kind::Integer(number) => Decimal {
                 mantissa: *number,
@@ -153,6 +154,7 @@ impl<'v> Report<'v> {
 
     /// `true` or `false`.
     pub fn flag(self, value: &Value) -> Option<bool> {
+        self.note_asked(value.place, What::Flag);
         match value.kind {
             Kind::Bool(flag) => Some(flag),
             _ => {

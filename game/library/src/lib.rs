@@ -12,6 +12,7 @@ use std::{
 use rackproof_attempt::{Exercise, Material, ProofState, Text};
 use rackproof_drill::file::{self, NoMachine};
 use rackproof_files::{Fields, Problems, Report, Value, read};
+use rackproof_phrases::check_site_words;
 
 pub use proofs::{is_proof, keep_proof, kept_proof, proof_path};
 
@@ -115,6 +116,14 @@ fn built_in(folder: &str, name: &str) -> Option<Text> {
     })
 }
 
+/// The machines that are compiled in, by name.
+pub fn machines() -> Vec<Text> {
+    let machines = BUILT_IN.iter().filter(|(of, ..)| *of == "machines");
+    machines
+        .filter_map(|(of, name, _)| built_in(of, name))
+        .collect()
+}
+
 /// The first drill, as it is compiled in.
 pub fn built_in_drill() -> Text {
     Text {
@@ -211,7 +220,10 @@ pub fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
         rules,
         procedure,
     };
-    let exercise = material.read(problems)?;
+    let before = problems.len();
+    let exercise = material.read(problems);
+    check_site_words(problems.for_file(&material.machine.file, &material.machine.text));
+    let exercise = exercise.filter(|_| problems.len() == before)?;
     let proof = proofs::proof_state(&material);
     Some(Loaded {
         material,

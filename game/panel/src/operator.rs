@@ -223,6 +223,9 @@ mod declare_tests;
 #[cfg(test)]
 #[path = "operator/panel_tests.rs"]
 mod panel_tests;
+
+#[cfg(test)]
+mod site_tests;
 #[cfg(test)]
 #[path = "operator/stage.rs"]
 mod stage;

@@ -50,6 +50,8 @@ pub struct Preferences {
     pub no_letters: bool,
     /// Press twice in place of holding.
     pub press_twice: bool,
+    /// Our own words in place of those of the site.
+    pub plain_words: bool,
 }
 
 impl Default for Preferences {
@@ -59,6 +61,7 @@ impl Default for Preferences {
             less_motion: false,
             no_letters: false,
             press_twice: false,
+            plain_words: false,
         }
     }
 }

@@ -80,6 +80,8 @@ pub enum Setting {
     NoLetters(bool),
     /// Press twice in place of holding.
     PressTwice(bool),
+    /// Our own words in place of those of the site.
+    PlainWords(bool),
 }
 
 /// One thing asked for.

@@ -3,6 +3,7 @@
 mod findings;
 mod margins;
 mod proofs;
+mod site;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
@@ -14,6 +15,7 @@ pub use findings::{
 pub use margins::margin_line;
 
 pub use proofs::{exam_closed, proof_told};
+pub use site::{check_site_words, site_words, words_of};
 
 /// The text of a message of the core.
 pub fn text(words: &Words, message: &Message) -> String {

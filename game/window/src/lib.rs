@@ -31,6 +31,7 @@ use bevy::{
     window::WindowRef,
 };
 use rackproof_library::Loaded;
+use rackproof_phrases::site_words;
 use rackproof_words::Words;
 
 pub use measure::measure;
@@ -46,12 +47,10 @@ use session::Session;
 /// What is missing. Nothing was opened then.
 pub fn open(drill: Loaded) -> Result<(), Missing> {
     missing::check_window()?;
-    let session = Session::new(
-        Words::english(),
-        drill,
-        PathBuf::from("."),
-        settings::kept().unwrap_or_default(),
-    );
+    let preferences = settings::kept().unwrap_or_default();
+    let site = site_words(&drill.exercise.hall, preferences.plain_words);
+    let words = site.unwrap_or_else(Words::english);
+    let session = Session::new(words, drill, PathBuf::from("."), preferences);
     match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),

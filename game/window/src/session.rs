@@ -23,6 +23,7 @@ use rackproof_attempt::{Attempt, Exercise, Material, ProofState, Recorder};
 use rackproof_drill::Aim;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_panel::{Over, PanelPage, Preferences, Setting, Way, Wish};
+use rackproof_phrases::site_words;
 use rackproof_words::{Arg, Words};
 
 pub use attempts::{Became, KeptAttempt, attempts_in};
@@ -233,6 +234,11 @@ impl Session {
             Setting::LessMotion(is) => preferences.less_motion = is,
             Setting::NoLetters(is) => preferences.no_letters = is,
             Setting::PressTwice(is) => preferences.press_twice = is,
+            Setting::PlainWords(is) => {
+                preferences.plain_words = is;
+                let site = site_words(&self.exercise.hall, is);
+                self.words = site.unwrap_or_else(Words::english);
+            }
         }
         self.keeps = true;
     }

@@ -17,6 +17,7 @@ struct File {
     less_motion: bool,
     no_letters: bool,
     press_twice: bool,
+    plain_words: bool,
 }
 
 impl Default for File {
@@ -32,6 +33,7 @@ impl File {
             less_motion: preferences.less_motion,
             no_letters: preferences.no_letters,
             press_twice: preferences.press_twice,
+            plain_words: preferences.plain_words,
         }
     }
 
@@ -46,6 +48,7 @@ impl File {
             less_motion: self.less_motion,
             no_letters: self.no_letters,
             press_twice: self.press_twice,
+            plain_words: self.plain_words,
         }
     }
 }
@@ -94,6 +97,7 @@ mod tests {
             less_motion: true,
             no_letters: false,
             press_twice: true,
+            plain_words: true,
         };
         keep_in(&path, &set).expect("it can be written");
         assert_eq!(kept_in(&path), Some(set));

@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use bevy::math::UVec2;
 use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Sheet};
 use rackproof_panel::{Preferences, Way};
+use rackproof_phrases::words_of;
 use rackproof_stage::still::Still;
-use rackproof_words::Words;
 
 use crate::{
     Missing, app,
@@ -80,7 +80,7 @@ fn way_of(mode: PlayedAs) -> Way {
 }
 
 fn session_of(picture: &Picture<'_>) -> Session {
-    let words = Words::english();
+    let words = words_of(&picture.exercise.hall);
     let exercise = picture.exercise.clone();
     let way = way_of(picture.mode);
     let screen = if picture.debrief {

@@ -8,7 +8,8 @@ pub(crate) struct MessageFile {
     /// Its text.
     pub(crate) text: &'static str,
     /// Whether a site may put its own words in place of these messages. True where they are on
-    /// the machine or are said in the hall, false where the program speaks of itself.
+    /// the machine, name its controls in a step, or are said in the hall. False where the program
+    /// speaks of itself, and for rules and verdicts: no site rewords these.
     pub(crate) site_renames: bool,
 }
 
@@ -34,10 +35,12 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("hall.ftl", site_renames: true),
     file!("harm.ftl", site_renames: false),
     file!("machine.ftl", site_renames: true),
+    file!("machine-dialog.ftl", site_renames: false),
+    file!("machine-questions.ftl", site_renames: false),
     file!("panel.ftl", site_renames: true),
     file!("person.ftl", site_renames: true),
     file!("play.ftl", site_renames: false),
-    file!("procedure.ftl", site_renames: false),
+    file!("procedure.ftl", site_renames: true),
     file!("production.ftl", site_renames: true),
     file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
@@ -46,6 +49,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("screen-drill.ftl", site_renames: false),
     file!("screen-panel.ftl", site_renames: true),
     file!("screen-course.ftl", site_renames: false),
+    file!("site-words.ftl", site_renames: false),
     file!("window.ftl", site_renames: false),
 ];
 

@@ -11,6 +11,7 @@ use crate::Arg;
 use crate::locale::{ENGLISH, MessageFile};
 use crate::scan::{self, Uses};
 use crate::site;
+use crate::{SiteDoubt, doubts};
 
 /// All messages of one language, with the words of a site where it has its own.
 ///
@@ -166,6 +167,47 @@ impl Words {
             }
         }
         (self, refused)
+    }
+
+    /// All that does not fit in a site's text for this id. Empty: it can take the place of ours.
+    ///
+    /// ```
+    /// use rackproof_words::{SiteDoubt, Words};
+    ///
+    /// let words = Words::english();
+    /// assert_eq!(words.doubts("part-rack", "Store"), []);
+    /// assert_eq!(words.doubts("part-rak", "Store"), [SiteDoubt::UnknownId]);
+    /// ```
+    #[must_use]
+    pub fn doubts(&self, id: &str, text: &str) -> Vec<SiteDoubt> {
+        if !self.uses.contains_key(id) {
+            return vec![SiteDoubt::UnknownId];
+        }
+        if !self.renameable.contains(id) {
+            return vec![SiteDoubt::OwnWords];
+        }
+        doubts::doubts(text, &self.arguments_of(id), self.room(id))
+    }
+
+    /// How many characters a site's text for this id may have, without its values.
+    #[must_use]
+    pub fn room(&self, id: &str) -> usize {
+        doubts::room(self.say_with(id, |_| String::new()).chars().count())
+    }
+
+    /// Our own text for this id as a site would write it: `Slot { $slot }`.
+    #[must_use]
+    pub fn as_written(&self, id: &str) -> String {
+        self.say_with(id, |name| format!("{{ ${name} }}"))
+    }
+
+    fn say_with(&self, id: &str, value: impl Fn(&str) -> String) -> String {
+        let arguments = self.arguments_of(id);
+        let values: Vec<(&str, Arg<'_>)> = arguments
+            .iter()
+            .map(|name| (name.as_str(), Arg::from(value(name))))
+            .collect();
+        self.say(id, &values)
     }
 
     /// What went wrong so far, sorted, each once: faults in the files, unknown ids, missing

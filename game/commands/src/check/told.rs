@@ -7,7 +7,7 @@ use rackproof_files::Problem;
 use rackproof_phrases::{problem_drawn, problem_json, proof_told};
 use rackproof_words::{Arg, Words};
 
-use super::Drill;
+use super::{Checked, Drill};
 use crate::lines::wrapped;
 
 /// A path, and why it cannot be read.
@@ -15,7 +15,7 @@ pub(super) type Unread = (String, String);
 
 /// Says it to a person.
 pub(super) fn write_text(
-    checked: &[(String, &'static str)],
+    checked: &[Checked],
     (problems, drills): (&[Problem], &[Drill]),
     unread: &[Unread],
     out: &mut dyn io::Write,
@@ -31,10 +31,17 @@ pub(super) fn write_text(
         ];
         writeln!(out, "{}", words.say("file-not-read", &arguments))?;
     }
-    for (name, kind) in checked.iter().filter(|(_, kind)| !kind.is_empty()) {
-        let id = format!("check-read-{}", kind.to_lowercase());
-        let line = words.say(&id, &[("path", Arg::from(name.as_str()))]);
-        write!(out, "{}", wrapped("", 0, &line))?;
+    let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
+    for one in checked.iter().filter(|one| !one.kind.is_empty()) {
+        let id = match one.site_words {
+            0 => format!("check-read-{}", one.kind.to_lowercase()),
+            _ => "check-read-machine-words".to_owned(),
+        };
+        let arguments = [
+            ("path", Arg::from(one.file.as_str())),
+            ("words", count(one.site_words)),
+        ];
+        write!(out, "{}", wrapped("", 0, &words.say(&id, &arguments)))?;
     }
     for drill in drills {
         let id = match drill.proof {
@@ -47,7 +54,6 @@ pub(super) fn write_text(
         ];
         write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
     }
-    let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
     let files = ("files", count(checked.len()));
     let wrong = problems.len() + unread.len();
     let summary = match (checked.len(), wrong) {
@@ -60,7 +66,7 @@ pub(super) fn write_text(
 
 /// Says it to a program.
 pub(super) fn write_json(
-    checked: &[(String, &'static str)],
+    checked: &[Checked],
     (problems, drills): (&[Problem], &[Drill]),
     unread: &[Unread],
     good: bool,
@@ -69,7 +75,10 @@ pub(super) fn write_json(
 ) -> io::Result<()> {
     let files: Vec<_> = checked
         .iter()
-        .map(|(file, kind)| serde_json::json!({ "file": file, "kind": kind.to_lowercase() }))
+        .map(|one| {
+            let kind = one.kind.to_lowercase();
+            serde_json::json!({ "file": one.file, "kind": kind, "site_words": one.site_words })
+        })
         .collect();
     let problems: Vec<_> = problems
         .iter()

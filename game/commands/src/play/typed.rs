@@ -5,7 +5,7 @@ use std::io::{self, BufRead};
 use super::Ways;
 
 /// What was typed, as it can be shown: no control characters, and not longer than a line.
-pub(super) fn readable(typed: &str) -> String {
+pub(crate) fn readable(typed: &str) -> String {
     const MOST: usize = 40;
     let shown = typed.chars().filter(|it| !it.is_control());
     shown.take(MOST).collect()
@@ -25,7 +25,7 @@ pub(super) fn ask(
 }
 
 /// One line, or `None` at the end of the input. What is no text is read as well as it can be.
-pub(super) fn read_line(input: &mut dyn BufRead) -> io::Result<Option<String>> {
+pub(crate) fn read_line(input: &mut dyn BufRead) -> io::Result<Option<String>> {
     let mut bytes = Vec::new();
     let count = input.read_until(b'\n', &mut bytes)?;
     Ok((count > 0).then(|| String::from_utf8_lossy(&bytes).into_owned()))

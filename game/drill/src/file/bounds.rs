@@ -167,3 +167,12 @@ pub(crate) const NOT_SURE: Bound = Bound::whole(
     "slots left not sure at a time, in the proof",
 );
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");
+pub(crate) const SITE_WORDS: Bound =
+    Bound::whole("site_words", "words", 0, 1_000, "words of the site");
+pub(crate) const SITE_CHARACTERS: Bound = Bound::whole(
+    "site_characters",
+    "characters",
+    1,
+    400,
+    "length of a word of the site",
+);

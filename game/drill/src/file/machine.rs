@@ -4,6 +4,7 @@ mod beams;
 mod boards;
 mod hall;
 mod rack;
+mod site;
 mod storing;
 mod together;
 
@@ -18,6 +19,7 @@ use self::{
     boards::{names, read_board, read_product},
     hall::read_hall,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    site::read_site_words,
     storing::read_storing,
     together::{Places, check_together},
 };
@@ -56,6 +58,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         storing: fields.place_of("storing"),
         products: fields.place_of("products"),
     };
+    let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
     let (gap, infeed_length, outfeed_length, end_beam_before) = belts?;
@@ -98,6 +101,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         reached_from_under: rack.reached_from_under,
         sight,
         pace,
+        site_words: site_words?,
     };
     (report.problems().len() == before).then(|| (Machine::new(parts), hall))
 }

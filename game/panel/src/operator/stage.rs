@@ -159,7 +159,8 @@ impl Stage {
     }
 }
 
-/// What the panel says, in a language that needs a third more room.
+/// What the panel says, in words as long as a site may have them: a third longer than ours, and
+/// nine characters at least.
 pub(crate) fn long_words() -> Words {
     let files = [
         include_str!("../../../../assets/locales/en/panel.ftl"),
@@ -170,7 +171,8 @@ pub(crate) fn long_words() -> Words {
         .filter(|line| !line.starts_with('#'))
         .filter_map(|line| line.split_once(" = "))
         .map(|(id, text)| {
-            let more = (text.chars().count() * 35).div_ceil(100);
+            let long = text.chars().count();
+            let more = (long * 35).div_ceil(100).max(9_usize.saturating_sub(long));
             let more: String = " quoth ravens aloft".chars().cycle().take(more).collect();
             (id, format!("{text}{more}"))
         })

@@ -159,6 +159,11 @@ fn trays_and_settings_and_leaving_ask_for_what_they_say() {
         settings.click(letters),
         [Wish::Set(Setting::NoLetters(true))]
     );
+    let plain = "Plain words in place of those of this site";
+    assert_eq!(
+        settings.click(plain),
+        [Wish::Set(Setting::PlainWords(true))]
+    );
     let mut exam = page(Sample::new(Way::Exam).under(Over::Pause));
     exam.harness
         .get_by_role_and_label(Role::Dialog, "Leave the exam?");

@@ -55,6 +55,11 @@ pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes:
             preferences.press_twice,
             Setting::PressTwice(!preferences.press_twice),
         ),
+        (
+            "settings-plain-words",
+            preferences.plain_words,
+            Setting::PlainWords(!preferences.plain_words),
+        ),
     ];
     for (id, on, setting) in boxes {
         let mut on = on;

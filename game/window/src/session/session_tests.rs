@@ -8,7 +8,7 @@ use rackproof_drill::{Cause, Intent, Stand};
 use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Verdict};
 use rackproof_library::{Loaded, built_in_drill, load};
-use rackproof_panel::{Over, Preferences, Way, Wish};
+use rackproof_panel::{Over, Preferences, Setting, Way, Wish};
 use rackproof_words::Words;
 use tempfile::TempDir;
 
@@ -329,4 +329,18 @@ fn the_next_step_is_never_that_of_before() {
     );
     assert!(matches!(&session.screen, Screen::Review(review)
         if review.grade().verdict == Verdict::Passed));
+}
+
+#[test]
+fn plain_words_take_the_place_of_those_of_the_site_and_back() {
+    let (_folder, mut session) = session();
+    session.exercise.hall.site_words = vec![("part-rack".to_owned(), "Store".to_owned())];
+    for (plain, said) in [(false, "Store"), (true, "Rack"), (false, "Store")] {
+        session.wish(Wish::Set(Setting::PlainWords(plain)));
+        assert_eq!(session.words.say("part-rack", &[]), said);
+        assert_eq!(
+            (session.preferences.plain_words, session.keeps),
+            (plain, true)
+        );
+    }
 }

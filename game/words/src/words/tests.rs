@@ -125,6 +125,46 @@ fn a_site_renames_what_it_may() {
 }
 
 #[test]
+fn what_does_not_fit_in_a_text_of_a_site_is_told_by_its_message() {
+    let files = [
+        file(
+            "machine.ftl",
+            "rack = rack\nslot = slot { $slot }, { half }\nhalf = { $half }\n",
+        ),
+        MessageFile {
+            site_renames: false,
+            ..file("commands.ftl", "done = Done.\n")
+        },
+    ];
+    let words = Words::from_files("en", &files);
+    let lacks = |name: &str| SiteDoubt::LacksValue(name.to_owned());
+    let cases: &[(&str, &str, &[SiteDoubt])] = &[
+        ("rack", "store", &[]),
+        (
+            "rack",
+            "{ $slot }",
+            &[SiteDoubt::UnknownValue("slot".to_owned())],
+        ),
+        ("slot", "level { $half }", &[lacks("slot")]),
+        ("slot", "level", &[lacks("half"), lacks("slot")]),
+        ("done", "Over.", &[SiteDoubt::OwnWords]),
+        ("racks", "stores", &[SiteDoubt::UnknownId]),
+        (
+            "slot",
+            "{ $half } of storey { $slot }",
+            &[SiteDoubt::TooLong {
+                characters: 11,
+                most: 10,
+            }],
+        ),
+    ];
+    for (id, text, expected) in cases {
+        assert_eq!(words.doubts(id, text), *expected, "{id}: {text}");
+    }
+    assert_eq!(words.faults(), [""; 0]);
+}
+
+#[test]
 fn no_text_of_a_site_makes_a_wrong_message() {
     for text in [
         "", " ", "{", "}", "{ $", "\\", "\"", "{ \"", "#", ".a = b", "[x]", "*[x]", "\n\r\t",

@@ -1,0 +1,186 @@
+//! A figure that somebody typed: a number, with or without a unit.
+
+use rackproof_files::Bound;
+
+/// Why it cannot be taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Wrong {
+    /// It is no number.
+    NoNumber,
+    /// A comma could part thousands or decimals.
+    Comma,
+    /// The unit is none that this figure can have.
+    Unit(String),
+    /// It has more decimals than the figure may have.
+    Decimals,
+    /// It is out of the figure's range: as it would stand in the file.
+    Range(String),
+}
+
+/// Names of a unit, and how many of the figure's own unit it is: so many over so many.
+type Unit = (&'static [&'static str], i128, i128);
+
+const LENGTHS: &[Unit] = &[
+    (&["mm"], 1, 1),
+    (&["cm"], 10, 1),
+    (&["m"], 1_000, 1),
+    (&["µm", "um"], 1, 1_000),
+    // Exactly 25.4 mm: the international inch.
+    (&["in", "inch", "\""], 254, 10),
+];
+
+const TIMES: &[Unit] = &[(&["s"], 1, 1), (&["ms"], 1, 1_000), (&["min"], 60, 1)];
+
+const SPEEDS: &[Unit] = &[
+    (&["mm/s"], 1, 1),
+    (&["cm/s"], 10, 1),
+    (&["m/s"], 1_000, 1),
+    (&["m/min"], 1_000, 60),
+    (&["in/s"], 254, 10),
+];
+
+const ACCELERATIONS: &[Unit] = &[
+    (&["mm/s²", "mm/s2", "mm/s^2"], 1, 1),
+    (&["m/s²", "m/s2", "m/s^2"], 1_000, 1),
+];
+
+fn units(own: &str) -> &'static [Unit] {
+    match own {
+        "mm" => LENGTHS,
+        "s" => TIMES,
+        "mm/s" => SPEEDS,
+        "mm/s²" => ACCELERATIONS,
+        _ => &[],
+    }
+}
+
+/// The units that a figure of this unit can be typed in.
+pub(super) fn unit_names(own: &'static str) -> Vec<&'static str> {
+    let known = units(own);
+    if known.is_empty() {
+        return vec![own];
+    }
+    known
+        .iter()
+        .filter_map(|unit| unit.0.first().copied())
+        .collect()
+}
+
+/// Reads a figure, in steps of the last decimal that its bound allows. What is typed in another
+/// unit is rounded to the nearest step; in its own unit it must fit as it is.
+pub(super) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
+    let typed = typed.trim();
+    let signs = |one: char| one.is_ascii_digit() || "+-.,".contains(one);
+    let (number, unit) = typed.split_at(typed.find(|one| !signs(one)).unwrap_or(typed.len()));
+    if number.contains(',') {
+        return Err(Wrong::Comma);
+    }
+    let (mantissa, scale) = decimal(number).ok_or(Wrong::NoNumber)?;
+    let unit = unit.trim();
+    let (more, less) = factor(unit, bound).ok_or_else(|| Wrong::Unit(unit.to_owned()))?;
+    let of = mantissa * more * 10_i128.pow(u32::from(bound.decimals));
+    let by = less * 10_i128.pow(scale);
+    if of % by != 0 && (more, less) == (1, 1) {
+        return Err(Wrong::Decimals);
+    }
+    // To the nearest step, half away from zero.
+    let steps = (2 * of.abs() + by) / (2 * by) * of.signum();
+    let steps = i64::try_from(steps).map_err(|_| Wrong::NoNumber)?;
+    if bound.contains(steps) {
+        Ok(steps)
+    } else {
+        Err(Wrong::Range(bound.written(steps)))
+    }
+}
+
+fn factor(unit: &str, bound: &Bound) -> Option<(i128, i128)> {
+    let small = unit.to_lowercase();
+    if small.is_empty() || small == bound.unit {
+        return Some((1, 1));
+    }
+    let (_, more, less) = units(bound.unit)
+        .iter()
+        .find(|(names, ..)| names.contains(&small.as_str()))?;
+    Some((*more, *less))
+}
+
+/// The digits without the point, and how many of them stand behind it.
+fn decimal(number: &str) -> Option<(i128, u32)> {
+    const DIGITS_MOST: usize = 12;
+    let unsigned = number.strip_prefix(['-', '+']).unwrap_or(number);
+    let (whole, part) = unsigned.split_once('.').unwrap_or((unsigned, "0"));
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|one| one.is_ascii_digit());
+    let short = whole.len() <= DIGITS_MOST && part.len() <= DIGITS_MOST;
+    if !digits(whole) || !digits(part) || !short {
+        return None;
+    }
+    let mantissa: i128 = format!("{whole}{part}").parse().ok()?;
+    let sign = if number.starts_with('-') { -1 } else { 1 };
+    Some((sign * mantissa, u32::try_from(part.len()).ok()?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SLOTS: Bound = Bound::whole("slots", "slots", 2, 40, "slots of the rack");
+    const PITCH: Bound = Bound::millimetres("pitch_mm", 5_000, 60_000, "from slot to slot");
+    const PLACE: Bound = Bound::millimetres("place_mm", -90_000, 90_000, "a place");
+    const HOLD: Bound = Bound::seconds("hold_s", 50_000, 90_000_000, "how long");
+    const SPEED: Bound = Bound::whole("speed_mm_s", "mm/s", 1, 1_000, "speed of an axis");
+
+    #[test]
+    fn figures_are_read_with_their_units() {
+        let range = |text: &str| Err(Wrong::Range(text.to_owned()));
+        let unit = |text: &str| Err(Wrong::Unit(text.to_owned()));
+        let cases: &[(Bound, &str, Result<i64, Wrong>)] = &[
+            (PITCH, "20", Ok(20_000)),
+            (PITCH, " 20.5 mm ", Ok(20_500)),
+            (PITCH, "20.5mm", Ok(20_500)),
+            (PITCH, "2 cm", Ok(20_000)),
+            (PITCH, "0.02 M", Ok(20_000)),
+            // The international inch is exactly 25.4 mm.
+            (PITCH, "1 in", Ok(25_400)),
+            (PITCH, "0.8125\"", Ok(20_638)),
+            (PITCH, "20.0001", Err(Wrong::Decimals)),
+            (PITCH, "20.000100 mm", Err(Wrong::Decimals)),
+            (PITCH, "20.0000", Ok(20_000)),
+            (PITCH, "4.999", range("4.999")),
+            (PITCH, "7 cm", range("70")),
+            (PITCH, "20,5", Err(Wrong::Comma)),
+            (PITCH, "1,200.5", Err(Wrong::Comma)),
+            (PITCH, "20 s", unit("s")),
+            (PITCH, "20 parsecs", unit("parsecs")),
+            (PITCH, "twenty", Err(Wrong::NoNumber)),
+            (PITCH, ".5", Err(Wrong::NoNumber)),
+            (PITCH, "5.", Err(Wrong::NoNumber)),
+            (PITCH, "1.2.3", Err(Wrong::NoNumber)),
+            (PITCH, "--5", Err(Wrong::NoNumber)),
+            (PITCH, "9999999999999999", Err(Wrong::NoNumber)),
+            (PITCH, "999999999999 m", range("999999999999000")),
+            (PLACE, "-1.5 cm", Ok(-15_000)),
+            (PLACE, "-0.00005 m", Ok(-50)),
+            (PLACE, "-0.0000005 m", Ok(-1)),
+            (PLACE, "+3", Ok(3_000)),
+            (SLOTS, "16", Ok(16)),
+            (SLOTS, "16 slots", Ok(16)),
+            (SLOTS, "16.0", Ok(16)),
+            (SLOTS, "16.5", Err(Wrong::Decimals)),
+            (SLOTS, "16 mm", unit("mm")),
+            (HOLD, "50 ms", Ok(50_000)),
+            (HOLD, "1 min", Ok(60_000_000)),
+            (HOLD, "2 mm", unit("mm")),
+            (SPEED, "12 m/min", Ok(200)),
+            (SPEED, "0.2 m/s", Ok(200)),
+        ];
+        for (bound, typed, expected) in cases {
+            assert_eq!(figure(typed, bound), *expected, "{typed}");
+        }
+    }
+
+    #[test]
+    fn a_unit_that_nobody_knows_stands_for_itself() {
+        assert_eq!(unit_names("slots"), ["slots"]);
+        assert_eq!(unit_names("mm"), ["mm", "cm", "m", "µm", "in"]);
+    }
+}

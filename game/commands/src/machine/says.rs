@@ -1,0 +1,119 @@
+//! What is said of one question: what it is, what may stand there, how to measure it, why it
+//! counts.
+//!
+//! Texts are found by the fields on the way, from the whole way to the last field alone: one text
+//! serves all three axes. What has no text of its own is told by its bound and its unit.
+
+use rackproof_files::What;
+use rackproof_phrases::named;
+use rackproof_words::{Arg, Words};
+
+use super::{answer::unit_names, questions::Question};
+
+/// What it is.
+pub(super) fn what(words: &Words, question: &Question) -> String {
+    if let Some(id) = own_id(words, "ask-what", question) {
+        return words.say(&id, &[]);
+    }
+    match &question.what {
+        What::Number(bound) => bound.words.to_owned(),
+        What::Choice(_) | What::Flag => question.shown(),
+    }
+}
+
+/// What may stand there.
+pub(super) fn range(words: &Words, what: &What) -> String {
+    match what {
+        What::Number(bound) => {
+            let units = unit_names(bound.unit);
+            let arguments = [
+                ("least", Arg::from(bound.written(bound.least))),
+                ("most", Arg::from(bound.written(bound.most))),
+                ("unit", Arg::from(bound.unit)),
+                ("units", Arg::from(units.join(", "))),
+                ("decimals", Arg::Number(i64::from(bound.decimals))),
+            ];
+            let id = match (units.len(), bound.decimals) {
+                (1, _) => "ask-range-count",
+                (_, 0) => "ask-range-whole",
+                _ => "ask-range-decimal",
+            };
+            words.say(id, &arguments)
+        }
+        What::Choice(_) | What::Flag => words.say("ask-range-choice", &[]),
+    }
+}
+
+/// How to find it out at the real machine.
+pub(super) fn measure(words: &Words, question: &Question) -> String {
+    if let Some(id) = own_id(words, "ask-measure", question) {
+        return words.say(&id, &[]);
+    }
+    let id = match &question.what {
+        What::Number(bound) => match bound.unit {
+            "mm" => "ask-measure-any-length",
+            "s" => "ask-measure-any-time",
+            _ => "ask-measure-any",
+        },
+        What::Choice(_) | What::Flag => "ask-measure-any-choice",
+    };
+    words.say(id, &[])
+}
+
+/// What it does in a drill.
+pub(super) fn why(words: &Words, question: &Question) -> String {
+    let part = format!("ask-why-{}", question.section().replace('_', "-"));
+    let id = own_id(words, "ask-why", question).or_else(|| words.has(&part).then_some(part));
+    words.say(id.as_deref().unwrap_or("ask-why-any"), &[])
+}
+
+/// The heading of the question's part of the file.
+pub(super) fn section(words: &Words, question: &Question) -> String {
+    let name = question.section();
+    named(words, &format!("ask-part-{}", name.replace('_', "-")), name)
+}
+
+/// What can be chosen: as it stands in the file, and what it means.
+pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String)> {
+    let names: Vec<&str> = match &question.what {
+        What::Number(_) => Vec::new(),
+        What::Choice(names) => names.clone(),
+        What::Flag => vec!["true", "false"],
+    };
+    let field = question.fields().pop().unwrap_or_default();
+    let meaning = |name: &str| {
+        let id = format!("ask-choice-{field}-{}", kebab(name));
+        match name {
+            "true" if !words.has(&id) => words.say("ask-choice-yes", &[]),
+            "false" if !words.has(&id) => words.say("ask-choice-no", &[]),
+            _ => named(words, &id, name),
+        }
+    };
+    names
+        .into_iter()
+        .map(|name| (name.to_owned(), meaning(name)))
+        .collect()
+}
+
+/// The id of a text of the question's own: for the whole way, else for its last fields.
+fn own_id(words: &Words, head: &str, question: &Question) -> Option<String> {
+    let fields = question.fields();
+    (0..fields.len())
+        .map(|from| format!("{head}-{}", fields[from..].join("-")))
+        .find(|id| words.has(id))
+}
+
+/// `FromThereUp` as ids have it: `from-there-up`.
+fn kebab(name: &str) -> String {
+    let mut out = String::new();
+    for letter in name.chars() {
+        if letter.is_uppercase() && !out.is_empty() {
+            out.push('-');
+        }
+        out.extend(letter.to_lowercase());
+    }
+    out
+}
+
+#[cfg(test)]
+mod says_tests;
