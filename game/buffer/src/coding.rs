@@ -82,6 +82,7 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
+        s.faults.code(coder);
         self.code_belief(s, coder);
         self.code_products(s, coder);
         self.code_signals(s, coder);

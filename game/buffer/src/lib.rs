@@ -20,6 +20,7 @@ mod changeover;
 mod clear_out;
 mod coding;
 mod elastica;
+mod faults;
 mod halves;
 mod lift;
 mod lying;
@@ -51,6 +52,8 @@ mod sample;
 #[cfg(test)]
 mod trial;
 #[cfg(test)]
+mod trial_belief;
+#[cfg(test)]
 mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
@@ -58,6 +61,9 @@ mod trial_tests;
 pub use beams::Beam;
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
+pub use faults::{
+    BeamFault, BeamName, BoardFault, BoardPlace, Contact, FAULTS_MOST, Fault, Faults, impact_speed,
+};
 pub use halves::{Half, HalfSlot, Halves};
 pub use lying::{Lying, LyingOn};
 pub use machine::{

@@ -154,6 +154,10 @@ pub struct Machine {
     pub(crate) infeed_sees: u8,
     /// Kinds that the end beam sees.
     pub(crate) end_sees: u8,
+    /// Faults that it may come to have.
+    pub(crate) faults: Vec<crate::Fault>,
+    /// For each kind: the kind that it is in truth, and what is odd about it.
+    pub(crate) odds: Vec<Option<(u8, crate::BoardFault)>>,
 }
 
 impl Machine {
@@ -184,6 +188,8 @@ impl Machine {
             infeed_sees,
             end_sees,
             parts,
+            faults: Vec::new(),
+            odds: Vec::new(),
         }
     }
 

@@ -4,7 +4,7 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Hear, LiftPlace, Machine, Outcome, Phase, ReadyRule, State, UnitState,
+    Board, Hear, LiftPlace, Machine, Outcome, Phase, ReadyRule, Side, State, UnitState,
     transport::Purpose,
 };
 
@@ -12,14 +12,14 @@ impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
     pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut Hear) {
         s.upstream_board = board;
-        s.upstream_fresh |= board.is_none();
+        s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         self.settle(s, hear);
     }
 
     /// The machine downstream closes or opens Machine Ready.
     pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut Hear) {
         s.downstream_ready = ready;
-        s.downstream_fresh |= !ready;
+        s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
         self.settle(s, hear);
     }
 
@@ -49,7 +49,8 @@ impl Machine {
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
-        s.board_available && s.downstream_ready && s.downstream_fresh && s.order_len > 0
+        let ready = s.downstream_fresh && self.signal_read(s, Side::Outfeed);
+        s.board_available && ready && s.order_len > 0
     }
 
     /// Goes to the lowest free slot, or waits where it is if there is none.
@@ -79,7 +80,7 @@ impl Machine {
         }
         let taken = s.map.full | s.map.unknown;
         let room = taken >> s.slot & 1 == 0 && s.slot_at_belts() == Some(s.slot);
-        let offered = s.upstream_board.is_some();
+        let offered = self.signal_read(s, Side::Infeed);
         let wanted = room
             && match self.parts.behaviours.machine_ready {
                 ReadyRule::Room => true,
@@ -92,7 +93,8 @@ impl Machine {
         if s.machine_ready && s.upstream_fresh && offered {
             s.upstream_fresh = false;
             s.phase = Phase::TakingIn;
-            self.run_belts(s, Purpose::TakeIn, s.upstream_board, hear);
+            let incoming = s.upstream_board.filter(|_| self.upstream_gives(s));
+            self.run_belts(s, Purpose::TakeIn, incoming, hear);
             return true;
         }
         if self.wants_to_send(s) {
@@ -122,17 +124,14 @@ impl Machine {
     /// The incoming board has left the machine upstream.
     pub(crate) fn board_entered(&self, s: &mut State, hear: &mut Hear) {
         s.upstream_board = None;
-        s.upstream_fresh = true;
+        s.upstream_fresh = !self.signal_read(s, Side::Infeed);
         hear(Outcome::BoardEntered);
     }
 
     /// The belts that took a board in came to rest.
     pub(crate) fn taken_in(&self, s: &mut State, hear: &mut Hear) {
         let slot = s.slot;
-        let arrived = crate::Half::BOTH.into_iter().any(|half| {
-            let board = s.rack.get(crate::HalfSlot { slot, half });
-            board.is_some_and(|board| self.infeed_sees >> board.kind & 1 == 1)
-        });
+        let arrived = self.saw_arrival(s, slot);
         self.set_machine_ready(s, false, hear);
         if !arrived {
             return self.not_arrived(s, hear);

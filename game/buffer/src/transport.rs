@@ -30,15 +30,15 @@ pub(crate) enum Purpose {
 pub(crate) struct Runner {
     pub(crate) board: Board,
     /// Its leading edge when this motion began.
-    start: i32,
+    pub(crate) start: i32,
 }
 
 /// The boards that run, the one farthest along the flow first.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Runners {
-    items: [Option<Runner>; RUNNERS_MOST],
+    pub(crate) items: [Option<Runner>; RUNNERS_MOST],
     len: u8,
-    purpose: Purpose,
+    pub(crate) purpose: Purpose,
     /// No board is coming in any more: the last runner lies wholly on our belts.
     entered: bool,
 }
@@ -107,10 +107,12 @@ impl Machine {
                 let lying = s.outfeed_belt[0].map_or(0, |board| self.length(board));
                 self.outfeed_end() - lying
             }
+            Purpose::Send if s.faults.blocked => self.outfeed_end(),
             Purpose::Send => NO_STOP,
         };
         let mut stops = [NO_STOP; RUNNERS_MOST];
         for (at, runner) in s.runners.list().enumerate() {
+            stop = stop.min(self.jam_stop(runner).unwrap_or(NO_STOP));
             stops[at] = stop;
             stop = if stop == NO_STOP {
                 self.outfeed_end()
@@ -123,7 +125,7 @@ impl Machine {
 
     /// Leading edges now.
     pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
-        let covered = s.belts.covered(&self.parts.axes.belts).0;
+        let covered = self.board_way(s, s.belts.covered(&self.parts.axes.belts).0);
         let mut leads = self.stops(s);
         for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
             *lead = (*lead).min(runner.start + covered).max(runner.start);
@@ -140,6 +142,8 @@ impl Machine {
         hear: &mut Hear,
     ) {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
+        s.faults.slip = self.slip(s);
+        s.faults.blocked = purpose == Purpose::Send && !self.downstream_takes(s);
         s.runners = Runners {
             purpose,
             ..Runners::default()
@@ -226,6 +230,7 @@ impl Machine {
     fn stays_upstream(&self, s: &State) -> bool {
         let axis = &self.parts.axes.belts;
         let end = (s.belts.covered(axis) + s.belts.stopping_way(axis)).0;
+        let end = self.board_way(s, end);
         let before = s
             .runners
             .list()
@@ -252,7 +257,7 @@ impl Machine {
             Phase::RunningOut => self.first_at_end(s, &stops).map(|(_, way)| way),
             _ => None,
         };
-        [entered, collided, reached].map(|way| way.map(Micrometres))
+        [entered, collided, reached].map(|way| way.map(|way| self.belt_way(s, way)))
     }
 
     /// The first runner that runs into the one before it, and the way until then.
@@ -260,6 +265,7 @@ impl Machine {
         let behind = s.runners.list().enumerate().skip(1);
         behind
             .filter(|(_, runner)| runner.board.condition < Condition::Collided)
+            .filter(|(_, runner)| self.jam_stop(*runner).is_none())
             .map(|(at, runner)| (at, stops[at] - runner.start))
             .min_by_key(|&(_, way)| way)
     }
@@ -268,7 +274,7 @@ impl Machine {
     fn first_at_end(&self, s: &State, stops: &[i32; RUNNERS_MOST]) -> Option<(usize, i32)> {
         let beam = self.outfeed_end() - self.parts.end_beam_before.0;
         let seen = s.runners.list().enumerate();
-        seen.filter(|(at, runner)| stops[*at] >= beam && self.end_beam_sees(runner.board.kind))
+        seen.filter(|(at, runner)| stops[*at] >= beam && self.end_sees(s, runner.board.kind))
             .map(|(at, runner)| (at, beam - runner.start))
             .min_by_key(|&(_, way)| way)
     }
@@ -295,7 +301,7 @@ impl Machine {
         let axis = &self.parts.axes.belts;
         let mut mark = |way: i32| {
             if way > 0 {
-                crate::time::last_stop_before(&s.belts, axis, Micrometres(way), found);
+                crate::time::last_stop_before(&s.belts, axis, self.belt_way(s, way), found);
             }
         };
         if s.runners.purpose == Purpose::TakeIn && !s.runners.entered {
@@ -332,12 +338,14 @@ impl Machine {
         if s.belts.left() > Micros(0) {
             return entered || collided || reached;
         }
-        let sent = s.phase == Phase::Sending && s.belts.is_run() && s.runners.len > 0;
+        let sent = s.phase == Phase::Sending && s.belts.is_run() && self.first_has_left(s);
+        self.run_into_downstream(s, hear);
         if sent {
             self.send_off(s);
         }
         self.deposit(s);
         s.belts = Motion::default();
+        (s.faults.slip, s.faults.blocked) = (0, false);
         hear(Outcome::Stopped(AxisName::Belts));
         self.belts_arrived(s, sent, hear);
         true
