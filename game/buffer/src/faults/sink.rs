@@ -35,8 +35,9 @@ impl Machine {
         !s.powered || s.emergency || s.hatch_open || aborted
     }
 
+    /// The drives let go of the lift when all axes have run down.
     fn hangs_on_its_brake(s: &State) -> bool {
-        Machine::drives_are_off(s) && s.lift.is_rest() && !s.propped
+        Machine::drives_are_off(s) && !s.moves() && !s.propped
     }
 
     fn worn_brake(&self, s: &State) -> Option<Sinking> {
