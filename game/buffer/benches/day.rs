@@ -4,7 +4,7 @@
 
 use divan::{Bencher, black_box};
 use rackproof_buffer::{
-    Axes, Axis, Beam, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Machine,
+    Axes, Axis, Beam, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Handling, Machine,
     MachineParts, Mistrust, Outcome, Product, ReadyRule, State,
 };
 use rackproof_model::{Micros, key::KeyWriter};

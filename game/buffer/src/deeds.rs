@@ -152,7 +152,7 @@ pub(crate) fn variant(variant: u32) -> Machine {
     }
     let machine = Machine::new(parts);
     if is(8) {
-        machine.with_faults(sample::faults())
+        machine.with_faults(crate::faults::sample::faults())
     } else {
         machine
     }

@@ -9,6 +9,8 @@ mod belts;
 mod contacts;
 mod odd;
 mod rails;
+#[cfg(test)]
+pub(crate) mod sample;
 mod sink;
 mod state;
 #[cfg(test)]

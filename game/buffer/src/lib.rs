@@ -22,6 +22,7 @@ mod coding;
 mod elastica;
 mod faults;
 mod halves;
+mod handling;
 mod lift;
 mod lying;
 mod machine;
@@ -65,6 +66,7 @@ pub use faults::{
     BeamFault, BeamName, BoardFault, BoardPlace, Contact, FAULTS_MOST, Fault, Faults, impact_speed,
 };
 pub use halves::{Half, HalfSlot, Halves};
+pub use handling::{Hand, Handling};
 pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,

@@ -121,6 +121,8 @@ pub struct MachineParts {
     pub declare_hold: Micros,
     /// Where makers and sites differ.
     pub behaviours: Behaviours,
+    /// Charge and heat.
+    pub handling: crate::Handling,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].

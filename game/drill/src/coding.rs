@@ -36,7 +36,13 @@ impl World {
         }
         code_board(&mut person.board, coder);
         code_board(&mut s.leftover, coder);
-        coder.byte(&mut s.harms, 8);
+        coder.short(&mut s.harms, 16);
+        self.code_faults(s, coder);
+        if self.has_faults() {
+            coder.flag(&mut s.person.gloves);
+        } else {
+            s.person.gloves = false;
+        }
         if self.drill().neighbours.downstream_ready {
             coder.flag(&mut s.downstream_held);
         } else {
@@ -61,14 +67,14 @@ impl World {
         ended.harms = s.harms;
         coder.flag(&mut ended.person.reported);
         coder.flag(&mut ended.finish_held);
-        coder.byte(&mut ended.harms, 8);
+        coder.short(&mut ended.harms, 16);
         ended
     }
 }
 
 fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
     let number = board.map_or(0, |board| 1 + board.kind + 8 * board.condition as u8);
-    let number = coder.bits(u64::from(number), 6) as u8;
+    let number = coder.bits(u64::from(number), 7) as u8;
     *board = number.checked_sub(1).map(|number| Board {
         kind: number % 8,
         condition: Condition::ALL[(number / 8) as usize % Condition::ALL.len()],

@@ -1,25 +1,25 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{HarmKind, Machine, Question};
+use rackproof_buffer::{BoardPlace, Fault, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
 
 /// Harms, bit n for the n-th kind.
-const HARMS: u64 = 0xff;
+const HARMS: u64 = 0xffff;
 /// A stop or a major breach.
-const BREACH: u32 = 8;
+const BREACH: u32 = 16;
 /// The finish was reached and reported.
-const FINISHED: u32 = 9;
+const FINISHED: u32 = 17;
 /// Rules kept and finished, and not passed.
-const UNFAIR: u32 = 10;
+const UNFAIR: u32 = 18;
 /// A harm with the rules kept.
-const HARMED_KEPT: u32 = 11;
+const HARMED_KEPT: u32 = 19;
 /// The job was reported done, finished or not.
-const REPORTED: u32 = 12;
+const REPORTED: u32 = 20;
 /// More slots are "not sure" than the drill's bound.
-const BEYOND_BOUND: u32 = 13;
+const BEYOND_BOUND: u32 = 21;
 
 /// Each landing of so many is checked for congruence. The check lists the successors of both
 /// states, so that it costs tens of steps.
@@ -62,6 +62,13 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     for (at, _) in boards {
         at.slot = at.slot.saturating_sub(down);
     }
+    for fault in &mut drill.faults {
+        if let Fault::Board { place, .. } = &mut fault.what
+            && let BoardPlace::Slot(at) = place
+        {
+            at.slot = at.slot.saturating_sub(down).min(slots - 1);
+        }
+    }
     let world = World::new(Machine::new(parts), exercise.hall.clone(), drill, variant);
     Judged::new(world, rules.for_slots(slots))
 }
@@ -86,7 +93,7 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
     let alone = explore(&judged, &[judged.start()], &alone, |state| {
         flags(&judged, state)
     });
-    let harmed = (0..8).find(|&bit| alone.count(bit) > 0);
+    let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
     Kept {
         variant,
         slots,

@@ -206,6 +206,11 @@ fn harm_name(kind: HarmKind) -> &'static str {
         HarmKind::Collided => "collided",
         HarmKind::HandInjured => "hand-injured",
         HarmKind::PropStruck => "prop-struck",
+        HarmKind::TallPartStruck => "tall-part-struck",
+        HarmKind::LiftFell => "lift-fell",
+        HarmKind::CaughtUnderLift => "caught-under-lift",
+        HarmKind::Charged => "charged",
+        HarmKind::Burned => "burned",
     }
 }
 

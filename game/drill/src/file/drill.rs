@@ -4,8 +4,10 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, machine::one_of};
-use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
+use super::{bounds, faults::FaultSite, machine::one_of};
+use crate::{
+    Arming, Drill, DrillFault, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant,
+};
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,15 +56,24 @@ pub fn read_drill<'m>(
         report.text(value).map(str::to_owned)
     });
     let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
+    let faults = fields.has("faults").then(|| fields.value("faults"));
     let next_place = fields.place_of("next");
     fields.finish();
     // What speaks of boards and slots needs the machine.
     let (machine, hall) = found?;
     let traps = traps?;
+    let known_faults = FaultSite { machine, hall };
+    let faults = match faults.flatten() {
+        Some(value) => known_faults.faults(value, report).inspect(|faults| {
+            name_twice(faults.iter().map(|fault| &fault.id), value, report);
+        })?,
+        None => Vec::new(),
+    };
     let mut site = Site {
         machine,
         hall,
         traps: &traps,
+        faults: &faults,
         start_width: None,
     };
     let [line, start, next, variants] = known;
@@ -92,6 +103,7 @@ pub fn read_drill<'m>(
         limits: limits?,
         sources: sources?,
         traps,
+        faults,
     };
     (report.problems().len() == before).then_some(drill)
 }
@@ -136,6 +148,7 @@ struct Site<'s> {
     machine: &'s Machine,
     hall: &'s Hall,
     traps: &'s [Trap],
+    faults: &'s [DrillFault],
     /// Width between the rails at the start.
     start_width: Option<Micrometres>,
 }
@@ -220,6 +233,10 @@ impl Site<'_> {
             self.named(report.text(value)?, &names, value.place, report)
                 .map(usize::from)
         });
+        let every = (0..self.faults.len()).collect();
+        let faults = fields.optional("faults", every, |value, report| {
+            report.each(value, |value, report| self.fault(value, report))
+        });
         let place = fields.place();
         fields.finish();
         let variant = Variant {
@@ -227,10 +244,17 @@ impl Site<'_> {
             boards: boards?,
             infeed_belt: infeed_belt?,
             traps: traps?,
+            faults: faults?,
         };
         self.check_traps(&variant, place, report);
         self.check_places(&variant, place, report);
         Some(variant)
+    }
+
+    fn fault(&self, value: &Value, report: Report<'_>) -> Option<usize> {
+        let names: Vec<String> = self.faults.iter().map(|fault| fault.id.clone()).collect();
+        self.named(report.text(value)?, &names, value.place, report)
+            .map(usize::from)
     }
 
     /// A board in a slot: slots count from 1 in files, from 0 in the core.

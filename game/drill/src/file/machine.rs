@@ -3,9 +3,12 @@
 mod beams;
 mod boards;
 mod hall;
+mod handling;
 mod rack;
 
-use rackproof_buffer::{Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule};
+use rackproof_buffer::{
+    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule,
+};
 use rackproof_files::{Fields, Report, Value, read};
 use rackproof_model::Micros;
 
@@ -13,6 +16,7 @@ use self::{
     beams::read_beams,
     boards::{names, read_board, read_product},
     hall::read_hall,
+    handling::read_handling,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
 };
 use super::bounds;
@@ -36,6 +40,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let behaviours = fields
         .record("behaviours", "Behaviours")
         .and_then(read_behaviours);
+    let handling = fields.optional("handling", Handling::default(), read_handling);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
@@ -70,6 +75,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         signal_open,
         declare_hold,
         behaviours: behaviours?,
+        handling: handling?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };

@@ -256,6 +256,11 @@ fn harm_row(view: &DebriefView<'_>, harm: &HarmTold) -> Row {
         HarmKind::Collided => "debrief-harm-collided",
         HarmKind::HandInjured => "debrief-harm-hand-injured",
         HarmKind::PropStruck => "debrief-harm-prop-struck",
+        HarmKind::TallPartStruck => "debrief-harm-tall-part-struck",
+        HarmKind::LiftFell => "debrief-harm-lift-fell",
+        HarmKind::CaughtUnderLift => "debrief-harm-caught-under-lift",
+        HarmKind::Charged => "debrief-harm-charged",
+        HarmKind::Burned => "debrief-harm-burned",
     };
     Row {
         sign: Sign::Harm,
