@@ -82,7 +82,11 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
-        s.faults.code(coder);
+        if self.faults.is_empty() {
+            s.faults = crate::Faults::default();
+        } else {
+            s.faults.code(coder);
+        }
         self.code_belief(s, coder);
         self.code_products(s, coder);
         self.code_signals(s, coder);

@@ -1,6 +1,6 @@
 //! The world's fields in a key. What no rule, trap or finish can ask any more is left out.
 
-use rackproof_buffer::{Board, Condition};
+use rackproof_buffer::{Board, Condition, HarmKind, KINDS_MOST};
 use rackproof_model::key::Coder;
 
 use crate::{Mergers, Stand, State, World, offers::free_to_walk};
@@ -34,9 +34,10 @@ impl World {
         ] {
             coder.flag(flag);
         }
-        code_board(&mut person.board, coder);
-        code_board(&mut s.leftover, coder);
-        coder.short(&mut s.harms, 16);
+        let kinds = self.machine().kinds().len();
+        code_board(&mut person.board, kinds, coder);
+        code_board(&mut s.leftover, kinds, coder);
+        self.code_harms(&mut s.harms, coder);
         self.code_faults(s, coder);
         if self.has_faults() {
             coder.flag(&mut s.person.gloves);
@@ -58,6 +59,15 @@ impl World {
         };
     }
 
+    /// Harms that only faults or charge do take bits only where there are such.
+    fn code_harms(&self, harms: &mut u16, coder: &mut impl Coder) {
+        let charges = self.machine().parts().handling.body_volts > 0;
+        let more = self.has_faults() || charges;
+        let bits = if more { HarmKind::ALL.len() as u32 } else { 8 };
+        assert!(*harms >> bits == 0, "a harm that the key does not hold");
+        coder.short(harms, bits);
+    }
+
     /// The start with the verdict of `s` only: all that is asked of a world in which nothing more
     /// is explored.
     pub fn ended(&self, start: &State, s: &State, coder: &mut impl Coder) -> State {
@@ -67,14 +77,15 @@ impl World {
         ended.harms = s.harms;
         coder.flag(&mut ended.person.reported);
         coder.flag(&mut ended.finish_held);
-        coder.short(&mut ended.harms, 16);
+        self.code_harms(&mut ended.harms, coder);
         ended
     }
 }
 
-fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
+fn code_board(board: &mut Option<Board>, kinds: usize, coder: &mut impl Coder) {
+    let bits = if kinds < KINDS_MOST { 6 } else { 7 };
     let number = board.map_or(0, |board| 1 + board.kind + 8 * board.condition as u8);
-    let number = coder.bits(u64::from(number), 7) as u8;
+    let number = coder.bits(u64::from(number), bits) as u8;
     *board = number.checked_sub(1).map(|number| Board {
         kind: number % 8,
         condition: Condition::ALL[(number / 8) as usize % Condition::ALL.len()],

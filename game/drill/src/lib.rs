@@ -31,6 +31,10 @@ mod view;
 mod world;
 
 #[cfg(test)]
+mod fault_cases;
+#[cfg(test)]
+mod fault_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
