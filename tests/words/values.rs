@@ -2,8 +2,8 @@
 //! compile, or fails the test below, until it is here.
 
 use rackproof_buffer::{
-    Alarm, Answer, AxisName, BeamName, Button, Contact, Half, HalfSlot, Halves, Harm, HarmKind, Mode,
-    Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
+    Alarm, Answer, AxisName, BeamName, Button, Contact, Half, HalfSlot, Halves, Harm, HarmKind,
+    Mode, Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
 };
 use rackproof_drill::{
     Aim, Chance, Cue, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,

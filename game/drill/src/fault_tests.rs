@@ -31,7 +31,8 @@ pub(crate) enum Step {
 fn machine() -> (rackproof_buffer::Machine, Hall) {
     let text = MACHINE.replace(
         "    boards: [\n",
-        "    handling: Handling(body_volts: 1500, volts_limit: 100, burn_degrees: 51),\n    boards: [\n",
+        "    handling: Handling(body_volts: 1500, volts_limit: 100, burn_degrees: 51),
+    boards: [\n",
     );
     let problems = Problems::new();
     let read = file::read_machine(problems.for_file("alder-16.ron", &text));

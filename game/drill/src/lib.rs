@@ -35,6 +35,8 @@ mod fault_cases;
 #[cfg(test)]
 mod fault_tests;
 #[cfg(test)]
+mod fault_walk_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};

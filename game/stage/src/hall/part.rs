@@ -121,9 +121,10 @@ impl Part {
             | Intent::WearGloves
             | Intent::CallLead
             | Intent::Report => return None,
-            Intent::Look(Aim::Mouth) | Intent::WipeLenses | Intent::TakeFromBelt | Intent::TakeFromMouth => {
-                Part::Belt(side)
-            }
+            Intent::Look(Aim::Mouth)
+            | Intent::WipeLenses
+            | Intent::TakeFromBelt
+            | Intent::TakeFromMouth => Part::Belt(side),
             Intent::Look(_) | Intent::ClearScrew | Intent::HandIn | Intent::HandOut => Part::Rack,
             Intent::OpenHatch | Intent::ShutHatch => Part::Hatch,
             Intent::PlugCord | Intent::UnplugCord => Part::CordStud,
