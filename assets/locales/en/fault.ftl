@@ -59,7 +59,7 @@ debrief-harm-burned = Harm: a hand burned
 ## Hidden facts, and what the environment chose
 
 fact-lift-sank = The lift came down on its own.
-chance-fault-comes = A fault came: { $fault }.
+chance-fault-comes = From here on something is wrong: { $fault }.
 
 ## Problems of a file
 
