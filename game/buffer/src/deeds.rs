@@ -88,7 +88,7 @@ impl Step {
             26 => Deed::TakeFromRack(at),
             27 => Deed::PutInRack(at, kind),
             28 => Deed::LayOnBelt(kind),
-            29 if value % 8 == 0 => Deed::ClearScrew,
+            29 if value.is_multiple_of(8) => Deed::ClearScrew,
             29 if value % 8 == 1 => Deed::WipeLenses(side),
             29 => Deed::Fault((value / 8 % 16) as u8),
             _ => Deed::Press(any_button(value)),

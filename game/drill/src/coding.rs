@@ -52,11 +52,20 @@ impl World {
         s.person.torch = false;
         // Hands in or tied: at the hatch. A held button: at the panel, where all stand for whom it
         // does not matter.
-        s.person.stand = if free_to_walk(s) {
-            Stand::Panel
+        if self.plan().lift_may_sink {
+            // Who stands at a mouth or at the hatch sees it, and from the panel nobody does.
+            self.code_stand(s, coder);
+        } else if free_to_walk(s) {
+            s.person.stand = Stand::Panel;
         } else {
-            Stand::Hatch
-        };
+            s.person.stand = Stand::Hatch;
+        }
+    }
+
+    fn code_stand(&self, s: &mut State, coder: &mut impl Coder) {
+        let mut stand = s.person.stand as u8;
+        coder.byte(&mut stand, 3);
+        s.person.stand = Stand::ALL[stand as usize % Stand::ALL.len()].1;
     }
 
     /// Harms that only faults or charge do take bits only where there are such.

@@ -52,6 +52,9 @@ pub(crate) struct FaultPlan {
     by_chance: Vec<u8>,
     /// Mask of those that are there from the start.
     at_start: u16,
+    /// Some fault is that of the lift's brake: where somebody stands then decides whether they see
+    /// it come down.
+    pub(crate) lift_may_sink: bool,
 }
 
 impl FaultPlan {
@@ -59,6 +62,7 @@ impl FaultPlan {
         let mut plan = FaultPlan::default();
         for (number, fault) in faults.enumerate() {
             let number = number as u8;
+            plan.lift_may_sink |= matches!(fault.what, Fault::LiftSinks { .. } | Fault::BrakeFails);
             match fault.comes {
                 Comes::Start => plan.at_start |= 1 << number,
                 Comes::After(time) => plan.timed.push((time, number)),

@@ -105,7 +105,6 @@ pub(super) const CASES: &[Case] = &[
         unheard: &["Asked(Answer", "Started(Belts)"],
         plays_without_fault: false,
         then: |run| assert_eq!(run.state.machine.outfeed_belt, [None; 2]),
-        ..NONE
     },
     Case {
         name: "input stays closed",

@@ -107,6 +107,5 @@ pub(super) const CASES: &[Case] = &[
         unheard: &["BoardReachedEnd"],
         plays_without_fault: false,
         then: |run| assert_eq!(run.state.machine.rack.present().outfeed, 1 << 15),
-        ..NONE
     },
 ];

@@ -4,7 +4,7 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, faults::FaultSite, machine::one_of};
+use super::{bounds, faults::read_faults, machine::one_of};
 use crate::{
     Arming, Drill, DrillFault, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant,
 };
@@ -62,20 +62,8 @@ pub fn read_drill<'m>(
     // What speaks of boards and slots needs the machine.
     let (machine, hall) = found?;
     let traps = traps?;
-    let known_faults = FaultSite { machine, hall };
-    let faults = match faults.flatten() {
-        Some(value) => known_faults.faults(value, report).inspect(|faults| {
-            name_twice(faults.iter().map(|fault| &fault.id), value, report);
-        })?,
-        None => Vec::new(),
-    };
-    let mut site = Site {
-        machine,
-        hall,
-        traps: &traps,
-        faults: &faults,
-        start_width: None,
-    };
+    let faults = read_faults(faults.flatten(), machine, hall, report)?;
+    let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
@@ -108,7 +96,11 @@ pub fn read_drill<'m>(
     (report.problems().len() == before).then_some(drill)
 }
 
-fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
+pub(super) fn name_twice<'n>(
+    names: impl Iterator<Item = &'n String>,
+    value: &Value,
+    report: Report<'_>,
+) {
     let mut seen: Vec<&String> = Vec::new();
     for name in names {
         if seen.contains(&name) {
@@ -153,7 +145,22 @@ struct Site<'s> {
     start_width: Option<Micrometres>,
 }
 
-impl Site<'_> {
+impl<'s> Site<'s> {
+    fn of(
+        machine: &'s Machine,
+        hall: &'s Hall,
+        traps: &'s [Trap],
+        faults: &'s [DrillFault],
+    ) -> Site<'s> {
+        Site {
+            machine,
+            hall,
+            traps,
+            faults,
+            start_width: None,
+        }
+    }
+
     fn named(
         &self,
         name: &str,

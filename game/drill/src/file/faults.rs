@@ -7,13 +7,28 @@ use rackproof_buffer::{
 use rackproof_files::{Fields, Report, Value};
 use rackproof_model::{Micrometres, Micros, quantity::MicrometresPerSecond};
 
-use super::{bounds, machine::one_of};
+use super::{bounds, drill::name_twice, machine::one_of};
 use crate::{Comes, DrillFault, Hall, IntentKind, SignKind};
 
 /// What the faults of a file are checked against.
-pub(super) struct FaultSite<'s> {
-    pub(super) machine: &'s Machine,
-    pub(super) hall: &'s Hall,
+struct FaultSite<'s> {
+    machine: &'s Machine,
+    hall: &'s Hall,
+}
+
+/// The faults of a file, none if it lists none. All problems are reported.
+pub(super) fn read_faults(
+    value: Option<&Value>,
+    machine: &Machine,
+    hall: &Hall,
+    report: Report<'_>,
+) -> Option<Vec<DrillFault>> {
+    let Some(value) = value else {
+        return Some(Vec::new());
+    };
+    let faults = FaultSite { machine, hall }.faults(value, report)?;
+    name_twice(faults.iter().map(|fault| &fault.id), value, report);
+    Some(faults)
 }
 
 /// When a fault comes, by the name that stands first.
@@ -65,7 +80,7 @@ const WHAT: [(&str, What); 11] = [
 
 impl FaultSite<'_> {
     /// All faults; too many of them, or of odd boards, is a problem.
-    pub(super) fn faults(&self, value: &Value, report: Report<'_>) -> Option<Vec<DrillFault>> {
+    fn faults(&self, value: &Value, report: Report<'_>) -> Option<Vec<DrillFault>> {
         let about = report.about("faults");
         let faults = about.each(value, |value, report| self.fault(value, report))?;
         about.within(value.place, faults.len() as i64, &bounds::FAULTS);
