@@ -255,6 +255,7 @@ fn a_strip_is_met_from_either_side_at_its_own_end() {
         (190, 160, None),
         (190, 220, Some(mm(190))),
         (195, 220, None),
+        (195, 160, Some(mm(195))),
         (192, 220, None),
     ];
     for (from, to, at) in cases {
