@@ -59,11 +59,11 @@ debrief-harm-burned = Harm: a hand burned
 ## Hidden facts, and what the environment chose
 
 fact-lift-sank = The lift came down on its own.
-chance-fault-comes = From here on something is wrong: { $fault }.
+chance-fault-comes = From here on something is wrong: { $name }.
 
 ## Problems of a file
 
 problem-odd-boards = With its odd boards this drill has { $kinds } kinds of board.
-expected-odd-boards = At most { $most } faults of boards on this machine.
+expected-odd-boards = At most { $most } odd boards on this machine.
 problem-strip-beyond-travel = The strip does not lie within the travel of the rails.
 expected-strip = It begins above { $least } mm and ends below { $most } mm.
