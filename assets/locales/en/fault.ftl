@@ -59,7 +59,7 @@ debrief-harm-burned = Harm: a hand burned
 ## Hidden facts, and what the environment chose
 
 fact-lift-sank = The lift came down on its own.
-chance-fault-comes = From here on something is wrong: { $name }.
+chance-goes-wrong = From here on something is wrong: { $name }.
 
 ## Problems of a file
 

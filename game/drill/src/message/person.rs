@@ -48,7 +48,7 @@ pub fn of_chance(world: &World, chance: Chance) -> Message {
         Chance::FaultComes(number) => {
             let fault = world.faults().nth(usize::from(number));
             let name = fault.map_or_else(String::new, |fault| fault.id.clone());
-            return Message::with("chance-fault-comes", [("name", Argument::Name(name))]);
+            return Message::with("chance-goes-wrong", [("name", Argument::Name(name))]);
         }
         Chance::UpstreamLaysBoard => "chance-upstream-lays-board",
         Chance::UpstreamOffersBoard => "chance-upstream-offers-board",
