@@ -2,11 +2,11 @@
 //! compile, or fails the test below, until it is here.
 
 use rackproof_buffer::{
-    Alarm, Answer, AxisName, Button, Half, HalfSlot, Halves, Harm, HarmKind, Mode,
-    Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
+    Alarm, Answer, AxisName, BeamName, Button, Contact, Half, HalfSlot, Halves, Harm, HarmKind,
+    Mode, Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
 };
 use rackproof_drill::{
-    Aim, Chance, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
+    Aim, Chance, Cue, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
     VoidCause,
 };
 use rackproof_model::Micrometres;
@@ -61,12 +61,17 @@ pub(crate) fn told() -> [Told; 5] {
     every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, LeadKnows)
 }
 
-pub(crate) fn chances() -> [Chance; 2] {
-    every!(Chance: UpstreamLaysBoard, UpstreamOffersBoard)
+pub(crate) fn chances() -> [Chance; 3] {
+    no_other!(Chance: UpstreamLaysBoard, UpstreamOffersBoard, FaultComes);
+    [
+        Chance::UpstreamLaysBoard,
+        Chance::UpstreamOffersBoard,
+        Chance::FaultComes(0),
+    ]
 }
 
-pub(crate) fn alarms() -> [Alarm; 4] {
-    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival)
+pub(crate) fn alarms() -> [Alarm; 6] {
+    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival, RailsNoZero, LiftDrive)
 }
 
 pub(crate) fn refusals() -> [Refusal; 14] {
@@ -162,6 +167,9 @@ pub(crate) fn intents() -> Vec<Intent> {
         Intent::AskDownstreamHold,
         Intent::LetDownstreamGo,
         Intent::CallLead,
+        Intent::WearGloves,
+        Intent::ClearScrew,
+        Intent::WipeLenses,
         Intent::WriteLog,
         Intent::Report,
     ];
@@ -176,7 +184,7 @@ pub(crate) fn intents() -> Vec<Intent> {
 pub(crate) fn signs() -> Vec<Sign> {
     no_other!(
         Sign: Machine, LooksVoided, Looked, Dark, SawBoard, SawBelt, SawMouth, Took, NothingThere,
-        NoRoom, NothingStarted, Told, StrapsTested, HandEntered, Crack, BoardLaid,
+        NoRoom, NothingStarted, Told, StrapsTested, HandEntered, Crack, BoardLaid, Cue,
     );
     let mut signs = vec![
         Sign::Looked {
@@ -204,6 +212,7 @@ pub(crate) fn signs() -> Vec<Sign> {
     }
     signs.extend(voids().into_iter().map(Sign::LooksVoided));
     signs.extend(told().map(Sign::Told));
+    signs.extend(cues().into_iter().map(Sign::Cue));
     signs.extend(
         shown()
             .into_iter()
@@ -213,6 +222,24 @@ pub(crate) fn signs() -> Vec<Sign> {
     signs
 }
 
+fn cues() -> Vec<Cue> {
+    no_other!(
+        Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
+        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew,
+    );
+    let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
+    cues.extend([true, false].map(Cue::ScrewCleared));
+    cues.extend([true, false].map(Cue::LensesWiped));
+    cues.extend(sides().map(Cue::BeltSlips));
+    for (_, beam) in BeamName::ALL {
+        cues.extend([Cue::LensFilmed, Cue::BeamOutOfLine, Cue::BeamLit].map(|cue| cue(beam)));
+    }
+    cues.extend(Contact::ALL.map(|(_, contact)| Cue::LampsDiffer(contact)));
+    cues.extend(places().map(Cue::Bowed));
+    cues.extend(places().map(Cue::Askew));
+    cues
+}
+
 /// All that the machine publishes.
 fn shown() -> Vec<Shown> {
     no_other!(
@@ -220,9 +247,12 @@ fn shown() -> Vec<Shown> {
         SweepSaw, SweepSawNothing, Answered, ClearedOut, DeclaredEmpty, ProductChosen,
         ProductLoaded, ProductSaved, ReferenceFound, ReferenceLost, Powered, WidthReached,
         MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardPassed,
-        BoardRanPast, BoardReachedEnd, Harmed,
+        BoardRanPast, BoardReachedEnd, Harmed, MotorHummed, BrakeTicked, LiftSank,
     );
     let mut shown = vec![
+        Shown::MotorHummed,
+        Shown::BrakeTicked,
+        Shown::LiftSank,
         Shown::SweepSaw(6),
         Shown::SweepSawNothing,
         Shown::ClearedOut,
@@ -276,10 +306,11 @@ pub(crate) fn harms() -> Vec<Harm> {
 }
 
 pub(crate) fn facts() -> Vec<Fact> {
-    no_other!(Fact: BoardEntered, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown);
+    no_other!(Fact: BoardEntered, LiftSank, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown);
     let down = [true, false].map(|good| Fact::BoardPutDown { kind: 0, good });
     let others = [
         Fact::BoardEntered,
+        Fact::LiftSank,
         Fact::BoardLaid(0),
         Fact::BoardTaken(PLACE, 0),
         Fact::BoardPutIn(PLACE, 0),

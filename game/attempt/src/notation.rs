@@ -62,6 +62,9 @@ const PLAIN: &[Intent] = &[
     Intent::AskDownstreamHold,
     Intent::LetDownstreamGo,
     Intent::CallLead,
+    Intent::WearGloves,
+    Intent::ClearScrew,
+    Intent::WipeLenses,
     Intent::WriteLog,
     Intent::Report,
 ];
@@ -126,10 +129,16 @@ pub fn intent_text(world: &World, intent: Intent) -> String {
     }
 }
 
-/// A cause as files write it: an intent, or `Chose(UpstreamLaysBoard)`.
+/// A cause as files write it: an intent, `Chose(UpstreamLaysBoard)`, or a fault that came by its
+/// name: `Chose(FaultComes("strip"))`.
 pub fn cause_text(world: &World, cause: Cause) -> String {
     match cause {
         Cause::Did(intent) => intent_text(world, intent),
+        Cause::Chose(Chance::FaultComes(number)) => {
+            let fault = world.faults().nth(usize::from(number));
+            let name = fault.map_or("", |fault| fault.id.as_str());
+            format!("Chose(FaultComes(\"{name}\"))")
+        }
         Cause::Chose(chance) => format!("Chose({})", name_in(&CHANCES, &chance)),
     }
 }
@@ -154,9 +163,29 @@ pub fn read_cause(value: &Value, report: Report<'_>, world: &World) -> Option<Ca
         Form::With(kind) => read_with(value, kind, report, world).map(Cause::Did),
         Form::Chose => {
             let [chance] = report.values::<1>(value)?;
-            report.choice(chance, &CHANCES).map(Cause::Chose)
+            read_chance(chance, report, world).map(Cause::Chose)
         }
     }
+}
+
+fn read_chance(value: &Value, report: Report<'_>, world: &World) -> Option<Chance> {
+    let chances = CHANCES.map(|(name, chance)| (name, Some(chance)));
+    let [lays, offers] = chances;
+    let chances = [lays, offers, ("FaultComes", None)];
+    if report.variant(value, &chances)?.is_some() {
+        return report.choice(value, &CHANCES);
+    }
+    let [name] = report.values::<1>(value)?;
+    let text = report.text(name)?;
+    let names: Vec<&str> = world.faults().map(|fault| fault.id.as_str()).collect();
+    let found = names.iter().position(|known| *known == text);
+    if found.is_none() {
+        report
+            .add(name.place, "problem-unknown-name", &[("name", &text)])
+            .expected("expected-one-of", &[("names", &names.join(", "))])
+            .did_you_mean(nearest(text, names));
+    }
+    found.map(|number| Chance::FaultComes(number as u8))
 }
 
 fn read_with(value: &Value, kind: IntentKind, report: Report<'_>, world: &World) -> Option<Intent> {

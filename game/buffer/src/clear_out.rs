@@ -54,7 +54,7 @@ impl Machine {
 
     /// Runs the slot's belts and the outfeed belt out.
     pub(crate) fn run_out(&self, s: &mut State, hear: &mut Hear) {
-        if s.outfeed_belt[0].is_some_and(|board| self.end_beam_sees(board.kind)) {
+        if self.end_is_broken(s) {
             // The end beam is broken already: nothing runs until that board is taken.
             self.hold(s, Phase::AskTake, hear);
             return;

@@ -83,6 +83,11 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
+        if self.faults.is_empty() {
+            s.faults = crate::Faults::default();
+        } else {
+            s.faults.code(coder);
+        }
         self.code_belief(s, coder);
         self.code_products(s, coder);
         self.code_signals(s, coder);

@@ -47,6 +47,9 @@ pub(crate) enum Deed {
     TakeFromRack(HalfSlot),
     PutInRack(HalfSlot, u8),
     LayOnBelt(u8),
+    Fault(u8),
+    ClearScrew,
+    WipeLenses(Side),
 }
 
 /// One step of a trial.
@@ -87,6 +90,9 @@ impl Step {
             26 => Deed::TakeFromRack(at),
             27 => Deed::PutInRack(at, kind),
             28 => Deed::LayOnBelt(kind),
+            29 if value.is_multiple_of(8) => Deed::ClearScrew,
+            29 if value % 8 == 1 => Deed::WipeLenses(side),
+            29 => Deed::Fault((value / 8 % 16) as u8),
             _ => Deed::Press(any_button(value)),
         };
         Step::Do(deed)
@@ -147,11 +153,16 @@ pub(crate) fn variant(variant: u32) -> Machine {
         }
     }
     vary_storing(&mut parts, variant >> 8);
-    Machine::new(parts)
+    let machine = Machine::new(parts);
+    if is(VARIANT_BITS - 1) {
+        machine.with_faults(crate::faults::sample::faults())
+    } else {
+        machine
+    }
 }
 
-/// How many bits [`variant`] reads.
-pub(crate) const VARIANT_BITS: u32 = 18;
+/// How many bits [`variant`] reads. The last one is for faults.
+pub(crate) const VARIANT_BITS: u32 = 19;
 
 /// Storing and sending as they may differ, by ten bits.
 fn vary_storing(parts: &mut MachineParts, variant: u32) {
@@ -263,7 +274,7 @@ pub(crate) fn apply(
         Deed::Emergency(false) => machine.release_emergency(s),
         Deed::Hatch(true) => machine.open_hatch(s, hear),
         Deed::Hatch(false) => machine.shut_hatch(s),
-        Deed::Prop(set) => machine.set_prop(s, set),
+        Deed::Prop(set) => machine.set_prop(s, set, hear),
         Deed::Key(turned) => machine.turn_key(s, turned),
         Deed::Upstream(kind) => {
             // Once both signals are closed, the machine upstream keeps its word.
@@ -279,6 +290,16 @@ pub(crate) fn apply(
         Deed::TakeFromRack(at) => boards -= i32::from(s.take_from_rack(at).is_some()),
         Deed::PutInRack(at, kind) => {
             boards += i32::from(machine.put_in_rack(s, at, Board::good(kind), hear))
+        }
+        Deed::Fault(number) if (number as usize) < machine.faults().len() => {
+            machine.fault_comes(s, number, hear);
+        }
+        Deed::Fault(_) => {}
+        Deed::ClearScrew => {
+            machine.clear_screw(s);
+        }
+        Deed::WipeLenses(side) => {
+            machine.wipe_lenses(s, side);
         }
         Deed::LayOnBelt(kind) => {
             boards += i32::from(machine.lay_on_infeed_belt(s, Board::good(kind), hear))

@@ -22,8 +22,11 @@ mod coding;
 mod defect;
 mod drawing_back;
 mod elastica;
+mod faults;
 mod halves;
+mod handling;
 mod heights;
+mod incoming;
 mod lift;
 mod lying;
 mod machine;
@@ -72,6 +75,8 @@ mod tandem_tests;
 #[cfg(test)]
 mod trial;
 #[cfg(test)]
+mod trial_belief;
+#[cfg(test)]
 mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
@@ -80,7 +85,11 @@ pub use beams::{Beam, BeamSort};
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
+pub use faults::{
+    BeamFault, BeamName, BoardFault, BoardPlace, Contact, FAULTS_MOST, Fault, Faults, impact_speed,
+};
 pub use halves::{Half, HalfSlot, Halves};
+pub use handling::{Hand, Handling};
 pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,

@@ -128,6 +128,8 @@ pub struct MachineParts {
     pub behaviours: Behaviours,
     /// How boards are stored and sent.
     pub storing: Storing,
+    /// Charge and heat.
+    pub handling: crate::Handling,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].
@@ -167,6 +169,10 @@ pub struct Machine {
     pub(crate) used: [u64; KINDS_MOST],
     /// Which boards touch in which slots.
     pub(crate) reach: Reach,
+    /// Faults that it may come to have.
+    pub(crate) faults: Vec<crate::Fault>,
+    /// For each kind: the kind that it is in truth, and what is odd about it.
+    pub(crate) odds: Vec<Option<(u8, crate::BoardFault)>>,
 }
 
 impl Machine {
@@ -204,6 +210,8 @@ impl Machine {
             used,
             reach: Reach::of(&parts),
             parts,
+            faults: Vec::new(),
+            odds: Vec::new(),
         }
     }
 

@@ -84,6 +84,10 @@ pub enum Alarm {
     BoardSeen,
     /// A board did not arrive in time.
     NoArrival,
+    /// The rails ran for their zero and did not find it.
+    RailsNoZero,
+    /// The lift's drive lost its count.
+    LiftDrive,
 }
 
 /// Where a board is.
@@ -116,13 +120,22 @@ pub enum HarmKind {
     HandInjured,
     /// The lift ran against its prop (µm of lift travel).
     PropStruck,
-    /// A board was driven under or over tall parts (µm of height that both boards need).
+    /// A board was driven or pushed under or over tall parts (µm of height that both boards need).
     PartsStruck,
+    /// The lift fell (µm/s at the end of its fall).
+    LiftFell,
+    /// A hand was in the rack while the lift came down on its own (µm/s of the lift).
+    CaughtUnderLift,
+    /// A board was touched by somebody who carried a charge: it looks good, and a part of it may
+    /// fail later (V on the body).
+    Charged,
+    /// A hand held a board that was too hot (°C).
+    Burned,
 }
 
 impl HarmKind {
     /// All kinds, each at the place of its number.
-    pub const ALL: [HarmKind; 9] = [
+    pub const ALL: [HarmKind; 13] = [
         HarmKind::Overstrained,
         HarmKind::SprungOut,
         HarmKind::Broken,
@@ -132,7 +145,16 @@ impl HarmKind {
         HarmKind::HandInjured,
         HarmKind::PropStruck,
         HarmKind::PartsStruck,
+        HarmKind::LiftFell,
+        HarmKind::CaughtUnderLift,
+        HarmKind::Charged,
+        HarmKind::Burned,
     ];
+
+    /// Whether nobody perceives it when it happens.
+    pub fn is_latent(self) -> bool {
+        matches!(self, HarmKind::Overstrained | HarmKind::Charged)
+    }
 }
 
 /// One harm, with the number that passed its limit.
@@ -210,6 +232,12 @@ pub enum Outcome {
     BoardRanPast(u8),
     /// A board reached the outfeed beam in a clear-out.
     BoardReachedEnd(u8),
+    /// The rails' motor stalled: it hums, and its rails stand still.
+    MotorHummed,
+    /// The lift's brake took the load with a tick, and does not hold it.
+    BrakeTicked,
+    /// The lift came down on its own.
+    LiftSank,
     /// Somebody or something was harmed.
     Harmed(Harm),
 }

@@ -263,7 +263,7 @@ impl Machine {
 
     /// Whether the rails stand, by step count, at the loaded product's width.
     pub fn width_is_wanted(&self, s: &State) -> bool {
-        s.width_known && s.rails.is_rest() && s.width_from == self.wanted_width(s)
+        s.rails.is_rest() && s.width_by_count(self) == Some(self.wanted_width(s))
     }
 
     fn hold_declare(&self, s: &mut State) -> Result<(), Refusal> {

@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Machine, MachineParts,
-    Mistrust, Product, ProductStoring, ReadyRule, Storing,
+    Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Handling, Machine,
+    MachineParts, Mistrust, Product, ProductStoring, ReadyRule, Storing,
 };
 
 pub(crate) const WREN: u8 = 0;
@@ -95,6 +95,7 @@ pub(crate) fn parts() -> MachineParts {
             whole_cycle_if_same: true,
         },
         storing: Storing::PLAIN,
+        handling: Handling::default(),
         kinds: vec![
             kind(160, 45, None),
             kind(160, 45, Some(window)),

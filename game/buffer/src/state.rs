@@ -3,8 +3,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    Board, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack, SLOTS_MOST, Side,
-    Task, UnitState, runners::Runners, storing::Stored,
+    Board, Faults, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack, SLOTS_MOST,
+    Side, Task, UnitState, runners::Runners, storing::Stored,
 };
 
 /// Where the lift is at rest, as a class: exact places are lost with the reference anyway.
@@ -72,6 +72,8 @@ pub struct State {
     pub(crate) propped: bool,
     /// Setter's key turned.
     pub(crate) key_turned: bool,
+    /// What is wrong.
+    pub(crate) faults: Faults,
     // Belief.
     /// The slot map.
     pub map: SlotMap,
@@ -132,6 +134,7 @@ impl Machine {
             hatch_open: false,
             propped: false,
             key_turned: false,
+            faults: Faults::default(),
             map: SlotMap::default(),
             order: [0; SLOTS_MOST],
             order_len: 0,
@@ -296,11 +299,6 @@ impl State {
             LiftPlace::At(slot) if self.lift.is_rest() => Some(slot),
             _ => None,
         }
-    }
-
-    /// Width between the rails now, in µm.
-    pub fn width(&self, machine: &Machine) -> Micrometres {
-        self.width_from + self.rails.covered(&machine.parts.axes.rails)
     }
 
     /// Takes a board out of the rack. Nobody else may.

@@ -1,5 +1,7 @@
 //! What a person switches by hand on the machine: isolator, emergency stop, hatch, prop, key.
 
+use rackproof_model::Micrometres;
+
 use crate::{Alarm, Command, Defect, Hear, Machine, Outcome, State, UnitState};
 
 impl Machine {
@@ -64,8 +66,9 @@ impl Machine {
     }
 
     /// Sets the prop under the lift, or takes it out.
-    pub fn set_prop(&self, s: &mut State, set: bool) {
+    pub fn set_prop(&self, s: &mut State, set: bool, hear: &mut Hear) {
         s.propped = set;
+        self.settle(s, hear);
     }
 
     /// Puts the setter's key in and turns it, or turns it back and takes it out.
@@ -78,7 +81,7 @@ impl Machine {
 
     /// The alarm comes with the switch, acknowledged or not: what was acknowledged is not in the
     /// key.
-    fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
+    pub(crate) fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
         if !s.powered {
             return;
         }
@@ -93,11 +96,17 @@ impl Machine {
         self.settle(s, hear);
     }
 
+    /// The controller counts the rails' steps no more.
+    pub(crate) fn forget_width(&self, s: &mut State) {
+        s.width_known = false;
+        s.faults.count_off = Micrometres(0);
+    }
+
     fn lose_reference(&self, s: &mut State, hear: &mut Hear) {
         if self.has(Defect::ReferenceKept) {
             return;
         }
-        s.width_known = false;
+        self.forget_width(s);
         if s.referenced {
             s.referenced = false;
             hear(Outcome::ReferenceLost);

@@ -15,7 +15,8 @@ impl Machine {
         ];
         let running = timers.into_iter().filter(|left| left.0 > 0);
         let axes = [self.lift_next(s), self.rails_next(s), self.belts_next(s)];
-        running.chain(axes.into_iter().flatten()).min()
+        let axes = axes.into_iter().flatten().chain(self.sink_next(s));
+        running.chain(axes).min()
     }
 
     /// Adds the moments before the next event at which a stop comes out otherwise.
@@ -42,6 +43,7 @@ impl Machine {
         s.lift.pass(span);
         s.rails.pass(span);
         s.belts.pass(span);
+        self.sink_on(s, span);
         let held = s.hold_left.0 > 0;
         for timer in [
             &mut s.hold_left,
@@ -62,6 +64,7 @@ impl Machine {
         while self.lift_due(s, hear)
             || self.rails_due(s, hear)
             || self.belts_due(s, hear)
+            || self.brake_due(s, hear)
             || self.came_to_rest(s, hear)
             || self.signals_due(s, hear)
         {}

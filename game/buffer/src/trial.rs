@@ -166,6 +166,7 @@ impl Trial {
         self.check_motions(before, heard, deed);
         self.check_signals(heard);
         self.check_visits(heard);
+        self.check_belief(before, heard, deed);
         self.heard.extend_from_slice(heard);
         let s = &self.state;
         let order = s.order[..s.order_len as usize].iter();

@@ -47,6 +47,9 @@ fn a_step_from_numbers_reaches_every_kind() {
         "HoldDeclare",
         "LetGoDeclare",
         "Acknowledge",
+        "Fault",
+        "ClearScrew",
+        "WipeLenses",
     ] {
         assert!(steps.iter().any(|step| step.contains(word)), "{word}");
     }
@@ -100,6 +103,12 @@ const RARE: &[&str] = &[
     "PropStruck",
     "Complete",
     "Refused(WidthBeyondTravel)",
+    "MotorHummed",
+    "BrakeTicked",
+    "LiftSank",
+    "LiftFell",
+    "Alarmed(RailsNoZero)",
+    "Alarmed(LiftDrive)",
 ];
 
 /// Long runs, so that rare places are reached: boards in both halves, across mouths, on both belts.

@@ -3,7 +3,7 @@
 use rackproof_buffer::{Board, HalfSlot, Mode};
 use rackproof_files::Value;
 
-use crate::FinishItem;
+use crate::{DrillFault, FinishItem};
 
 /// What must be so in a variant for a trap to be armed there. Checked against geometry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -47,6 +47,8 @@ pub struct Variant {
     pub infeed_belt: Option<Board>,
     /// Which traps are armed, as places in the list of traps.
     pub traps: Vec<usize>,
+    /// Which faults there are, as places in the list of faults.
+    pub faults: Vec<usize>,
 }
 
 /// The neighbours and their quirks.
@@ -99,6 +101,8 @@ pub struct Drill {
     pub next: u8,
     /// The traps.
     pub traps: Vec<Trap>,
+    /// What may be wrong, or go wrong.
+    pub faults: Vec<DrillFault>,
     /// The variants.
     pub variants: Vec<Variant>,
     /// What must hold at the end.

@@ -93,6 +93,12 @@ pub enum Intent {
     LetDownstreamGo,
     /// Call the line lead.
     CallLead,
+    /// Put gloves on against heat.
+    WearGloves,
+    /// Feel along the rails' screw, and clear it.
+    ClearScrew,
+    /// Wipe the lenses of the beams where I stand.
+    WipeLenses,
     /// Write the log.
     WriteLog,
     /// Report the job done. Ends the attempt.
@@ -227,6 +233,12 @@ kinds! {
     LetDownstreamGo = Intent::LetDownstreamGo,
     /// Calling the line lead.
     CallLead = Intent::CallLead,
+    /// Putting gloves on.
+    WearGloves = Intent::WearGloves,
+    /// Clearing the screw.
+    ClearScrew = Intent::ClearScrew,
+    /// Wiping lenses.
+    WipeLenses = Intent::WipeLenses,
     /// Writing the log.
     WriteLog = Intent::WriteLog,
     /// Reporting the job done.
@@ -240,6 +252,8 @@ pub enum Chance {
     UpstreamLaysBoard,
     /// Upstream, not asked to hold, offers its left-over board by signal.
     UpstreamOffersBoard,
+    /// The variant's fault with this number comes.
+    FaultComes(u8),
 }
 
 /// What makes the world change.

@@ -12,7 +12,9 @@
 mod act;
 mod coding;
 mod condition;
+mod cues;
 mod drill;
+mod faults;
 pub mod file;
 mod finish;
 mod intent;
@@ -21,6 +23,7 @@ mod model;
 mod offers;
 mod pace;
 mod person;
+mod relay;
 pub mod sight;
 mod sign;
 mod strides;
@@ -28,10 +31,18 @@ mod view;
 mod world;
 
 #[cfg(test)]
+mod fault_cases;
+#[cfg(test)]
+mod fault_tests;
+#[cfg(test)]
+mod fault_walk_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
+pub use cues::Cue;
 pub use drill::{Arming, Drill, Limits, Neighbours, Start, Trap, Variant};
+pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
 pub use pace::Pace;

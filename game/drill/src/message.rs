@@ -11,6 +11,7 @@
 //! - [`of_condition`], [`of_finish_item`]: what holds at a moment, and at the end.
 
 mod condition;
+mod cue;
 mod harm;
 mod intent;
 mod panel;
@@ -23,6 +24,7 @@ use rackproof_model::{Micrometres, Micros};
 use crate::World;
 
 pub use condition::{of_condition, of_finish_item};
+pub use cue::of_cue;
 pub use harm::{of_fact, of_harm};
 pub use intent::{IntentGroup, group_of, of_group, of_intent};
 pub use panel::{of_alarm, of_answer, of_mode, of_question, of_refusal, of_task, of_unit};

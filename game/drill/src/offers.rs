@@ -1,7 +1,7 @@
 //! Everything that can be done now. The only door: window, terminal, guide and prover use this
 //! list.
 
-use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
+use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, Side, UnitState};
 
 use rackproof_model::Instants;
 
@@ -57,6 +57,9 @@ impl World {
             }
             Stand::Infeed | Stand::Outfeed => {
                 out.push(Intent::Look(Aim::Mouth));
+                if self.has_faults() {
+                    out.push(Intent::WipeLenses);
+                }
                 if s.person.board.is_none() {
                     out.extend([Intent::TakeFromBelt, Intent::TakeFromMouth]);
                 }
@@ -70,6 +73,9 @@ impl World {
         let person = &s.person;
         if !person.straps_tested && !person.hand_in {
             out.push(Intent::TestStraps);
+        }
+        if self.has_faults() && !person.gloves && !person.hand_in {
+            out.push(Intent::WearGloves);
         }
         if person.board.is_some() && !person.hand_in {
             out.extend([Tray::Good, Tray::Quarantine, Tray::Scrap].map(Intent::PutDown));
@@ -142,6 +148,9 @@ impl World {
                     Intent::Take(at)
                 }
             }));
+            if self.has_faults() && !holds {
+                out.push(Intent::ClearScrew);
+            }
             out.push(Intent::HandOut);
             return;
         }
@@ -164,8 +173,12 @@ impl World {
 
     /// Adds what the environment could choose now.
     pub fn chosen(&self, s: &State, out: &mut Vec<Chance>) {
+        if s.person.reported {
+            return;
+        }
+        out.extend(self.faults_by_chance(s).map(Chance::FaultComes));
         let Some(board) = s.leftover else { return };
-        if s.upstream_held || s.person.reported || self.line_has_changed(s) {
+        if s.upstream_held || self.line_has_changed(s) {
             return;
         }
         let neighbours = &self.drill().neighbours;
@@ -175,7 +188,10 @@ impl World {
         if neighbours.lays_by_hand && room && machine.width(self.machine()) >= width {
             out.push(Chance::UpstreamLaysBoard);
         }
-        if machine.machine_ready() && !machine.neighbour_signal(rackproof_buffer::Side::Infeed) {
+        let fits = room && machine.width(self.machine()) >= width;
+        let ready = self.machine().signal_given(machine, Side::Infeed);
+        let takes = machine.machine_ready() || fits;
+        if ready && takes && !machine.neighbour_signal(Side::Infeed) {
             out.push(Chance::UpstreamOffersBoard);
         }
     }
@@ -225,7 +241,8 @@ pub(crate) fn free_to_walk(s: &State) -> bool {
     !s.person.hand_in && !s.person.cord
 }
 
-/// Whoever is hurt does nothing more.
+/// Whoever is hurt does nothing more. A burn is a harm, and the person goes on.
 pub(crate) fn injured(s: &State) -> bool {
-    s.harms >> HarmKind::HandInjured as u8 & 1 == 1
+    let hurt = 1 << HarmKind::HandInjured as u8 | 1 << HarmKind::CaughtUnderLift as u8;
+    s.harms & hurt != 0
 }

@@ -158,6 +158,9 @@ impl Prepared<'_> {
         }
         self.looks();
         self.hands();
+        if self.world.has_faults() {
+            self.mending();
+        }
         self.people();
         self.switches();
         if self.s.machine.powered() {
@@ -187,7 +190,10 @@ impl Prepared<'_> {
         let mut found = Vec::with_capacity(96);
         self.world.offered_here(self.s, Stand::Hatch, &mut found);
         for intent in found {
-            if matches!(intent, Intent::Take(_) | Intent::PutIn(_)) {
+            if matches!(
+                intent,
+                Intent::Take(_) | Intent::PutIn(_) | Intent::ClearScrew
+            ) {
                 self.push(self.path().then(intent));
             }
         }
@@ -218,7 +224,9 @@ impl Prepared<'_> {
     fn hands(&mut self) {
         let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
         self.push(hatch.then(Intent::HandIn));
-        let ready = hatch.tested().then(Intent::PlugCord).then(Intent::SetProp);
+        let propped = self.s.machine.propped();
+        let ready = hatch.tested().then(Intent::PlugCord);
+        let ready = ready.when(!propped, Intent::SetProp);
         self.push(ready.then(Intent::HandIn));
         for stand in [Stand::Infeed, Stand::Outfeed] {
             for take in [Intent::TakeFromBelt, Intent::TakeFromMouth] {
@@ -232,6 +240,24 @@ impl Prepared<'_> {
                 self.push(self.path().then(Intent::PutDown(tray)));
             }
         }
+    }
+
+    /// What mends a fault, or keeps it from harm. With a bad brake the prop is more than a
+    /// preparation: from when on it stands there matters.
+    fn mending(&mut self) {
+        for stand in [Stand::Infeed, Stand::Outfeed] {
+            self.push(self.path().to(stand).then(Intent::WipeLenses));
+        }
+        if !self.s.person.gloves {
+            self.push(self.path().then(Intent::WearGloves));
+        }
+        let prop = if self.s.machine.propped() {
+            Intent::RemoveProp
+        } else {
+            Intent::SetProp
+        };
+        let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
+        self.push(hatch.then(prop).then(Intent::ShutHatch));
     }
 
     fn people(&mut self) {

@@ -1,6 +1,6 @@
 //! What the panel shows: belief, never truth.
 
-use rackproof_buffer::{Mode, Question, SlotMap, Task, UnitState};
+use rackproof_buffer::{Mode, Question, Side, SlotMap, Task, UnitState};
 use rackproof_model::Micrometres;
 
 use crate::{State, World};
@@ -56,7 +56,7 @@ impl World {
             map: machine.map,
             referenced: machine.referenced(),
             width_commanded: self.machine().wanted_width(machine),
-            width_by_count: machine.width_known().then(|| machine.width(self.machine())),
+            width_by_count: machine.width_by_count(self.machine()),
             chosen: machine.chosen(),
             loaded: machine.loaded(),
             lift_slot: machine.slot_at_belts().filter(|_| machine.referenced()),
@@ -64,8 +64,8 @@ impl World {
             alarms: machine.alarms(),
             signals: [machine.machine_ready(), machine.board_available()],
             neighbours: [
-                machine.neighbour_signal(rackproof_buffer::Side::Infeed),
-                machine.neighbour_signal(rackproof_buffer::Side::Outfeed),
+                self.machine().signal_read(machine, Side::Infeed),
+                self.machine().signal_read(machine, Side::Outfeed),
             ],
             emergency: machine.emergency(),
             hatch_open: machine.hatch_open(),

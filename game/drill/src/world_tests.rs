@@ -6,10 +6,10 @@ use rackproof_model::Model;
 
 use crate::{Cause, Chance, Hall, Intent, Outcome, Stand, State, World, file};
 
-const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
-const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
+pub(crate) const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
+pub(crate) const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
 
-fn no_problems(problems: &Problems) {
+pub(crate) fn no_problems(problems: &Problems) {
     let plain = |problem| render_plain(problem, &|id, arguments| format!("{id} {arguments:?}"));
     let list: Vec<String> = problems.sorted().iter().map(plain).collect();
     assert!(list.is_empty(), "{list:#?}");

@@ -161,7 +161,9 @@ fn the_guide_waits_for_a_window() {
             Step(name: \"light\", when: Not(Is(TorchOn)), do: Torch),
             Step(name: \"wait\", when: Not(Once(ago_s: 3.0, of: Did(Torch))), do: Wait),
             Step(name: \"report\", when: True, do: Report),
-        ])";
+        ],
+        done: [Done(step: \"light\", when: Is(TorchOn))],
+        analysis: Way(\"one\", Step(\"light\")))";
     let (variants, _) = loaded();
     let problems = Problems::new();
     let report = problems.for_file("procedure", text);

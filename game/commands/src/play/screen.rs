@@ -357,6 +357,8 @@ impl Screen<'_> {
             Alarm::HatchOpened,
             Alarm::BoardSeen,
             Alarm::NoArrival,
+            Alarm::RailsNoZero,
+            Alarm::LiftDrive,
         ];
         let on = all
             .into_iter()

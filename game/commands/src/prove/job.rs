@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{HarmKind, Machine, Question};
+use rackproof_buffer::{BoardPlace, Fault, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_model::{Model, Stride};
@@ -80,6 +80,13 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     for (at, _) in boards {
         at.slot = at.slot.saturating_sub(down);
     }
+    for fault in &mut drill.faults {
+        if let Fault::Board { place, .. } = &mut fault.what
+            && let BoardPlace::Slot(at) = place
+        {
+            at.slot = at.slot.saturating_sub(down).min(slots - 1);
+        }
+    }
     let machine = Machine::new(parts);
     let machine = match exercise.machine.defect() {
         Some(defect) => machine.with_defect(defect),
@@ -111,7 +118,7 @@ pub(crate) fn explore_kept(exercise: &Exercise, variant: usize, slots: u8, rules
     let alone = explore(&judged, &[judged.start()], &alone, |state| {
         flags(&judged, state)
     });
-    let harmed = (0..8).find(|&bit| alone.count(bit) > 0);
+    let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
     Kept {
         variant,
         slots,

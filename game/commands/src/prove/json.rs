@@ -22,7 +22,8 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof) -> Value {
                 "steps": one.steps, "complete": one.complete, "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner, "machine": one.machine,
+                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
+                "machine": one.machine,
             })
         })
         .collect();

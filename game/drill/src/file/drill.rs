@@ -4,8 +4,10 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, machine::one_of};
-use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
+use super::{bounds, faults::read_faults, machine::one_of};
+use crate::{
+    Arming, Drill, DrillFault, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant,
+};
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,17 +56,14 @@ pub fn read_drill<'m>(
         report.text(value).map(str::to_owned)
     });
     let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
+    let faults = fields.has("faults").then(|| fields.value("faults"));
     let next_place = fields.place_of("next");
     fields.finish();
     // What speaks of boards and slots needs the machine.
     let (machine, hall) = found?;
     let traps = traps?;
-    let mut site = Site {
-        machine,
-        hall,
-        traps: &traps,
-        start_width: None,
-    };
+    let faults = read_faults(faults.flatten(), machine, hall, report)?;
+    let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
@@ -92,11 +91,16 @@ pub fn read_drill<'m>(
         limits: limits?,
         sources: sources?,
         traps,
+        faults,
     };
     (report.problems().len() == before).then_some(drill)
 }
 
-fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
+pub(super) fn name_twice<'n>(
+    names: impl Iterator<Item = &'n String>,
+    value: &Value,
+    report: Report<'_>,
+) {
     let mut seen: Vec<&String> = Vec::new();
     for name in names {
         if seen.contains(&name) {
@@ -136,11 +140,27 @@ struct Site<'s> {
     machine: &'s Machine,
     hall: &'s Hall,
     traps: &'s [Trap],
+    faults: &'s [DrillFault],
     /// Width between the rails at the start.
     start_width: Option<Micrometres>,
 }
 
-impl Site<'_> {
+impl<'s> Site<'s> {
+    fn of(
+        machine: &'s Machine,
+        hall: &'s Hall,
+        traps: &'s [Trap],
+        faults: &'s [DrillFault],
+    ) -> Site<'s> {
+        Site {
+            machine,
+            hall,
+            traps,
+            faults,
+            start_width: None,
+        }
+    }
+
     fn named(
         &self,
         name: &str,
@@ -220,6 +240,10 @@ impl Site<'_> {
             self.named(report.text(value)?, &names, value.place, report)
                 .map(usize::from)
         });
+        let every = (0..self.faults.len()).collect();
+        let faults = fields.optional("faults", every, |value, report| {
+            report.each(value, |value, report| self.fault(value, report))
+        });
         let place = fields.place();
         fields.finish();
         let variant = Variant {
@@ -227,10 +251,17 @@ impl Site<'_> {
             boards: boards?,
             infeed_belt: infeed_belt?,
             traps: traps?,
+            faults: faults?,
         };
         self.check_traps(&variant, place, report);
         self.check_places(&variant, place, report);
         Some(variant)
+    }
+
+    fn fault(&self, value: &Value, report: Report<'_>) -> Option<usize> {
+        let names: Vec<String> = self.faults.iter().map(|fault| fault.id.clone()).collect();
+        self.named(report.text(value)?, &names, value.place, report)
+            .map(usize::from)
     }
 
     /// A board in a slot: slots count from 1 in files, from 0 in the core.

@@ -3,12 +3,13 @@
 mod beams;
 mod boards;
 mod hall;
+mod handling;
 mod rack;
 mod storing;
 mod together;
 
 use rackproof_buffer::{
-    Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule, Storing,
+    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule, Storing,
 };
 use rackproof_files::{Fields, Report, read};
 use rackproof_model::Micros;
@@ -17,6 +18,7 @@ use self::{
     beams::read_beams,
     boards::{names, read_board, read_product},
     hall::read_hall,
+    handling::read_handling,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
     storing::read_storing,
     together::{Places, check_together},
@@ -43,6 +45,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         .record("behaviours", "Behaviours")
         .and_then(read_behaviours);
     let storing = fields.optional("storing", Storing::PLAIN, read_storing);
+    let handling = fields.optional("handling", Handling::default(), read_handling);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
@@ -84,6 +87,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         declare_hold,
         behaviours: behaviours?,
         storing: storing?,
+        handling: handling?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };

@@ -64,7 +64,10 @@ pub fn group_of(intent: Intent) -> IntentGroup {
         | Intent::PutIn(_)
         | Intent::TakeFromBelt
         | Intent::TakeFromMouth
-        | Intent::PutDown(_) => IntentGroup::Hands,
+        | Intent::PutDown(_)
+        | Intent::WearGloves
+        | Intent::ClearScrew
+        | Intent::WipeLenses => IntentGroup::Hands,
         Intent::OpenHatch
         | Intent::ShutHatch
         | Intent::SetProp
@@ -136,6 +139,9 @@ pub fn of_intent(world: &World, s: &State, intent: Intent) -> Message {
         Intent::AskDownstreamHold => "intent-ask-downstream-hold",
         Intent::LetDownstreamGo => "intent-let-downstream-go",
         Intent::CallLead => "intent-call-lead",
+        Intent::WearGloves => "intent-wear-gloves",
+        Intent::ClearScrew => "intent-clear-screw",
+        Intent::WipeLenses => here("intent-wipe-infeed-lenses", "intent-wipe-outfeed-lenses"),
         Intent::WriteLog => "intent-write-log",
         Intent::Report => "intent-report",
     })

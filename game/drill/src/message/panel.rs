@@ -102,5 +102,7 @@ pub fn of_alarm(alarm: Alarm) -> Message {
         Alarm::HatchOpened => "alarm-hatch-opened",
         Alarm::BoardSeen => "alarm-board-seen",
         Alarm::NoArrival => "alarm-no-arrival",
+        Alarm::RailsNoZero => "alarm-rails-no-zero",
+        Alarm::LiftDrive => "alarm-lift-drive",
     })
 }

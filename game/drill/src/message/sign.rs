@@ -3,7 +3,7 @@
 use rackproof_buffer::{AxisName, Halves, Outcome, Side, Task};
 
 use super::{
-    Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_mode,
+    Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_cue, of_mode,
     of_question, of_refusal, of_task, of_told, of_unit, of_void, product, slot, slot_ranges,
 };
 use crate::{Sign, World};
@@ -41,6 +41,7 @@ pub fn of_sign(world: &World, sign: &Sign) -> Option<Message> {
         Sign::StrapsTested => Message::plain("sign-straps-tested"),
         Sign::Crack => Message::plain("sign-crack"),
         Sign::BoardLaid => Message::plain("sign-board-laid"),
+        Sign::Cue(cue) => of_cue(cue),
     };
     Some(message)
 }
@@ -127,7 +128,9 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
         Outcome::BoardPassed(number) => at_slot("sign-board-passed", number),
         Outcome::BoardRanPast(number) => at_slot("sign-board-ran-past", number),
         Outcome::BoardReachedEnd(number) => at_slot("sign-board-reached-end", number),
-        Outcome::BoardEntered | Outcome::Harmed(_) => return None,
+        Outcome::MotorHummed => Message::plain("cue-motor-hums"),
+        Outcome::BrakeTicked => Message::plain("cue-brake-ticks"),
+        Outcome::BoardEntered | Outcome::LiftSank | Outcome::Harmed(_) => return None,
     };
     Some(message)
 }

@@ -67,7 +67,7 @@ fn place(intent: Intent) -> (u8, IntentGroup) {
         | Intent::AskDownstreamHold
         | Intent::LetDownstreamGo
         | Intent::CallLead => 2,
-        Intent::Torch(_) => 1,
+        Intent::Torch(_) | Intent::WearGloves => 1,
         _ => 0,
     };
     (everywhere, group_of(intent))

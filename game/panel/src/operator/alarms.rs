@@ -16,9 +16,11 @@ use crate::tokens::{self, Step, Weight};
 use crate::widgets::ButtonLook;
 
 /// All alarms, the most urgent first.
-const ALL: [Alarm; 4] = [
+const ALL: [Alarm; 6] = [
     Alarm::EmergencyStop,
     Alarm::HatchOpened,
+    Alarm::LiftDrive,
+    Alarm::RailsNoZero,
     Alarm::BoardSeen,
     Alarm::NoArrival,
 ];
@@ -31,7 +33,9 @@ const PLAIN: Hand = Hand::new(Step::Small, Weight::Regular, tokens::PANEL_INK);
 fn priority(alarm: Alarm) -> Priority {
     match alarm {
         Alarm::EmergencyStop | Alarm::HatchOpened => Priority::High,
-        Alarm::BoardSeen | Alarm::NoArrival => Priority::Medium,
+        Alarm::LiftDrive | Alarm::RailsNoZero | Alarm::BoardSeen | Alarm::NoArrival => {
+            Priority::Medium
+        }
     }
 }
 
