@@ -19,6 +19,11 @@ const BUILT_IN: &[(&str, &str, &str)] = &[
         include_str!("../../../assets/machines/alder-16.ron"),
     ),
     (
+        "machines",
+        "rowan-40",
+        include_str!("../../../assets/machines/rowan-40.ron"),
+    ),
+    (
         "rules",
         "changeover",
         include_str!("../../../assets/rules/changeover.ron"),
