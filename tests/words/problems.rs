@@ -89,8 +89,8 @@ const OTHER_MACHINE: &[(&str, &str, &str)] = &[
         "interval: 3, tandem: true",
         "Product “plover”: its board is 285 mm long. Two in one slot would not both lie in the \
          rack and stop clear of the middle beam. Expected: A board of at most 280 mm. Hint: The \
-         length follows from the rack's length, the clearance of boards at rest, and the middle beam's \
-         place and clearance. One board in each slot fits: tandem: false.",
+         length follows from the rack's length, the clearance of boards at rest, and the middle \
+         beam's place and clearance. One board in each slot fits: tandem: false.",
     ),
     (
         "interval: 2, tandem: true",
@@ -121,7 +121,7 @@ const OTHER_MACHINE: &[(&str, &str, &str)] = &[
         "infeed: Pair(from_mm: [-18, 40, 9], to_mm: [225, 130, -2])",
         "infeed: Beam(from_mm: [-18, 40, 9], at_mm: [225, 130, -2], range_mm: 99, reflectance: 9)",
         "The infeed beam ends before it meets the plane of the boards: its range is 99 mm, so it \
-         sees no board at all. Expected: A range of at least 212.3",
+         sees no board at all. Expected: A range of at least 212.207 mm.",
     ),
 ];
 
