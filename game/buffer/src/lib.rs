@@ -57,6 +57,8 @@ mod handshake_tests;
 #[cfg(test)]
 mod interval_tests;
 #[cfg(test)]
+mod line;
+#[cfg(test)]
 mod motion_tests;
 #[cfg(test)]
 mod order_tests;

@@ -135,8 +135,8 @@ impl Trial {
         }
     }
 
-    /// Slots that the loaded product does not use are not visited: nothing is stored there, offered
-    /// there, or seen there by the sweep.
+    /// Slots that the loaded product does not use are not visited: nothing is stored there,
+    /// offered there, or seen there by the sweep.
     pub(crate) fn check_visits(&self, heard: &[Outcome]) {
         let s = &self.state;
         let used = self.machine.used_slots(s);
@@ -146,18 +146,14 @@ impl Trial {
             s.slot
         );
         for outcome in heard {
-            let visited = match *outcome {
-                Outcome::SweepSaw(slot)
-                | Outcome::BoardStored(slot)
-                | Outcome::BoardPassed(slot) => Some(slot),
-                _ => None,
-            };
-            let Some(slot) = visited else {
-                continue;
+            let slot = match *outcome {
+                Outcome::SweepSaw(slot) | Outcome::BoardStored(slot) => slot,
+                Outcome::BoardPassed(slot) => slot,
+                _ => continue,
             };
             assert!(
                 used >> slot & 1 == 1,
-                "{outcome:?} in a slot that is not used"
+                "{outcome:?}: not a slot that is used"
             );
         }
     }

@@ -202,15 +202,15 @@ impl World {
     }
 
     /// What of the rack can be seen now from where the person stands, with this aim: half-slots
-    /// seen empty, and half-slots in which a board is seen. `None` without the torch, or at a mouth
-    /// with no slot at the belts. A look tells just this, and a picture may show no other board.
+    /// seen empty, and half-slots in which a board is seen. `None` without light, or at a mouth
+    /// with no slot at the belts. Clear glass lets through the light of the hall, and the torch. A
+    /// look tells just this, and a picture may show no other board.
     pub fn seen(&self, s: &State, aim: Aim) -> Option<(Halves, Halves)> {
-        if !s.person.torch {
-            return None;
-        }
-        let rack = &s.machine.rack;
+        let (rack, torch) = (&s.machine.rack, s.person.torch);
         match lean_half(aim) {
-            Some(half) => Some(self.sight().through_hatch(half, rack)),
+            Some(half) if torch => Some(self.sight().through_hatch(half, rack)),
+            Some(half) => self.sight().through_glass(half, rack),
+            None if !torch => None,
             None => {
                 let mouth = side_of(s.person.stand) as usize;
                 let slot = s.machine.slot_at_belts()?;

@@ -7,6 +7,12 @@ use rackproof_model::Instants;
 
 use crate::{Aim, Chance, Intent, Stand, State, Tray, World};
 
+/// Both looks through the hatch.
+const LEANS: [Intent; 2] = [
+    Intent::Look(Aim::LeanInfeed),
+    Intent::Look(Aim::LeanOutfeed),
+];
+
 impl World {
     /// Adds everything that the person could do now, in a fixed order. It depends on where they
     /// stand and what they wear and hold, never on a truth that they cannot perceive.
@@ -134,6 +140,9 @@ impl World {
     fn offered_at_hatch(&self, s: &State, out: &mut Vec<Intent>) {
         let person = &s.person;
         if !s.machine.hatch_open() {
+            if self.hall().sight.clear_glass.is_some() {
+                out.extend(LEANS);
+            }
             out.push(Intent::OpenHatch);
             return;
         }
@@ -154,7 +163,7 @@ impl World {
             out.push(Intent::HandOut);
             return;
         }
-        out.extend([Aim::LeanInfeed, Aim::LeanOutfeed].map(Intent::Look));
+        out.extend(LEANS);
         out.push(if person.cord {
             Intent::UnplugCord
         } else {

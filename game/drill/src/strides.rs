@@ -208,6 +208,11 @@ impl Prepared<'_> {
             .to(Stand::Outfeed)
             .then(Intent::Look(Aim::Mouth));
         self.push(mouths);
+        if self.world.hall().sight.clear_glass.is_some() {
+            let glass = self.path().to(Stand::Hatch).lit();
+            let looked = glass.then(Intent::Look(Aim::LeanInfeed));
+            self.push(looked.then(Intent::Look(Aim::LeanOutfeed)));
+        }
         // With the power on, opening the hatch aborts: that is a step of its own.
         let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
         if self.s.machine.powered() && self.s.machine.unit() != UnitState::Aborted {

@@ -53,12 +53,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
-    let places = Places {
-        file: value.place,
-        beams: fields.place_of("beams"),
-        storing: fields.place_of("storing"),
-        products: fields.place_of("products"),
-    };
+    let places = Places::of(&fields);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
     let (gap, infeed_length, outfeed_length, end_beam_before) = belts?;
