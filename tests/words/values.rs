@@ -2,14 +2,15 @@
 //! compile, or fails the test below, until it is here.
 
 use rackproof_buffer::{
-    Alarm, Answer, AxisName, Button, Half, HalfSlot, Halves, Harm, HarmKind, Mode,
-    Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
+    Alarm, AlarmState, Answer, AxisName, Button, Command, Half, HalfSlot, Halves, Harm, HarmKind,
+    Level, Mode, Outcome as Shown, Place, Priority, Question, Refusal, Saved, Setting, Side, Task,
+    UnitState,
 };
 use rackproof_drill::{
     Aim, Chance, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
-    VoidCause,
+    VoidCause, WidthSlip,
 };
-use rackproof_model::Micrometres;
+use rackproof_model::{Micrometres, Micros};
 
 /// All values of an enum without data. A value that is new there does not compile until it is here.
 macro_rules! every {
@@ -37,8 +38,8 @@ pub(crate) const OTHER: HalfSlot = HalfSlot {
     half: Half::Infeed,
 };
 
-pub(crate) fn modes() -> [Mode; 2] {
-    every!(Mode: Production, Changeover)
+pub(crate) fn modes() -> [Mode; 3] {
+    every!(Mode: Production, Changeover, Manual)
 }
 
 pub(crate) fn tasks() -> [Task; 3] {
@@ -65,25 +66,98 @@ pub(crate) fn chances() -> [Chance; 2] {
     every!(Chance: UpstreamLaysBoard, UpstreamOffersBoard)
 }
 
-pub(crate) fn alarms() -> [Alarm; 4] {
-    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival)
+pub(crate) fn alarms() -> [Alarm; 5] {
+    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival, NoConfirmation)
 }
 
-pub(crate) fn refusals() -> [Refusal; 14] {
-    every!(
+pub(crate) fn refusals() -> Vec<Refusal> {
+    no_other!(
         Refusal: State, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty, MapUnknown,
-        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached,
+        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached, Order,
+        BoardOnItsWay, ModeAlready, Manual, SetterOnly, SettingBeyondBounds, NotFitted,
+        BoardTooLong,
+    );
+    let mut refusals = vec![
+        Refusal::State,
+        Refusal::EmergencyLatched,
+        Refusal::HatchOpen,
+        Refusal::NoTask,
+        Refusal::NoProduct,
+        Refusal::MapNotEmpty,
+        Refusal::MapUnknown,
+        Refusal::BoardSeen,
+        Refusal::Mode,
+        Refusal::Question,
+        Refusal::Reference,
+        Refusal::Key,
+        Refusal::WidthBeyondTravel,
+        Refusal::WidthNotReached,
+        Refusal::BoardOnItsWay,
+        Refusal::ModeAlready,
+        Refusal::Manual,
+        Refusal::SetterOnly,
+        Refusal::NotFitted,
+        Refusal::BoardTooLong,
+    ];
+    let orders = Command::ALL.map(|command| Refusal::Order(command, UnitState::Idle));
+    refusals.extend(orders);
+    refusals.extend(settings().into_iter().map(Refusal::SettingBeyondBounds));
+    refusals
+}
+
+/// Each setting, with every value that reads otherwise.
+pub(crate) fn settings() -> Vec<Setting> {
+    no_other!(
+        Setting: SlotCount, WidthOffset, SidePlay, Signals, Priority, WidthCheck, ConfirmWithin,
+    );
+    let mut settings = vec![
+        Setting::SlotCount(1),
+        Setting::SlotCount(12),
+        Setting::WidthOffset(Micrometres(-500)),
+        Setting::SidePlay(Micrometres(800)),
+        Setting::ConfirmWithin(Micros(0)),
+        Setting::ConfirmWithin(Micros(30_000_000)),
+    ];
+    let priorities = every!(Priority: Infeed, Outfeed);
+    settings.extend(priorities.map(Setting::Priority));
+    settings.extend([true, false].map(Setting::Signals));
+    settings.extend([true, false].map(Setting::WidthCheck));
+    settings
+}
+
+pub(crate) fn alarm_states() -> [AlarmState; 6] {
+    every!(
+        AlarmState: Normal, Unacknowledged, Acknowledged, Returned, LatchedUnacknowledged,
+        LatchedAcknowledged,
     )
 }
 
-pub(crate) fn questions() -> [Question; 5] {
-    no_other!(Question: Rails, Seen, Take, Answer, Arrival);
+pub(crate) fn saved() -> Vec<Option<Saved>> {
+    let saved = every!(Level: Operator, Setter).map(|by| Some(Saved { by, order: 2 }));
+    saved.into_iter().chain([None]).collect()
+}
+
+pub(crate) fn slips() -> [WidthSlip; 5] {
+    no_other!(WidthSlip: DecimalPoint, Tenths, Inch, Digits, Neighbour);
+    [
+        WidthSlip::DecimalPoint,
+        WidthSlip::Tenths,
+        WidthSlip::Inch,
+        WidthSlip::Digits,
+        WidthSlip::Neighbour(0),
+    ]
+}
+
+pub(crate) fn questions() -> [Question; 7] {
+    no_other!(Question: Rails, Seen, Take, Answer, Arrival, AnswerHalf, Confirmation);
     [
         Question::Rails,
         Question::Seen(6),
         Question::Take(6),
         Question::Answer(6),
         Question::Arrival(6),
+        Question::AnswerHalf(PLACE),
+        Question::Confirmation,
     ]
 }
 
@@ -112,7 +186,7 @@ pub(crate) fn voids() -> Vec<VoidCause> {
 fn buttons() -> Vec<Button> {
     no_other!(
         Button: Start, Stop, Reset, Mode, Choose, EditWidth, Save, Load, ClearOut, Answer,
-        HoldDeclare, LetGoDeclare, Acknowledge,
+        HoldDeclare, LetGoDeclare, Acknowledge, SaveOver, Set, Order,
     );
     let mut buttons = vec![
         Button::Start,
@@ -127,6 +201,9 @@ fn buttons() -> Vec<Button> {
         Button::LetGoDeclare,
         Button::Acknowledge,
     ];
+    buttons.push(Button::SaveOver(0));
+    buttons.extend(settings().into_iter().map(Button::Set));
+    buttons.extend(Command::ALL.map(Button::Order));
     buttons.extend(modes().map(Button::Mode));
     buttons.extend(answers().map(Button::Answer));
     buttons
@@ -220,7 +297,7 @@ fn shown() -> Vec<Shown> {
         SweepSaw, SweepSawNothing, Answered, ClearedOut, DeclaredEmpty, ProductChosen,
         ProductLoaded, ProductSaved, ReferenceFound, ReferenceLost, Powered, WidthReached,
         MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardReachedEnd,
-        Harmed,
+        Harmed, AnsweredHalf, WidthTyped, SettingChanged, WaitsForWidth,
     );
     let mut shown = vec![
         Shown::SweepSaw(6),
@@ -237,7 +314,11 @@ fn shown() -> Vec<Shown> {
         Shown::BoardStored(6),
         Shown::BoardSent(6),
         Shown::BoardReachedEnd(6),
+        Shown::WidthTyped(Micrometres(170_800)),
+        Shown::WaitsForWidth,
     ];
+    shown.extend(answers().map(|answer| Shown::AnsweredHalf(PLACE, answer)));
+    shown.extend(settings().into_iter().map(Shown::SettingChanged));
     for closed in [true, false] {
         let signals = [Shown::Powered, Shown::MachineReady, Shown::BoardAvailable];
         shown.extend(signals.map(|signal| signal(closed)));
@@ -248,7 +329,7 @@ fn shown() -> Vec<Shown> {
     shown.extend(axes().map(Shown::Started));
     shown.extend(axes().map(Shown::Stopped));
     shown.extend(questions().map(Shown::Asked));
-    shown.extend(refusals().map(Shown::Refused));
+    shown.extend(refusals().into_iter().map(Shown::Refused));
     shown.extend(alarms().map(Shown::Alarmed));
     shown.extend(answers().map(|answer| Shown::Answered(6, answer)));
     shown.extend(harms().into_iter().map(Shown::Harmed));

@@ -5,7 +5,7 @@
 use divan::{Bencher, black_box};
 use rackproof_buffer::{
     Axes, Axis, Beam, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Machine,
-    MachineParts, Mistrust, Outcome, Product, ReadyRule, State,
+    MachineParts, Mistrust, Outcome, Product, ReadyRule, ServiceParts, State,
 };
 use rackproof_model::{Micros, key::KeyWriter};
 

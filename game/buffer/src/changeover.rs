@@ -24,7 +24,8 @@ impl Machine {
             }
             Phase::ToSweep => {
                 s.phase = Phase::Sweeping;
-                self.send_lift(s, LiftPlace::At(self.parts.slots - 1), hear);
+                let last = s.service.settings.slot_count - 1;
+                self.send_lift(s, LiftPlace::At(last), hear);
             }
             Phase::SweepSaw => {
                 // Holding ends by itself when all axes rest; the question is put then.
@@ -47,7 +48,7 @@ impl Machine {
         });
         if seen {
             self.sweep_saw(s, hear);
-        } else if slot + 1 < self.parts.slots {
+        } else if slot + 1 < s.service.settings.slot_count {
             s.slot += 1;
         } else {
             // The last slot: the lift is at its target and comes to rest in this very event.
@@ -67,13 +68,12 @@ impl Machine {
 
     fn sweep_saw(&self, s: &mut State, hear: &mut Hear) {
         hear(Outcome::SweepSaw(s.slot));
-        let all = self.all_slots();
+        let all = self.all_slots(s);
         s.map.unknown |= match self.parts.behaviours.sweep_seen {
             Mistrust::All => all,
             Mistrust::FromThereUp => all & !slots_mask(s.slot),
         };
         s.map.full &= !s.map.unknown;
-        s.alarms |= 1 << Alarm::BoardSeen as u8;
         hear(Outcome::Alarmed(Alarm::BoardSeen));
         s.phase = Phase::SweepSaw;
         crate::panel::set_task(s, crate::Task::None, hear);
@@ -93,17 +93,21 @@ impl Machine {
         match s.phase {
             Phase::RailsToZero => {
                 s.phase = Phase::RailsToWidth;
-                self.send_rails(s, self.wanted_width(s), hear);
+                let width = self.width_in_truth(s, self.wanted_width(s));
+                self.send_rails(s, width, hear);
             }
-            Phase::RailsToWidth => {
-                s.width_known = true;
-                hear(Outcome::WidthReached);
-                self.complete(s, hear);
-                if self.parts.behaviours.runs_after_changeover {
-                    self.run_by_itself(s, hear);
-                }
-            }
+            Phase::RailsToWidth => self.confirm_width(s, hear),
             _ => {}
+        }
+    }
+
+    /// The changeover is done: the rails stand where the controller counts that they do.
+    pub(crate) fn width_reached(&self, s: &mut State, hear: &mut Hear) {
+        s.width_known = true;
+        hear(Outcome::WidthReached);
+        self.complete(s, hear);
+        if self.parts.behaviours.runs_after_changeover {
+            self.run_by_itself(s, hear);
         }
     }
 

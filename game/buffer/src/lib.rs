@@ -14,6 +14,7 @@
 //! This crate knows no person, no file, no clock and no word of any language.
 #![deny(clippy::float_arithmetic)]
 
+mod alarms;
 mod beams;
 mod board;
 mod changeover;
@@ -21,17 +22,22 @@ mod clear_out;
 mod coding;
 mod elastica;
 mod halves;
+mod lamps;
 mod lift;
 mod lying;
 mod machine;
 mod motion;
+mod orders;
 mod outcome;
 mod panel;
 mod phase;
 mod places;
 mod production;
+mod products;
 mod rack;
 mod rails;
+mod service;
+mod settings;
 mod state;
 mod switches;
 mod time;
@@ -55,10 +61,12 @@ mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
 
+pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::Beam;
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
 pub use halves::{Half, HalfSlot, Halves};
+pub use lamps::{Colour, Control, Lamp};
 pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,
@@ -69,5 +77,9 @@ pub use outcome::{Alarm, AxisName, Harm, HarmKind, Hear, Outcome, Place, Questio
 pub use panel::{Answer, Button};
 pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;
+pub use service::{
+    Asks, CONFIRM_MOST, Level, Priority, SIDE_PLAY, Saved, Scope, Service, ServiceParts, Setting,
+    Settings, Unfitted, WIDTH_OFFSET_MOST,
+};
 pub use state::{LiftPlace, SlotMap, State};
-pub use unit::{Command, UnitState};
+pub use unit::{Command, Edition, UnitState};

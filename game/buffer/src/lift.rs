@@ -11,6 +11,11 @@ use crate::{
 /// Common practice: half a millimetre.
 const AT_SLOT_WITHIN: i32 = 500;
 
+/// Whether the sweep is at the last slot that the controller counts.
+fn is_last(s: &State) -> bool {
+    s.slot + 1 >= s.service.settings.slot_count
+}
+
 impl Machine {
     /// Height of a place above the reference, in µm. Between two named heights: the middle.
     pub(crate) fn height(&self, place: LiftPlace) -> Micrometres {
@@ -77,7 +82,7 @@ impl Machine {
     /// The ways from here at which something happens: the next slot of a sweep, and the limits of
     /// a board across a mouth.
     fn lift_marks(&self, s: &State) -> impl Iterator<Item = Micrometres> + use<> {
-        let passes = s.phase == Phase::Sweeping && !self.is_last(s.slot);
+        let passes = s.phase == Phase::Sweeping && !is_last(s);
         let sweep = passes.then(|| self.height(LiftPlace::At(s.slot)) - s.lift_from);
         let sign = if s.lift.way().0 < 0 { -1 } else { 1 };
         let begun = self.height(s.lift_place).0;
@@ -122,7 +127,7 @@ impl Machine {
         self.cut_at_mouths(s, hear);
         let height = self.lift_height(s);
         // The last slot counts when the lift rests at it: the last µm are reached before that.
-        let is_seen = !self.is_last(s.slot) || s.lift.left() == Micros(0);
+        let is_seen = !is_last(s) || s.lift.left() == Micros(0);
         if s.phase == Phase::Sweeping && is_seen && height >= self.height(LiftPlace::At(s.slot)) {
             self.sweep_passed(s, hear);
             return true;
@@ -139,10 +144,6 @@ impl Machine {
         }
         self.lift_arrived(s, hear);
         true
-    }
-
-    fn is_last(&self, slot: u8) -> bool {
-        slot + 1 == self.parts.slots
     }
 
     fn cut_at_mouths(&self, s: &mut State, hear: &mut Hear) {

@@ -5,7 +5,9 @@ use rackproof_model::{
     quantity::{Microstrain, Percent},
 };
 
-use crate::{Axis, Beam, BoardKind, Condition, Half, bow_at_curvature, bow_at_shortening};
+use crate::{
+    Axis, Beam, BoardKind, Condition, Half, ServiceParts, bow_at_curvature, bow_at_shortening,
+};
 
 /// Most slots of a rack.
 pub const SLOTS_MOST: usize = 40;
@@ -74,6 +76,8 @@ pub struct Product {
     pub kind: u8,
     /// Width of the board as stored, in µm. Side play is added to it.
     pub width: Micrometres,
+    /// Length of the board as stored, in µm. One beyond half a slot is not loaded.
+    pub length: Micrometres,
 }
 
 /// Everything that a machine file says, checked. Lengths in µm.
@@ -121,6 +125,8 @@ pub struct MachineParts {
     pub declare_hold: Micros,
     /// Where makers and sites differ.
     pub behaviours: Behaviours,
+    /// Where they differ in settings, alarms, clear-out and unit.
+    pub service: ServiceParts,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].

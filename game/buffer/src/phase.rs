@@ -8,6 +8,8 @@ pub enum Mode {
     Production,
     /// The product is changed, the rack is cleared out.
     Changeover,
+    /// Nothing runs by itself. Only where the machine has this mode.
+    Manual,
 }
 
 /// What Start would do in mode Changeover.
@@ -67,11 +69,19 @@ pub enum Phase {
     Sending,
     /// Held: a board did not arrive.
     AskArrival,
+    /// Held: answer for a half of the slot.
+    AskHalf,
+    /// Clear-out: the machine downstream takes the board.
+    SendingOff,
+    /// The rails rest; the width sensor is waited for.
+    AwaitWidth,
+    /// Held: the width was not confirmed in time.
+    AskConfirmation,
 }
 
 impl Phase {
     /// All phases, each at the place of its number.
-    pub(crate) const ALL: [Phase; 20] = [
+    pub(crate) const ALL: [Phase; 24] = [
         Phase::Rest,
         Phase::Referencing,
         Phase::ToSweep,
@@ -92,5 +102,9 @@ impl Phase {
         Phase::ToSend,
         Phase::Sending,
         Phase::AskArrival,
+        Phase::AskHalf,
+        Phase::SendingOff,
+        Phase::AwaitWidth,
+        Phase::AskConfirmation,
     ];
 }

@@ -4,8 +4,8 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Hear, LiftPlace, Machine, Outcome, Phase, ReadyRule, State, UnitState,
-    transport::Purpose,
+    Board, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place, ReadyRule, Side, State,
+    UnitState, transport::Purpose,
 };
 
 impl Machine {
@@ -33,7 +33,7 @@ impl Machine {
         }
     }
 
-    fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
         if s.board_available != closed {
             s.board_available = closed;
             hear(Outcome::BoardAvailable(closed));
@@ -49,12 +49,12 @@ impl Machine {
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
-        s.board_available && s.downstream_ready && s.downstream_fresh && s.order_len > 0
+        s.board_available && s.order_len > 0 && downstream_counts_as_ready(s)
     }
 
     /// Goes to the lowest free slot, or waits where it is if there is none.
     pub(crate) fn produce(&self, s: &mut State, hear: &mut Hear) {
-        let free = self.all_slots() & !(s.map.full | s.map.unknown);
+        let free = self.all_slots(s) & !(s.map.full | s.map.unknown);
         if free == 0 {
             s.phase = Phase::Waiting;
             return;
@@ -146,6 +146,26 @@ impl Machine {
         self.produce(s, hear);
     }
 
+    /// The first runner is over the end. With downstream's signal switched off nobody asked
+    /// whether there is room: onto a machine that is not ready, the board is pushed against what
+    /// stands there, over its whole length.
+    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
+        let unasked = s.phase == Phase::Sending && !s.service.settings.signals;
+        let Some(runner) = s.runners.list().next() else {
+            return;
+        };
+        if !unasked || s.downstream_ready {
+            return;
+        }
+        hear(Outcome::Harmed(Harm {
+            kind: HarmKind::Collided,
+            board: Some(runner.board.kind),
+            place: Some(Place::Belt(Side::Outfeed)),
+            number: self.length(runner.board),
+            limit: 0,
+        }));
+    }
+
     /// The belts that sent a board came to rest.
     pub(crate) fn sent(&self, s: &mut State, sent: bool, hear: &mut Hear) {
         self.set_board_available(s, false, hear);
@@ -159,4 +179,9 @@ impl Machine {
         hear(Outcome::BoardSent(slot));
         self.produce(s, hear);
     }
+}
+
+/// Whether downstream's signal counts as closed: a signal that is switched off always does.
+fn downstream_counts_as_ready(s: &State) -> bool {
+    !s.service.settings.signals || (s.downstream_ready && s.downstream_fresh)
 }

@@ -7,7 +7,7 @@ use rackproof_model::{
 
 use crate::{
     Axes, Axis, Beam, Behaviours, BoardKind, Cutout, FirstZero, Machine, MachineParts, Mistrust,
-    Product, ReadyRule,
+    Product, ReadyRule, ServiceParts,
 };
 
 pub(crate) const WREN: u8 = 0;
@@ -91,6 +91,7 @@ pub(crate) fn parts() -> MachineParts {
             runs_after_changeover: false,
             whole_cycle_if_same: true,
         },
+        service: ServiceParts::PLAIN,
         kinds: vec![
             kind(160, 45, None),
             kind(160, 45, Some(window)),
@@ -101,6 +102,7 @@ pub(crate) fn parts() -> MachineParts {
             .map(|kind| Product {
                 kind,
                 width: mm([160, 160, 220, 160][kind as usize]),
+                length: mm(180),
             })
             .collect(),
     }

@@ -27,7 +27,6 @@ impl Machine {
             s.unit = UnitState::Stopped;
             // The panel comes up in mode Production.
             s.mode = crate::Mode::Production;
-            s.alarms = 0;
         }
         hear(Outcome::UnitChanged(s.unit));
         self.settle(s, hear);
@@ -42,6 +41,7 @@ impl Machine {
     /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
     pub fn release_emergency(&self, s: &mut State) {
         s.emergency = false;
+        self.note_alarms(s);
     }
 
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
@@ -53,6 +53,7 @@ impl Machine {
     /// Shuts the hatch. That starts nothing.
     pub fn shut_hatch(&self, s: &mut State) {
         s.hatch_open = false;
+        self.note_alarms(s);
     }
 
     /// Sets the prop under the lift, or takes it out.
@@ -70,12 +71,11 @@ impl Machine {
 
     /// The alarm comes with the switch, acknowledged or not: what was acknowledged is not in the
     /// key.
-    fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
+    pub(crate) fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
         if !s.powered {
             return;
         }
         if let Some(alarm) = alarm {
-            s.alarms |= 1 << alarm as u8;
             hear(Outcome::Alarmed(alarm));
         }
         if self.command(s, Command::Abort, hear) {

@@ -332,8 +332,10 @@ impl Machine {
         if s.belts.left() > Micros(0) {
             return entered || collided || reached;
         }
-        let sent = s.phase == Phase::Sending && s.belts.is_run() && s.runners.len > 0;
+        let sends = matches!(s.phase, Phase::Sending | Phase::SendingOff);
+        let sent = sends && s.belts.is_run() && s.runners.len > 0;
         if sent {
+            self.pushed_out(s, hear);
             self.send_off(s);
         }
         self.deposit(s);

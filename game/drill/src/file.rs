@@ -3,6 +3,7 @@
 
 mod bounds;
 mod drill;
+mod left;
 mod machine;
 
 pub use drill::{NoMachine, read_drill};

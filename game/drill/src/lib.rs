@@ -24,6 +24,7 @@ mod person;
 pub mod sight;
 mod sign;
 mod strides;
+mod typed;
 mod view;
 mod world;
 
@@ -31,12 +32,13 @@ mod world;
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
-pub use drill::{Arming, Drill, Limits, Neighbours, Start, Trap, Variant};
+pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Variant};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::Mergers;
+pub use typed::WidthSlip;
 pub use view::PanelView;
 pub use world::{Hall, State, World};

@@ -231,6 +231,14 @@ sign_kinds! {
     Alarmed,
     /// Power came or went.
     Powered,
+    /// A width was typed.
+    WidthTyped,
+    /// A product was saved.
+    ProductSaved,
+    /// A machine setting was changed.
+    SettingChanged,
+    /// A changeover waits for the width sensor.
+    WaitsForWidth,
     /// A panel sign without a name of its own.
     Other,
 }
@@ -304,6 +312,10 @@ fn machine_kinds(shown: buffer::Outcome, found: &mut impl FnMut(SignKind)) {
         Shown::BoardReachedEnd(_) => Kind::BoardReachedEnd,
         Shown::Alarmed(_) => Kind::Alarmed,
         Shown::Powered(_) => Kind::Powered,
+        Shown::WidthTyped(_) => Kind::WidthTyped,
+        Shown::ProductSaved(_) => Kind::ProductSaved,
+        Shown::SettingChanged(_) => Kind::SettingChanged,
+        Shown::WaitsForWidth => Kind::WaitsForWidth,
         _ => Kind::Other,
     };
     found(kind);

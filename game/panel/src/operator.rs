@@ -12,6 +12,8 @@ mod history;
 mod map;
 mod message;
 mod pages;
+mod product;
+mod settings;
 mod state_row;
 mod values;
 mod write;

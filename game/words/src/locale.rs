@@ -39,6 +39,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("procedure.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
+    file!("service.ftl", site_renames: true),
     file!("screen-debrief.ftl", site_renames: false),
     file!("screen-drill.ftl", site_renames: false),
     file!("screen-panel.ftl", site_renames: true),

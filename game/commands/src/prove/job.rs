@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{HarmKind, Machine, Question};
+use rackproof_buffer::{HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Settings, Step, Witness, explore};
@@ -164,7 +164,7 @@ fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let finished = judged.world().finished(world);
     let limit = judged.world().drill().limits.not_sure;
     let beyond = match world.machine.question() {
-        Some(Question::Answer(slot)) => {
+        Some(Question::Answer(slot) | Question::AnswerHalf(HalfSlot { slot, .. })) => {
             (world.machine.map.unknown & ((1 << slot) - 1)).count_ones() > limit
         }
         _ => false,

@@ -121,4 +121,13 @@ pub(crate) const NOT_SURE: Bound = Bound::whole(
     40,
     "slots left not sure at a time, in the proof",
 );
+pub(crate) const LATCHING: Bound = Bound::whole("latching", "alarms", 0, 8, "alarms that latch");
+pub(crate) const WIDTH_OFFSET: Bound =
+    Bound::millimetres("width_offset_mm", -5_000, 5_000, "added to every width");
+pub(crate) const CONFIRM: Bound = Bound::seconds(
+    "confirm_within_s",
+    0,
+    120_000_000,
+    "how long the width sensor is waited for",
+);
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");

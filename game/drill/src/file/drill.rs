@@ -4,8 +4,12 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, machine::one_of};
-use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant};
+use super::{
+    bounds,
+    left::{read_left, read_settings},
+    machine::one_of,
+};
+use crate::{Arming, Drill, FinishItem, Hall, Limits, Neighbours, Page, Start, Trap, Variant};
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,6 +53,9 @@ pub fn read_drill<'m>(
     let finish = fields.each("finish", |value, report| {
         report.choice(value, FinishItem::ALL)
     });
+    let pages = fields.optional("panel", Vec::new(), |value, report| {
+        report.each(value, |page, report| report.choice(page, &Page::ALL))
+    });
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -69,8 +76,9 @@ pub fn read_drill<'m>(
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| {
-        let product = machine.parts().products[start.product as usize];
-        machine.rails_for(product.width)
+        let mut state = machine.at_rest(start.product);
+        machine.begin_with(&mut state, &start.settings);
+        state.width(machine)
     });
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
@@ -85,6 +93,7 @@ pub fn read_drill<'m>(
         procedure: procedure?,
         neighbours: neighbours?,
         start: start?,
+        pages: pages?,
         next: next?,
         milestones: milestones.collect(),
         variants: variants?,
@@ -192,10 +201,18 @@ impl Site<'_> {
                 ("Changeover", Mode::Changeover),
             ],
         );
+        let settings = fields.optional("settings", Vec::new(), |value, report| {
+            read_settings(value, report, self.machine)
+        });
+        let left = fields.optional("left", None, |value, report| {
+            read_left(value, report, self.machine).map(Some)
+        });
         fields.finish();
         Some(Start {
             product: product?,
             mode: mode?,
+            settings: settings?,
+            left: left?,
         })
     }
 

@@ -4,6 +4,7 @@ mod beams;
 mod boards;
 mod hall;
 mod rack;
+mod service;
 
 use rackproof_buffer::{Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule};
 use rackproof_files::{Fields, Report, Value, read};
@@ -14,6 +15,7 @@ use self::{
     boards::{names, read_board, read_product},
     hall::read_hall,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    service::service_of,
 };
 use super::bounds;
 use crate::Hall;
@@ -36,10 +38,16 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let behaviours = fields
         .record("behaviours", "Behaviours")
         .and_then(read_behaviours);
+    let service = service_of(&fields);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
+    let lengths: Vec<_> = boards
+        .iter()
+        .flatten()
+        .map(|(_, kind)| kind.length)
+        .collect();
     let products = fields.each("products", |value, report| {
-        read_product(value, report, &kind_names)
+        read_product(value, report, &kind_names, &lengths)
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
@@ -70,6 +78,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         signal_open,
         declare_hold,
         behaviours: behaviours?,
+        service: service?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };

@@ -49,22 +49,30 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
     Some((name?, kind))
 }
 
-/// A product with its name. `kinds` are the names of the boards.
+/// A product with its name. `kinds` are the names of the boards, `lengths` their lengths: a product
+/// that says none has its board's.
 pub(super) fn read_product(
     value: &Value,
     report: Report<'_>,
     kinds: &[String],
+    lengths: &[Micrometres],
 ) -> Option<(String, Product)> {
     let fields = Fields::of(value, "Product", report)?;
     let name = fields.name("name");
     let kind = one_of(&fields, "board", kinds);
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
+    let own = kind.and_then(|kind| lengths.get(kind as usize)).copied();
+    let length = fields.optional("length_mm", own.unwrap_or_default(), |value, report| {
+        let length = report.micrometres(value, &bounds::BOARD_LENGTH);
+        length.map(Micrometres)
+    });
     fields.finish();
     Some((
         name?,
         Product {
             kind: kind?,
             width: Micrometres(width?),
+            length: length?,
         },
     ))
 }
