@@ -206,5 +206,8 @@ mod declare_tests;
 #[path = "operator/panel_tests.rs"]
 mod panel_tests;
 #[cfg(test)]
+#[path = "operator/service_tests.rs"]
+mod service_tests;
+#[cfg(test)]
 #[path = "operator/stage.rs"]
 mod stage;

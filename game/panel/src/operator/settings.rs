@@ -1,5 +1,6 @@
-//! The page of machine settings: each as it stands, and what it can be set to. Without the setter's
-//! key, or while the unit does not rest, all can be read and nothing changed, and the page says why.
+//! The page of machine settings: each as it stands, and what it can be set to. Without the key of a
+//! setter, or while the unit does not rest, all can be read, nothing changed, and the page says
+//! why.
 
 use egui::Ui;
 use rackproof_buffer::{Button, Level, Setting};

@@ -35,6 +35,15 @@ impl Stage {
 
     /// The same with a rack of so many slots.
     pub(crate) fn with_slots(variant: &str, slots: u8) -> Stage {
+        Stage::with(variant, slots, "")
+    }
+
+    /// The same with all pages of the panel open.
+    pub(crate) fn opened(variant: &str) -> Stage {
+        Stage::with(variant, 16, "panel: [Edit, Settings, Orders],")
+    }
+
+    fn with(variant: &str, slots: u8, pages: &str) -> Stage {
         let problems = Problems::new();
         let drill = rackproof_library::built_in_drill();
         let loaded = rackproof_library::load(drill, &problems).expect("it loads");
@@ -47,6 +56,8 @@ impl Stage {
         } else {
             text
         };
+        let drill = &material.drill.text;
+        material.drill.text = drill.replace("    next:", &format!("    {pages} next:"));
         let exercise = material.read(&problems);
         let plain: Vec<String> = problems.sorted().iter().map(|p| format!("{p:?}")).collect();
         assert_eq!(plain, [""; 0]);
