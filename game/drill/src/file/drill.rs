@@ -50,12 +50,10 @@ pub fn read_drill<'m>(
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
-    let finish = fields.each("finish", |value, report| {
-        report.choice(value, FinishItem::ALL)
+    let finish = fields.each("finish", |item, report| {
+        report.choice(item, FinishItem::ALL)
     });
-    let pages = fields.optional("panel", Vec::new(), |value, report| {
-        report.each(value, |page, report| report.choice(page, &Page::ALL))
-    });
+    let pages = read_pages(&fields);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -75,11 +73,7 @@ pub fn read_drill<'m>(
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
-    site.start_width = start.as_ref().map(|start| {
-        let mut state = machine.at_rest(start.product);
-        machine.begin_with(&mut state, &start.settings);
-        state.width(machine)
-    });
+    site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
     let variants = variants.and_then(|value| site.variants(value, report));
@@ -113,6 +107,13 @@ fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report
         }
         seen.push(name);
     }
+}
+
+/// Pages of the panel that the drill opens.
+fn read_pages(fields: &Fields<'_>) -> Option<Vec<Page>> {
+    fields.optional("panel", Vec::new(), |value, report| {
+        report.each(value, |page, report| report.choice(page, &Page::ALL))
+    })
 }
 
 fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
@@ -174,6 +175,13 @@ impl Site<'_> {
             value.place,
             report,
         )
+    }
+
+    /// Where the rails truly stand as the drill begins.
+    fn width_of(&self, start: &Start) -> Micrometres {
+        let mut state = self.machine.at_rest(start.product);
+        self.machine.begin_with(&mut state, &start.settings);
+        state.width(self.machine)
     }
 
     fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {

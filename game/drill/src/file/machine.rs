@@ -41,13 +41,8 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let service = service_of(&fields);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
-    let lengths: Vec<_> = boards
-        .iter()
-        .flatten()
-        .map(|(_, kind)| kind.length)
-        .collect();
     let products = fields.each("products", |value, report| {
-        read_product(value, report, &kind_names, &lengths)
+        read_product(value, report, &kind_names, boards.as_deref())
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
