@@ -154,5 +154,6 @@ operator-settings-rest = To be read only: the unit must be Stopped, Idle or Abor
 
 operator-alarm-stated = since { $time }, { $state }
 operator-alarm-first = Came first: begin here.
+operator-left = A clear-out was begun before this shift. Answered by badge *{ $badge }*: slots { $slots }.
 operator-said-empty-before = said empty before
 operator-said-taken-before = said taken before

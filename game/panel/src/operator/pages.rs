@@ -1,7 +1,7 @@
 //! The column right of the slot map: values, or one of the pages.
 
 use egui::{Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2};
-use rackproof_drill::Intent;
+use rackproof_drill::{Intent, message::slot_ranges};
 
 use super::write::{self, Hand};
 use super::{Operator, alarms, declare, product, settings, values};
@@ -100,8 +100,22 @@ fn in_lines(ui: &Ui, label: &str, width: f32) -> String {
     format!("{}\n{}", &label[..at], &label[at + 1..])
 }
 
+/// What the shift before said of the slots, as long as it counts.
+fn left_before(operator: Operator<'_, '_>, ui: &mut Ui) {
+    let said = operator.shown.service.said_before;
+    let Some(left) = operator.view.world.drill().start.left.as_ref() else {
+        return;
+    };
+    if said != 0 {
+        let slots = slot_ranges(said);
+        let arguments = [("badge", left.by.as_str().into()), ("slots", slots.into())];
+        paragraph(ui, &operator.say_with("operator-left", &arguments));
+    }
+}
+
 fn log(operator: Operator<'_, '_>, ui: &mut Ui) {
     head(ui, &operator.say("operator-log"));
+    left_before(operator, ui);
     if operator.view.log.is_empty() {
         paragraph(ui, &operator.say("operator-log-empty"));
     }

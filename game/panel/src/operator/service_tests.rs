@@ -138,3 +138,14 @@ fn commands_of_the_standard_are_pressed_where_the_drill_opens_them() {
     assert!(shut.query_by_role_and_label(Role::Button, "Hold").is_none());
     assert_eq!(wishes(&mut harness), []);
 }
+
+#[test]
+fn a_clear_out_that_was_taken_over_shows_who_answered_for_what() {
+    let harness = shown(Stage::left("green-middle"));
+    harness.get_by_label("Slot 4: look, then answer");
+    harness.get_by_label("Slot 1: said empty before");
+    harness.get_by_label("Slot 3: said taken before");
+    harness.get_by_label("Slot 2: unknown");
+    let harness = shown(Stage::left("green-middle").on_page(PanelPage::Log));
+    harness.get_by_label_contains("Answered by badge 17: slots 1, 3.");
+}

@@ -43,7 +43,20 @@ impl Stage {
         Stage::with(variant, 16, "panel: [Edit, Settings, Orders],")
     }
 
+    /// Taken over from a shift that left a clear-out half done.
+    pub(crate) fn left(variant: &str) -> Stage {
+        let left = "Production, left: Left(by: \"17\", asked: 4, said: [
+            Said(slot: 1, answer: SeenEmpty), Said(slot: 3, answer: Taken)])";
+        Stage::changed(variant, 16, &[("Production", left)])
+    }
+
     fn with(variant: &str, slots: u8, pages: &str) -> Stage {
+        let next = format!("    {pages} next:");
+        Stage::changed(variant, slots, &[("    next:", &next)])
+    }
+
+    /// With texts of the drill file put in place of others.
+    fn changed(variant: &str, slots: u8, changes: &[(&str, &str)]) -> Stage {
         let problems = Problems::new();
         let drill = rackproof_library::built_in_drill();
         let loaded = rackproof_library::load(drill, &problems).expect("it loads");
@@ -56,8 +69,9 @@ impl Stage {
         } else {
             text
         };
-        let drill = &material.drill.text;
-        material.drill.text = drill.replace("    next:", &format!("    {pages} next:"));
+        for (from, to) in changes {
+            material.drill.text = material.drill.text.replacen(from, to, 1);
+        }
         let exercise = material.read(&problems);
         let plain: Vec<String> = problems.sorted().iter().map(|p| format!("{p:?}")).collect();
         assert_eq!(plain, [""; 0]);
