@@ -68,6 +68,10 @@ fn the_tower_shows_the_state() {
     press(&mut s, Button::Reset);
     press(&mut s, Button::Start);
     assert_eq!(s.lamps(), [false, false, false, true]);
+    // Held on a question: abnormal, and a person must act.
+    let mut asked = machine.at_rest(0);
+    machine.leave_half_cleared(&mut asked, &[], Some(0));
+    assert_eq!(asked.lamps(), [false, true, true, false]);
     machine.press_emergency(&mut s, &mut |_| {});
     assert_eq!(s.lamps(), [true, true, true, false]);
     press(&mut s, Button::Acknowledge);
