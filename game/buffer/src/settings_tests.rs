@@ -221,3 +221,24 @@ fn a_sensor_that_is_there_confirms_the_width_and_finds_the_offset() {
         assert_eq!(heard.contains(&Outcome::WidthReached), done, "{offset}");
     }
 }
+
+#[test]
+fn a_sweep_of_fewer_slots_ends_when_the_lift_rests_at_the_last_of_them() {
+    let machine = sample::machine();
+    for count in [2, 15, 16] {
+        let mut s = machine.at_rest(0);
+        set(&machine, &mut s, Setting::SlotCount(count));
+        for button in &CHANGEOVER[..5] {
+            machine.press(&mut s, *button, &mut |_| {});
+        }
+        let mut ended = false;
+        while !ended {
+            let next = machine.next_event(&s).expect("it sweeps");
+            machine.advance(&mut s, next, &mut |outcome| {
+                ended |= outcome == Outcome::SweepSawNothing;
+            });
+        }
+        assert!(!s.moves(), "{count}");
+        assert_eq!(s.slot_at_belts(), Some(count - 1));
+    }
+}
