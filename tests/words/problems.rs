@@ -67,6 +67,12 @@ const MACHINE: &[(&str, &str, &str)] = &[
         "Product(name: \"wren\"",
         "The name “wren” is given twice.",
     ),
+    (
+        "unit_states: Shared46",
+        "unit_states: Shared64",
+        "“Shared64”",
+    ),
+    ("latching: []", "latching: [BoardSean]", "“BoardSeen”"),
 ];
 
 /// The same for the machine file with the other choices.
@@ -146,6 +152,23 @@ const DRILL: &[(&str, &str, &str)] = &[
         "\"green-low\", traps: [\"half-a-look\"]",
         "\"green-low\", traps: [\"half-a-look\", \"belt-forgotten\"]",
         "The variant “green-low” lists the trap “belt-forgotten”, but its boards do not arm it.",
+    ),
+    (
+        "mode: Production)",
+        "mode: Production, settings: Settings(width_check: true))",
+        "The machine refuses a setting. Expected: Settings that this machine takes: \
+         at most 16 slots, and nothing for a fitting that is not there.",
+    ),
+    (
+        "mode: Production)",
+        "mode: Production, left: Left(by: \"17\", asked: 2,
+            said: [Said(slot: 2, answer: Taken)]))",
+        "The panel asks about slot 2, and that was answered for.",
+    ),
+    (
+        "next: \"kestrel\"",
+        "panel: [Edits], next: \"kestrel\"",
+        "“Edit”",
     ),
     (
         "\"green-low\", traps: [\"half-a-look\"]",

@@ -2,8 +2,8 @@
 //! compile, or fails the test below, until it is here.
 
 use rackproof_buffer::{
-    Alarm, Answer, AxisName, BeamName, Button, Contact, Half, HalfSlot, Halves, Harm, HarmKind,
-    Mode, Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
+    Answer, AxisName, BeamName, Button, Command, Contact, Half, HalfSlot, Halves, Harm, HarmKind,
+    Mode, Outcome as Shown, Place, Question, Side, Task, UnitState,
 };
 use rackproof_drill::{
     Aim, Chance, Cue, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
@@ -28,6 +28,10 @@ macro_rules! no_other {
     }};
 }
 
+mod panel;
+
+pub(crate) use self::panel::{alarm_states, alarms, refusals, saved, settings, slips};
+
 pub(crate) const PLACE: HalfSlot = HalfSlot {
     slot: 6,
     half: Half::Outfeed,
@@ -37,8 +41,8 @@ pub(crate) const OTHER: HalfSlot = HalfSlot {
     half: Half::Infeed,
 };
 
-pub(crate) fn modes() -> [Mode; 2] {
-    every!(Mode: Production, Changeover)
+pub(crate) fn modes() -> [Mode; 3] {
+    every!(Mode: Production, Changeover, Manual)
 }
 
 pub(crate) fn tasks() -> [Task; 3] {
@@ -70,25 +74,16 @@ pub(crate) fn chances() -> [Chance; 3] {
     ]
 }
 
-pub(crate) fn alarms() -> [Alarm; 6] {
-    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival, RailsNoZero, LiftDrive)
-}
-
-pub(crate) fn refusals() -> [Refusal; 14] {
-    every!(
-        Refusal: State, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty, MapUnknown,
-        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached,
-    )
-}
-
-pub(crate) fn questions() -> [Question; 5] {
-    no_other!(Question: Rails, Seen, Take, Answer, Arrival);
+pub(crate) fn questions() -> [Question; 7] {
+    no_other!(Question: Rails, Seen, Take, Answer, Arrival, AnswerHalf, Confirmation);
     [
         Question::Rails,
         Question::Seen(6),
         Question::Take(6),
         Question::Answer(6),
         Question::Arrival(6),
+        Question::AnswerHalf(PLACE),
+        Question::Confirmation,
     ]
 }
 
@@ -117,7 +112,7 @@ pub(crate) fn voids() -> Vec<VoidCause> {
 fn buttons() -> Vec<Button> {
     no_other!(
         Button: Start, Stop, Reset, Mode, Choose, EditWidth, Save, Load, ClearOut, Answer,
-        HoldDeclare, LetGoDeclare, Acknowledge,
+        HoldDeclare, LetGoDeclare, Acknowledge, SaveOver, Set, Order,
     );
     let mut buttons = vec![
         Button::Start,
@@ -132,6 +127,9 @@ fn buttons() -> Vec<Button> {
         Button::LetGoDeclare,
         Button::Acknowledge,
     ];
+    buttons.push(Button::SaveOver(0));
+    buttons.extend(settings().into_iter().map(Button::Set));
+    buttons.extend(Command::ALL.map(Button::Order));
     buttons.extend(modes().map(Button::Mode));
     buttons.extend(answers().map(Button::Answer));
     buttons
@@ -247,7 +245,8 @@ fn shown() -> Vec<Shown> {
         SweepSaw, SweepSawNothing, Answered, ClearedOut, DeclaredEmpty, ProductChosen,
         ProductLoaded, ProductSaved, ReferenceFound, ReferenceLost, Powered, WidthReached,
         MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardPassed,
-        BoardRanPast, BoardReachedEnd, Harmed, MotorHummed, BrakeTicked, LiftSank,
+        BoardRanPast, BoardReachedEnd, Harmed, MotorHummed, BrakeTicked, LiftSank, AnsweredHalf,
+        WidthTyped, SettingChanged, WaitsForWidth,
     );
     let mut shown = vec![
         Shown::MotorHummed,
@@ -269,7 +268,11 @@ fn shown() -> Vec<Shown> {
         Shown::BoardPassed(6),
         Shown::BoardRanPast(6),
         Shown::BoardReachedEnd(6),
+        Shown::WidthTyped(Micrometres(170_800)),
+        Shown::WaitsForWidth,
     ];
+    shown.extend(answers().map(|answer| Shown::AnsweredHalf(PLACE, answer)));
+    shown.extend(settings().into_iter().map(Shown::SettingChanged));
     for closed in [true, false] {
         let signals = [Shown::Powered, Shown::MachineReady, Shown::BoardAvailable];
         shown.extend(signals.map(|signal| signal(closed)));
@@ -280,7 +283,7 @@ fn shown() -> Vec<Shown> {
     shown.extend(axes().map(Shown::Started));
     shown.extend(axes().map(Shown::Stopped));
     shown.extend(questions().map(Shown::Asked));
-    shown.extend(refusals().map(Shown::Refused));
+    shown.extend(refusals().into_iter().map(Shown::Refused));
     shown.extend(alarms().map(Shown::Alarmed));
     shown.extend(answers().map(|answer| Shown::Answered(6, answer)));
     shown.extend(harms().into_iter().map(Shown::Harmed));

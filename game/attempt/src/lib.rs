@@ -22,6 +22,7 @@ mod notation;
 mod outcome_text;
 mod rebuild;
 mod recorder;
+mod setting_text;
 mod sheet;
 
 #[cfg(test)]

@@ -1,10 +1,12 @@
 //! Causes as text: what journals and kept attempts write. Slots count from 1, products and boards
 //! go by their names.
 
-use rackproof_buffer::{Answer, Button, Half, HalfSlot, Mode};
+use rackproof_buffer::{Answer, Button, Command, Half, HalfSlot, Mode};
 use rackproof_drill::{Aim, Cause, Chance, Intent, IntentKind, Stand, Tray, World};
 use rackproof_files::{Bound, Kind, Problems, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
+
+use crate::setting_text::{command_name, read_setting, setting_text};
 
 const SLOT: Bound = Bound::whole("slot", "", 1, 64, "a slot, counted from 1 at the bottom");
 const WIDTH: Bound = Bound::millimetres("width", 0, 2_000_000, "a width that is typed");
@@ -48,6 +50,7 @@ const PLAIN: &[Intent] = &[
     Intent::Press(Button::Reset),
     Intent::Press(Button::Mode(Mode::Production)),
     Intent::Press(Button::Mode(Mode::Changeover)),
+    Intent::Press(Button::Mode(Mode::Manual)),
     Intent::Press(Button::Save),
     Intent::Press(Button::Load),
     Intent::Press(Button::ClearOut),
@@ -125,6 +128,13 @@ pub fn intent_text(world: &World, intent: Intent) -> String {
         Intent::Press(Button::EditWidth(width)) => {
             format!("{name}({})", WIDTH.written(i64::from(width.0)))
         }
+        Intent::Press(Button::SaveOver(product)) => {
+            let names = &world.hall().product_names;
+            let product = names.get(usize::from(product)).map_or("", String::as_str);
+            format!("{name}(\"{product}\")")
+        }
+        Intent::Press(Button::Set(setting)) => format!("{name}({})", setting_text(setting)),
+        Intent::Press(Button::Order(command)) => format!("{name}({command:?})"),
         _ => name.to_owned(),
     }
 }
@@ -211,6 +221,15 @@ fn read_with(value: &Value, kind: IntentKind, report: Report<'_>, world: &World)
             let width = report.micrometres(one, &WIDTH)?;
             Some(Intent::Press(Button::EditWidth(Micrometres(width))))
         }
+        IntentKind::SaveOver => {
+            product(one, report, world).map(|it| Intent::Press(Button::SaveOver(it)))
+        }
+        IntentKind::Set => read_setting(one, report).map(|it| Intent::Press(Button::Set(it))),
+        IntentKind::Order => {
+            let commands = Command::ALL.map(|command| (command_name(command), command));
+            let command = report.choice(one, &commands)?;
+            Some(Intent::Press(Button::Order(command)))
+        }
         _ => product(one, report, world).map(|it| Intent::Press(Button::Choose(it))),
     }
 }
@@ -234,6 +253,8 @@ fn product(value: &Value, report: Report<'_>, world: &World) -> Option<u8> {
 
 #[cfg(test)]
 mod tests {
+    use rackproof_buffer::Setting;
+
     use super::*;
     use crate::sample;
 
@@ -255,6 +276,12 @@ mod tests {
             (
                 Intent::Press(Button::EditWidth(Micrometres(170_850))),
                 "EditWidth(170.85)",
+            ),
+            (Intent::Press(Button::SaveOver(1)), "SaveOver(\"kestrel\")"),
+            (Intent::Press(Button::Order(Command::Hold)), "Order(Hold)"),
+            (
+                Intent::Press(Button::Set(Setting::SlotCount(12))),
+                "Set(SlotCount(12))",
             ),
         ];
         let plain = PLAIN

@@ -6,7 +6,7 @@ use rackproof_buffer::{self as buffer, Halves, Harm, Place};
 use rackproof_drill::{Cue, Fact, Outcome, Sign, World};
 use rackproof_grade::{Judged, JudgedOutcome};
 
-use crate::notation::half_slot_text;
+use crate::{notation::half_slot_text, setting_text::setting_text};
 
 /// One outcome as kept attempts write it.
 pub fn outcome_text(judged: &Judged, outcome: &JudgedOutcome) -> String {
@@ -132,6 +132,8 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Question::Take(at) => format!("Take({})", slot(at)),
         Question::Answer(at) => format!("Answer({})", slot(at)),
         Question::Arrival(at) => format!("Arrival({})", slot(at)),
+        Question::AnswerHalf(at) => format!("AnswerHalf({})", half_slot_text(at)),
+        Question::Confirmation => "Confirmation".to_owned(),
     };
     match shown {
         Shown::UnitChanged(unit) => format!("UnitChanged({unit:?})"),
@@ -150,6 +152,12 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Shown::ProductChosen(number) => format!("ProductChosen({})", product(world, number)),
         Shown::ProductLoaded(number) => format!("ProductLoaded({})", product(world, number)),
         Shown::ProductSaved(number) => format!("ProductSaved({})", product(world, number)),
+        Shown::AnsweredHalf(at, answer) => {
+            format!("AnsweredHalf({}, {answer:?})", half_slot_text(at))
+        }
+        Shown::WidthTyped(width) => format!("WidthTyped({})", width.0),
+        Shown::SettingChanged(setting) => format!("SettingChanged({})", setting_text(setting)),
+        Shown::WaitsForWidth => "WaitsForWidth".to_owned(),
         Shown::ReferenceFound => "ReferenceFound".to_owned(),
         Shown::ReferenceLost => "ReferenceLost".to_owned(),
         Shown::Powered(on) => format!("Powered({on})"),

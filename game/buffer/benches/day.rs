@@ -5,7 +5,8 @@
 use divan::{Bencher, black_box};
 use rackproof_buffer::{
     Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Handling,
-    Machine, MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, State, Storing,
+    Machine, MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, ServiceParts,
+    State, Storing,
 };
 use rackproof_model::{Micros, key::KeyWriter};
 

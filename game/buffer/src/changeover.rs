@@ -69,7 +69,6 @@ impl Machine {
             Mistrust::FromThereUp => all & !slots_mask(s.slot),
         };
         s.map.full &= !s.map.unknown;
-        s.alarms |= 1 << Alarm::BoardSeen as u8;
         hear(Outcome::Alarmed(Alarm::BoardSeen));
         s.phase = Phase::SweepSaw;
         crate::panel::set_task(s, crate::Task::None, hear);
@@ -95,17 +94,21 @@ impl Machine {
             }
             Phase::RailsToZero => {
                 s.phase = Phase::RailsToWidth;
-                self.send_rails(s, self.wanted_width(s), hear);
+                let width = self.width_in_truth(s, self.wanted_width(s));
+                self.send_rails(s, width, hear);
             }
-            Phase::RailsToWidth => {
-                s.width_known = true;
-                hear(Outcome::WidthReached);
-                self.complete(s, hear);
-                if self.parts.behaviours.runs_after_changeover {
-                    self.run_by_itself(s, hear);
-                }
-            }
+            Phase::RailsToWidth => self.confirm_width(s, hear),
             _ => {}
+        }
+    }
+
+    /// The changeover is done: the rails stand where the controller counts that they do.
+    pub(crate) fn width_reached(&self, s: &mut State, hear: &mut Hear) {
+        s.width_known = true;
+        hear(Outcome::WidthReached);
+        self.complete(s, hear);
+        if self.parts.behaviours.runs_after_changeover {
+            self.run_by_itself(s, hear);
         }
     }
 

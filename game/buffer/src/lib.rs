@@ -14,6 +14,7 @@
 //! This crate knows no person, no file, no clock and no word of any language.
 #![deny(clippy::float_arithmetic)]
 
+mod alarms;
 mod beams;
 mod board;
 mod changeover;
@@ -27,20 +28,25 @@ mod halves;
 mod handling;
 mod heights;
 mod incoming;
+mod lamps;
 mod lift;
 mod lying;
 mod machine;
 mod motion;
+mod orders;
 mod outcome;
 mod panel;
 mod passing;
 mod phase;
 mod places;
 mod production;
+mod products;
 mod rack;
 mod rails;
 mod reckoning;
 mod runners;
+mod service;
+mod settings;
 mod state;
 mod storing;
 mod switches;
@@ -83,6 +89,7 @@ mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
 
+pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::{Beam, BeamSort};
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
@@ -92,6 +99,7 @@ pub use faults::{
 };
 pub use halves::{Half, HalfSlot, Halves};
 pub use handling::{Hand, Handling};
+pub use lamps::{Colour, Control, Lamp};
 pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,
@@ -103,8 +111,12 @@ pub use panel::{Answer, Button};
 pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;
 pub use reckoning::{Capacity, ClearOutByBelt, ClearOutByHand, Drain, Sending};
+pub use service::{
+    Asks, CONFIRM_MOST, Level, SIDE_PLAY, Saved, Service, ServiceParts, Setting, Settings,
+    Unfitted, WIDTH_OFFSET_MOST,
+};
 pub use state::{LiftPlace, SlotMap, State};
 pub use storing::{
     DrawBack, INTERVAL_MOST, MiddleBeam, Order, Priority, ProductStoring, Scope, Storing,
 };
-pub use unit::{Command, UnitState};
+pub use unit::{Command, Edition, UnitState};

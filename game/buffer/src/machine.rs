@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, Storing, bow_at_curvature,
-    bow_at_shortening, heights::Reach,
+    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, ServiceParts, Storing,
+    bow_at_curvature, bow_at_shortening, heights::Reach,
 };
 
 /// Most slots of a rack.
@@ -79,6 +79,8 @@ pub struct Product {
     pub width: Micrometres,
     /// How its boards are stored and sent.
     pub storing: ProductStoring,
+    /// Length of the board as stored, in µm. One beyond half a slot is not loaded.
+    pub length: Micrometres,
 }
 
 /// Everything that a machine file says, checked. Lengths in µm.
@@ -130,6 +132,8 @@ pub struct MachineParts {
     pub storing: Storing,
     /// Charge and heat.
     pub handling: crate::Handling,
+    /// Where they differ in settings, alarms, clear-out and unit.
+    pub service: ServiceParts,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].

@@ -1,6 +1,8 @@
 //! What the machine publishes: facts in the past tense.
 
-use crate::{Answer, Mode, Task, UnitState};
+use rackproof_model::Micrometres;
+
+use crate::{Answer, Command, HalfSlot, Mode, Setting, Task, UnitState};
 
 /// Who listens to outcomes.
 pub type Hear<'h> = dyn FnMut(Outcome) + 'h;
@@ -38,6 +40,10 @@ pub enum Question {
     Answer(u8),
     /// A board did not arrive within its time.
     Arrival(u8),
+    /// Nothing reached the outfeed beam: look, then answer for this half of a slot.
+    AnswerHalf(HalfSlot),
+    /// The width was not confirmed within its time.
+    Confirmation,
 }
 
 /// Why a command had no effect.
@@ -71,6 +77,22 @@ pub enum Refusal {
     WidthBeyondTravel,
     /// The rails do not stand at the loaded product's width.
     WidthNotReached,
+    /// This command has no effect in this unit state, by the edition that the machine keeps.
+    Order(Command, UnitState),
+    /// Belts run: a board is on its way, and a stop on the way would lay it anywhere.
+    BoardOnItsWay,
+    /// It is that mode already.
+    ModeAlready,
+    /// In mode Manual nothing runs by itself.
+    Manual,
+    /// This is a setter's: the key is not turned.
+    SetterOnly,
+    /// The setting is beyond its bounds.
+    SettingBeyondBounds(Setting),
+    /// The setting is for a fitting that is not there.
+    NotFitted,
+    /// The product's board is longer than half a slot.
+    BoardTooLong,
 }
 
 /// What calls for a person.
@@ -88,13 +110,15 @@ pub enum Alarm {
     RailsNoZero,
     /// The lift's drive lost its count.
     LiftDrive,
+    /// The width was not confirmed in time.
+    NoConfirmation,
 }
 
 /// Where a board is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Place {
     /// In a half of a slot; slots from 0.
-    Slot(crate::HalfSlot),
+    Slot(HalfSlot),
     /// On the infeed or outfeed belt.
     Belt(Side),
     /// Across the mouth at that side.
@@ -238,6 +262,14 @@ pub enum Outcome {
     BrakeTicked,
     /// The lift came down on its own.
     LiftSank,
+    /// A person answered for a half of a slot.
+    AnsweredHalf(HalfSlot, Answer),
+    /// A width was typed for the chosen product. It is neither saved nor loaded.
+    WidthTyped(Micrometres),
+    /// A setting was changed.
+    SettingChanged(Setting),
+    /// The changeover waits until the width sensor confirms the width.
+    WaitsForWidth,
     /// Somebody or something was harmed.
     Harmed(Harm),
 }

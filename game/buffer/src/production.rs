@@ -3,8 +3,8 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Half, HalfSlot, Hear, LiftPlace, Machine, Outcome, Phase, Priority, ReadyRule, Side,
-    State, UnitState, runners::Purpose,
+    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place,
+    Priority, ReadyRule, Side, State, UnitState, runners::Purpose,
 };
 
 impl Machine {
@@ -56,10 +56,11 @@ impl Machine {
     }
 
     /// Whether the machine downstream asks for a board: its signal is closed, and was open since
-    /// the last one. With a release interval it need not have been.
+    /// the last one. With a release interval it need not have been. A signal that is switched off
+    /// always counts as closed.
     pub(crate) fn is_called(&self, s: &State) -> bool {
         let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
-        fresh && self.signal_read(s, Side::Outfeed)
+        !s.service.settings.signals || (fresh && self.signal_read(s, Side::Outfeed))
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
@@ -98,7 +99,7 @@ impl Machine {
             return true;
         }
         // Once both signals of the infeed are closed the transfer has begun: no priority then.
-        let emptying = self.parts.storing.priority == Priority::Emptying && !s.machine_ready;
+        let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
         if emptying && self.wants_to_send(s) {
             self.go_to_send(s, hear);
             return true;
@@ -199,6 +200,27 @@ impl Machine {
         let half = self.half_to_fill(s, s.slot);
         let passed = half == Half::Infeed || board(half).is_some_and(shows);
         seen(half) && passed && !broken
+    }
+
+    /// The first runner is over the end. With downstream's signal switched off nobody asked
+    /// whether there is room: onto a machine that is not ready, the board is pushed against what
+    /// stands there, over its whole length.
+    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
+        let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
+        let unasked = sends && !s.service.settings.signals;
+        let Some(runner) = s.runners.list().next() else {
+            return;
+        };
+        if !unasked || s.downstream_ready {
+            return;
+        }
+        hear(Outcome::Harmed(Harm {
+            kind: HarmKind::Collided,
+            board: Some(runner.board.kind),
+            place: Some(Place::Belt(Side::Outfeed)),
+            number: self.length(runner.board),
+            limit: 0,
+        }));
     }
 
     /// The belts that sent a board came to rest.

@@ -18,7 +18,7 @@ impl Machine {
 
     /// The width that the loaded product asks for, in µm.
     pub fn wanted_width(&self, s: &State) -> Micrometres {
-        self.rails_for(s.widths[s.loaded as usize])
+        s.widths[s.loaded as usize] + self.side_play_of(s, s.loaded)
     }
 
     pub(crate) fn send_rails(&self, s: &mut State, to: Micrometres, hear: &mut Hear) {

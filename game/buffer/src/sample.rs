@@ -7,7 +7,7 @@ use rackproof_model::{
 
 use crate::{
     Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Handling, Machine,
-    MachineParts, Mistrust, Product, ProductStoring, ReadyRule, Storing,
+    MachineParts, Mistrust, Product, ProductStoring, ReadyRule, ServiceParts, Storing,
 };
 
 pub(crate) const WREN: u8 = 0;
@@ -96,6 +96,7 @@ pub(crate) fn parts() -> MachineParts {
         },
         storing: Storing::PLAIN,
         handling: Handling::default(),
+        service: ServiceParts::PLAIN,
         kinds: vec![
             kind(160, 45, None),
             kind(160, 45, Some(window)),
@@ -107,6 +108,7 @@ pub(crate) fn parts() -> MachineParts {
                 kind,
                 width: mm([160, 160, 220, 160][kind as usize]),
                 storing: ProductStoring::PLAIN,
+                length: mm(180),
             })
             .collect(),
     }

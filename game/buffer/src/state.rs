@@ -3,8 +3,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    Board, Faults, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack, SLOTS_MOST,
-    Side, Task, UnitState, runners::Runners, storing::Stored,
+    Alarms, Board, Faults, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack,
+    SLOTS_MOST, Service, Side, Task, UnitState, runners::Runners, storing::Stored,
 };
 
 /// Where the lift is at rest, as a class: exact places are lost with the reference anyway.
@@ -94,8 +94,10 @@ pub struct State {
     pub(crate) widths: [Micrometres; KINDS_MOST],
     /// Time for which the declare button is still to be held; nought when it is not held.
     pub(crate) hold_left: Micros,
-    /// Alarms that came and were not acknowledged, a bit each.
-    pub(crate) alarms: u8,
+    /// What became of the alarms.
+    pub(crate) alarms: Alarms,
+    /// Settings, and what was left behind.
+    pub service: Service,
     // Signals.
     pub(crate) machine_ready: bool,
     pub(crate) board_available: bool,
@@ -151,7 +153,8 @@ impl Machine {
             edited: None,
             widths,
             hold_left: Micros(0),
-            alarms: 0,
+            alarms: Alarms::default(),
+            service: Service::new(self),
             machine_ready: false,
             board_available: false,
             upstream_board: None,
@@ -245,9 +248,9 @@ impl State {
         self.hold_left
     }
 
-    /// Alarms not acknowledged, bit n for the n-th of [`crate::Alarm`].
-    pub fn alarms(&self) -> u8 {
-        self.alarms
+    /// What became of the alarms.
+    pub fn alarms(&self) -> &Alarms {
+        &self.alarms
     }
 
     /// Whether Machine Ready is closed.
@@ -279,6 +282,11 @@ impl State {
             Phase::AskTake => Some(Question::Take(self.slot)),
             Phase::AskAnswer => Some(Question::Answer(self.slot)),
             Phase::AskArrival => Some(Question::Arrival(self.slot)),
+            Phase::AskHalf => Some(Question::AnswerHalf(HalfSlot {
+                slot: self.slot,
+                half: self.service.asked,
+            })),
+            Phase::AskConfirmation => Some(Question::Confirmation),
             _ => None,
         }
     }

@@ -32,7 +32,6 @@ impl Machine {
             if self.has(Defect::MapLostWithPower) {
                 s.map = crate::SlotMap::default();
             }
-            s.alarms = 0;
         }
         hear(Outcome::UnitChanged(s.unit));
         self.settle(s, hear);
@@ -50,6 +49,7 @@ impl Machine {
     /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
     pub fn release_emergency(&self, s: &mut State) {
         s.emergency = false;
+        self.note_alarms(s);
     }
 
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
@@ -63,6 +63,7 @@ impl Machine {
     /// Shuts the hatch. That starts nothing.
     pub fn shut_hatch(&self, s: &mut State) {
         s.hatch_open = false;
+        self.note_alarms(s);
     }
 
     /// Sets the prop under the lift, or takes it out.
@@ -86,7 +87,7 @@ impl Machine {
             return;
         }
         if let Some(alarm) = alarm {
-            s.alarms |= 1 << alarm as u8;
+            self.raise(s, alarm);
             hear(Outcome::Alarmed(alarm));
         }
         if self.command(s, Command::Abort, hear) {

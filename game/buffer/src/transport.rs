@@ -278,10 +278,11 @@ impl Machine {
         // Belts that slip may end their run with a board still half in the machine upstream.
         self.part_from_upstream(s, hear);
         let ran = s.belts.elapsed();
-        let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
+        let sends = [Phase::Sending, Phase::PassingThrough, Phase::SendingOff].contains(&s.phase);
         let sent = sends && s.belts.is_run() && self.first_has_left(s);
         self.run_into_downstream(s, hear);
         if sent {
+            self.pushed_out(s, hear);
             self.send_off(s);
         }
         self.deposit(s);

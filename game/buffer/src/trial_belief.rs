@@ -70,12 +70,8 @@ impl Trial {
         }
         // By its count the controller is always where it sent the rails.
         if heard.contains(&Outcome::WidthReached) {
-            let counted = self.state.width_by_count(&self.machine);
-            let wanted = Some(self.machine.wanted_width(&self.state));
-            assert!(
-                counted == wanted || !self.state.width_known,
-                "{counted:?} {wanted:?}"
-            );
+            let s = &self.state;
+            assert!(self.machine.width_is_wanted(s) || !s.width_known, "{s:?}");
         }
         let missed = heard.contains(&Outcome::Alarmed(Alarm::RailsNoZero));
         assert!(!missed || !self.state.width_known, "a width from no zero");

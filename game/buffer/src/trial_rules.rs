@@ -1,6 +1,6 @@
 //! What must hold in every trial: of boards, of motions, of signals.
 
-use crate::{HalfSlot, Outcome, Side, State, deeds::Deed, trial::Trial};
+use crate::{Alarm, HalfSlot, Mode, Outcome, Phase, Side, State, deeds::Deed, trial::Trial};
 
 /// The longest run-down of the sample's axes is well under a second.
 const RUN_DOWN: u64 = 1_000_000;
@@ -156,6 +156,38 @@ impl Trial {
                 "{outcome:?}: not a slot that is used"
             );
         }
+    }
+}
+
+impl Trial {
+    /// Settings change by the key alone, at rest. What is alarmed is so, and what is so is alarmed.
+    pub(crate) fn check_service(&self, before: &State, heard: &[Outcome]) {
+        let (s, machine) = (&self.state, &self.machine);
+        if s.service.settings != before.service.settings {
+            assert!(before.key_turned && before.unit.lets_mode_change() && !before.moves());
+            let told = |outcome: &Outcome| matches!(outcome, Outcome::SettingChanged(_));
+            assert!(heard.iter().any(told), "a setting changed without a sign");
+        }
+        let settings = &s.service.settings;
+        assert!((2..=machine.parts.slots).contains(&settings.slot_count));
+        let manual = machine.parts.service.manual_mode;
+        assert!(manual || s.mode != Mode::Manual, "a mode that is not there");
+        let holds = [
+            (Alarm::EmergencyStop, s.emergency),
+            (Alarm::HatchOpened, s.hatch_open),
+            (Alarm::NoArrival, s.phase == Phase::AskArrival),
+        ];
+        for (alarm, holds) in holds {
+            let letter = s.alarms.state(alarm).letter();
+            let possible = match (s.powered, holds) {
+                (false, _) => "A",
+                (true, true) => "BCEF",
+                (true, false) => "ADEF",
+            };
+            assert!(possible.contains(letter), "{alarm:?} in {letter}");
+        }
+        let list: Vec<Alarm> = s.alarms.list().map(|(alarm, _)| alarm).collect();
+        assert_eq!(s.alarms.first_up().is_some(), !list.is_empty());
     }
 }
 

@@ -50,6 +50,16 @@ fn a_step_from_numbers_reaches_every_kind() {
         "Fault",
         "ClearScrew",
         "WipeLenses",
+        "SaveOver",
+        "Order",
+        "Manual",
+        "SlotCount",
+        "WidthOffset",
+        "SidePlay",
+        "Signals",
+        "Priority",
+        "WidthCheck",
+        "ConfirmWithin",
     ] {
         assert!(steps.iter().any(|step| step.contains(word)), "{word}");
     }
@@ -109,6 +119,18 @@ const RARE: &[&str] = &[
     "LiftFell",
     "Alarmed(RailsNoZero)",
     "Alarmed(LiftDrive)",
+    "Refused(Order",
+    "Refused(BoardOnItsWay)",
+    "Refused(SetterOnly)",
+    "Refused(SettingBeyondBounds",
+    "Refused(NotFitted)",
+    "Refused(Manual)",
+    "AnsweredHalf(",
+    "SettingChanged(",
+    "WaitsForWidth",
+    "NoConfirmation",
+    "UnitChanged(Suspended)",
+    "UnitChanged(Completing)",
 ];
 
 /// Long runs, so that rare places are reached: boards in both halves, across mouths, on both belts.

@@ -4,6 +4,7 @@
 mod bounds;
 mod drill;
 mod faults;
+mod left;
 mod machine;
 
 pub use drill::{NoMachine, read_drill};

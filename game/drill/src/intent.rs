@@ -201,6 +201,8 @@ kinds! {
     ModeProduction = Intent::Press(Button::Mode(Mode::Production)),
     /// Choosing mode Changeover.
     ModeChangeover = Intent::Press(Button::Mode(Mode::Changeover)),
+    /// Choosing mode Manual.
+    ModeManual = Intent::Press(Button::Mode(Mode::Manual)),
     /// Choosing a product.
     Choose = Intent::Press(Button::Choose(_)),
     /// Typing a width.
@@ -223,6 +225,12 @@ kinds! {
     LetGoDeclare = Intent::Press(Button::LetGoDeclare),
     /// Acknowledging alarms.
     Acknowledge = Intent::Press(Button::Acknowledge),
+    /// Saving over another product's number.
+    SaveOver = Intent::Press(Button::SaveOver(_)),
+    /// Changing a machine setting.
+    Set = Intent::Press(Button::Set(_)),
+    /// Giving the unit a command that has no button of its own.
+    Order = Intent::Press(Button::Order(_)),
     /// Asking upstream to hold.
     AskUpstreamHold = Intent::AskUpstreamHold,
     /// Letting upstream go on.

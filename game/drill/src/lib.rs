@@ -27,6 +27,7 @@ mod relay;
 pub mod sight;
 mod sign;
 mod strides;
+mod typed;
 mod view;
 mod world;
 
@@ -41,7 +42,7 @@ mod world_tests;
 
 pub use condition::{Condition, Conditions};
 pub use cues::Cue;
-pub use drill::{Arming, Drill, Limits, Neighbours, Start, Trap, Variant};
+pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Variant};
 pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
@@ -49,5 +50,6 @@ pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::Mergers;
+pub use typed::WidthSlip;
 pub use view::PanelView;
 pub use world::{Hall, State, World};

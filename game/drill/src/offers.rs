@@ -5,7 +5,7 @@ use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question,
 
 use rackproof_model::Instants;
 
-use crate::{Aim, Chance, Intent, Stand, State, Tray, World};
+use crate::{Aim, Chance, Intent, Page, Stand, State, Tray, World};
 
 /// Both looks through the hatch.
 const LEANS: [Intent; 2] = [
@@ -109,16 +109,17 @@ impl World {
             return;
         }
         out.extend([Button::Start, Button::Stop, Button::Reset].map(Intent::Press));
-        if let Some(Question::Answer(_)) = machine.question() {
+        if let Some(Question::Answer(_) | Question::AnswerHalf(_)) = machine.question() {
             let answers = [Answer::Taken, Answer::SeenEmpty, Answer::NotSure];
             out.extend(answers.map(|answer| Intent::Press(Button::Answer(answer))));
         }
         if machine.unit().lets_mode_change() {
-            let other = match machine.mode() {
-                Mode::Production => Mode::Changeover,
-                Mode::Changeover => Mode::Production,
-            };
-            out.push(Intent::Press(Button::Mode(other)));
+            let manual = self.machine().parts().service.manual_mode && self.opens(Page::Orders);
+            let modes = [Mode::Production, Mode::Changeover, Mode::Manual];
+            let others = modes
+                .into_iter()
+                .filter(|&mode| mode != machine.mode() && (manual || mode != Mode::Manual));
+            out.extend(others.map(|mode| Intent::Press(Button::Mode(mode))));
         }
         if machine.unit() == UnitState::Idle && machine.mode() == Mode::Changeover {
             let products = 0..self.machine().parts().products.len() as u8;
@@ -132,9 +133,10 @@ impl World {
         if self.machine().may_declare(machine) {
             out.push(Intent::Press(Button::HoldDeclare));
         }
-        if machine.alarms() != 0 {
+        if machine.alarms().waiting() != 0 {
             out.push(Intent::Press(Button::Acknowledge));
         }
+        self.offered_on_pages(s, out);
     }
 
     fn offered_at_hatch(&self, s: &State, out: &mut Vec<Intent>) {

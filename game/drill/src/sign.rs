@@ -261,6 +261,14 @@ sign_kinds! {
     HeatFelt,
     /// A board was seen bowed, or askew.
     BoardOddSeen,
+    /// A width was typed.
+    WidthTyped,
+    /// A product was saved.
+    ProductSaved,
+    /// A machine setting was changed.
+    SettingChanged,
+    /// A changeover waits for the width sensor.
+    WaitsForWidth,
     /// A panel sign without a name of its own.
     Other,
 }
@@ -352,6 +360,10 @@ fn machine_kinds(shown: buffer::Outcome, found: &mut impl FnMut(SignKind)) {
         Shown::Powered(_) => Kind::Powered,
         Shown::MotorHummed => Kind::MotorHummed,
         Shown::BrakeTicked => Kind::BrakeTicked,
+        Shown::WidthTyped(_) => Kind::WidthTyped,
+        Shown::ProductSaved(_) => Kind::ProductSaved,
+        Shown::SettingChanged(_) => Kind::SettingChanged,
+        Shown::WaitsForWidth => Kind::WaitsForWidth,
         _ => Kind::Other,
     };
     found(kind);

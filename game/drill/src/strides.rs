@@ -90,7 +90,7 @@ fn push_plain(s: &State, to: Stand, found: &[Intent], out: &mut Vec<Stride<Cause
 
 /// A stride in the making: where the person is and what they have lit by now.
 #[derive(Clone, Copy)]
-struct Path {
+pub(crate) struct Path {
     stride: Stride<Cause>,
     stand: Stand,
     torch: bool,
@@ -98,7 +98,7 @@ struct Path {
 }
 
 impl Path {
-    fn new(s: &State) -> Path {
+    pub(crate) fn new(s: &State) -> Path {
         Path {
             stride: Stride::none(),
             stand: s.person.stand,
@@ -107,16 +107,16 @@ impl Path {
         }
     }
 
-    fn then(mut self, intent: Intent) -> Path {
+    pub(crate) fn then(mut self, intent: Intent) -> Path {
         self.stride = self.stride.then(Cause::Did(intent));
         self
     }
 
-    fn when(self, needed: bool, intent: Intent) -> Path {
+    pub(crate) fn when(self, needed: bool, intent: Intent) -> Path {
         if needed { self.then(intent) } else { self }
     }
 
-    fn to(self, stand: Stand) -> Path {
+    pub(crate) fn to(self, stand: Stand) -> Path {
         let walked = self.when(stand != self.stand, Intent::Walk(stand));
         Path { stand, ..walked }
     }
@@ -135,11 +135,11 @@ impl Path {
         }
     }
 
-    fn press(self, button: Button) -> Path {
+    pub(crate) fn press(self, button: Button) -> Path {
         self.then(Intent::Press(button))
     }
 
-    fn done(self) -> Stride<Cause> {
+    pub(crate) fn done(self) -> Stride<Cause> {
         self.stride
     }
 }
@@ -317,7 +317,7 @@ impl Prepared<'_> {
         }
         self.push(panel.press(Button::Stop));
         self.push(panel.press(Button::Reset));
-        if let Some(Question::Answer(_)) = machine.question() {
+        if let Some(Question::Answer(_) | Question::AnswerHalf(_)) = machine.question() {
             for answer in [Answer::Taken, Answer::SeenEmpty, Answer::NotSure] {
                 self.push(panel.press(Button::Answer(answer)));
             }
@@ -330,6 +330,7 @@ impl Prepared<'_> {
             }
             self.push(ready.press(Button::ClearOut));
         }
+        self.world.prepared_on_pages(self.s, ready, self.out);
         if let Some(Question::Seen(_)) = machine.question() {
             self.push(panel.press(Button::ClearOut));
         }

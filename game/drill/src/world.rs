@@ -135,6 +135,8 @@ impl World {
     pub fn start(&self) -> State {
         let mut machine = self.machine.at_rest(self.drill.start.product);
         let quiet = &mut |_| {};
+        self.machine
+            .begin_with(&mut machine, &self.drill.start.settings);
         self.machine.press(
             &mut machine,
             buffer::Button::Mode(self.drill.start.mode),
@@ -147,6 +149,10 @@ impl World {
         }
         if let Some(board) = self.variant().infeed_belt {
             self.machine.lay_on_infeed_belt(&mut machine, board, quiet);
+        }
+        if let Some(left) = &self.drill.start.left {
+            self.machine
+                .leave_half_cleared(&mut machine, &left.said, left.asked);
         }
         let mut start = State {
             machine,

@@ -26,6 +26,25 @@ pub(crate) fn sample_world() -> World {
     world("black-high")
 }
 
+/// The world of the drill with `next:` replaced by this, and its start dropped if that has one.
+pub(crate) fn world_of(changed: &str) -> World {
+    let mut text = DRILL.to_owned();
+    if changed.contains("start:") {
+        text = text.replace(
+            "    start: Start(product: \"wren\", mode: Production),\n",
+            "",
+        );
+    }
+    let text = text.replace("next:", changed);
+    let machine = alder();
+    let problems = Problems::new();
+    let drill = file::read_drill(problems.for_file("left-inside.ron", &text), |_| {
+        Ok(&machine)
+    });
+    no_problems(&problems);
+    World::new(machine.0, machine.1, drill.expect("it has no problem"), 0)
+}
+
 fn world(variant: &str) -> World {
     let machine = alder();
     let problems = Problems::new();

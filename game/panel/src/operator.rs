@@ -12,6 +12,8 @@ mod history;
 mod map;
 mod message;
 mod pages;
+mod product;
+mod settings;
 mod state_row;
 mod values;
 mod write;
@@ -203,6 +205,9 @@ mod declare_tests;
 #[cfg(test)]
 #[path = "operator/panel_tests.rs"]
 mod panel_tests;
+#[cfg(test)]
+#[path = "operator/service_tests.rs"]
+mod service_tests;
 #[cfg(test)]
 #[path = "operator/stage.rs"]
 mod stage;

@@ -42,6 +42,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("production.ftl", site_renames: true),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
+    file!("service.ftl", site_renames: true),
     file!("screen-debrief.ftl", site_renames: false),
     file!("screen-drill.ftl", site_renames: false),
     file!("screen-panel.ftl", site_renames: true),

@@ -16,9 +16,11 @@ impl State {
         }
     }
 
-    /// The width by step count, in µm, or `None` if it is not known.
+    /// The width by step count, in µm, or `None` if it is not known. It is true only if no step was
+    /// lost and nobody set an offset.
     pub fn width_by_count(&self, machine: &Machine) -> Option<Micrometres> {
         let counted = self.width(machine) + self.faults.count_off;
+        let counted = counted - self.service.settings.width_offset;
         self.width_known.then_some(counted)
     }
 }

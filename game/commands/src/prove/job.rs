@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{BoardPlace, Fault, HarmKind, Machine, Question};
+use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_model::{Model, Stride};
@@ -221,7 +221,7 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let finished = judged.world().finished(world);
     let limit = judged.world().drill().limits.not_sure;
     let beyond = match world.machine.question() {
-        Some(Question::Answer(slot)) => {
+        Some(Question::Answer(slot) | Question::AnswerHalf(HalfSlot { slot, .. })) => {
             (world.machine.map.unknown & ((1 << slot) - 1)).count_ones() > limit
         }
         _ => false,

@@ -246,4 +246,13 @@ pub(crate) const BOARD_ASKEW: Bound = Bound::millimetres(
     "how much more width a board takes that lies askew",
 );
 pub(crate) const FAULTS: Bound = Bound::whole("faults", "faults", 0, 16, "faults of a drill");
+pub(crate) const LATCHING: Bound = Bound::whole("latching", "alarms", 0, 8, "alarms that latch");
+pub(crate) const WIDTH_OFFSET: Bound =
+    Bound::millimetres("width_offset_mm", -5_000, 5_000, "added to every width");
+pub(crate) const CONFIRM: Bound = Bound::seconds(
+    "confirm_within_s",
+    0,
+    120_000_000,
+    "how long the width sensor is waited for",
+);
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");

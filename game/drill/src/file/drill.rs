@@ -4,9 +4,14 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, faults::read_faults, machine::one_of};
+use super::{
+    bounds,
+    faults::read_faults,
+    left::{read_left, read_settings},
+    machine::one_of,
+};
 use crate::{
-    Arming, Drill, DrillFault, FinishItem, Hall, Limits, Neighbours, Start, Trap, Variant,
+    Arming, Drill, DrillFault, FinishItem, Hall, Limits, Neighbours, Page, Start, Trap, Variant,
 };
 
 /// Why there is no machine to check a drill against.
@@ -48,9 +53,10 @@ pub fn read_drill<'m>(
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
-    let finish = fields.each("finish", |value, report| {
-        report.choice(value, FinishItem::ALL)
+    let finish = fields.each("finish", |item, report| {
+        report.choice(item, FinishItem::ALL)
     });
+    let pages = read_pages(&fields);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -67,10 +73,7 @@ pub fn read_drill<'m>(
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
-    site.start_width = start.as_ref().map(|start| {
-        let product = machine.parts().products[start.product as usize];
-        machine.rails_for(product.width)
-    });
+    site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
     let variants = variants.and_then(|value| site.variants(value, report));
@@ -84,6 +87,7 @@ pub fn read_drill<'m>(
         procedure: procedure?,
         neighbours: neighbours?,
         start: start?,
+        pages: pages?,
         next: next?,
         milestones: milestones.collect(),
         variants: variants?,
@@ -108,6 +112,13 @@ pub(super) fn name_twice<'n>(
         }
         seen.push(name);
     }
+}
+
+/// Pages of the panel that the drill opens.
+fn read_pages(fields: &Fields<'_>) -> Option<Vec<Page>> {
+    fields.optional("panel", Vec::new(), |value, report| {
+        report.each(value, |page, report| report.choice(page, &Page::ALL))
+    })
 }
 
 fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
@@ -187,6 +198,13 @@ impl<'s> Site<'s> {
         )
     }
 
+    /// Where the rails truly stand as the drill begins.
+    fn width_of(&self, start: &Start) -> Micrometres {
+        let mut state = self.machine.at_rest(start.product);
+        self.machine.begin_with(&mut state, &start.settings);
+        state.width(self.machine)
+    }
+
     fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
         let fields = Fields::of(value, "Line", report)?;
         let leftover = fields.optional("leftover", None, |value, report| {
@@ -212,10 +230,18 @@ impl<'s> Site<'s> {
                 ("Changeover", Mode::Changeover),
             ],
         );
+        let settings = fields.optional("settings", Vec::new(), |value, report| {
+            read_settings(value, report, self.machine)
+        });
+        let left = fields.optional("left", None, |value, report| {
+            read_left(value, report, self.machine).map(Some)
+        });
         fields.finish();
         Some(Start {
             product: product?,
             mode: mode?,
+            settings: settings?,
+            left: left?,
         })
     }
 

@@ -5,6 +5,7 @@ mod boards;
 mod hall;
 mod handling;
 mod rack;
+mod service;
 mod storing;
 mod together;
 
@@ -20,6 +21,7 @@ use self::{
     hall::read_hall,
     handling::read_handling,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    service::service_of,
     storing::read_storing,
     together::{Places, check_together},
 };
@@ -46,10 +48,11 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         .and_then(read_behaviours);
     let storing = fields.optional("storing", Storing::PLAIN, read_storing);
     let handling = fields.optional("handling", Handling::default(), read_handling);
+    let service = service_of(&fields);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
-        read_product(value, report, &kind_names)
+        read_product(value, report, &kind_names, boards.as_deref())
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
@@ -83,6 +86,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         behaviours: behaviours?,
         storing: storing?,
         handling: handling?,
+        service: service?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };

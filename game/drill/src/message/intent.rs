@@ -2,7 +2,9 @@
 
 use rackproof_buffer::{Answer, Button, Mode, Question, UnitState};
 
-use super::{Argument, Message, at_half_slot, at_slot, product};
+use super::{
+    Argument, Message, at_half_slot, at_slot, of_command, of_setting, product, product_name,
+};
 use crate::{Aim, Intent, Stand, State, Tray, World};
 
 /// What an intent is for: the parts of a menu, in the order in which they are shown.
@@ -166,6 +168,7 @@ fn of_button(world: &World, s: &State, button: Button) -> Message {
         Button::Reset => Message::plain("intent-reset"),
         Button::Mode(Mode::Production) => Message::plain("intent-mode-production"),
         Button::Mode(Mode::Changeover) => Message::plain("intent-mode-changeover"),
+        Button::Mode(Mode::Manual) => Message::plain("intent-mode-manual"),
         Button::Choose(number) => Message::with("intent-choose", [product(world, number)]),
         Button::EditWidth(width) => {
             let width = ("width", Argument::Length(width));
@@ -181,13 +184,34 @@ fn of_button(world: &World, s: &State, button: Button) -> Message {
         }
         Button::LetGoDeclare => Message::plain("intent-let-go-declare"),
         Button::Acknowledge => Message::plain("intent-acknowledge"),
+        Button::SaveOver(number) => {
+            let other = ("other", Argument::Name(product_name(world, number)));
+            Message::with("intent-save-over", [chosen(), other])
+        }
+        Button::Set(setting) => {
+            let setting = ("setting", Argument::Message(of_setting(setting)));
+            Message::with("intent-set", [setting])
+        }
+        Button::Order(command) => {
+            let command = ("command", Argument::Id(of_command(command).id));
+            Message::with("intent-order", [command])
+        }
     }
 }
 
 /// An answer with the slot that the panel asks about; while it asks nothing, the bare answer.
 fn of_answering(s: &State, answer: Answer) -> Message {
-    let Some(Question::Answer(slot)) = s.machine.question() else {
-        return super::of_answer(answer);
+    let slot = match s.machine.question() {
+        Some(Question::Answer(slot)) => slot,
+        Some(Question::AnswerHalf(at)) => {
+            let id = match answer {
+                Answer::Taken => "intent-answer-half-taken",
+                Answer::SeenEmpty => "intent-answer-half-seen-empty",
+                Answer::NotSure => "intent-answer-half-not-sure",
+            };
+            return at_half_slot(id, at);
+        }
+        _ => return super::of_answer(answer),
     };
     let id = match answer {
         Answer::Taken => "intent-answer-taken",

@@ -4,7 +4,8 @@ use rackproof_buffer::{AxisName, Halves, Outcome, Side, Task};
 
 use super::{
     Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_cue, of_mode,
-    of_question, of_refusal, of_task, of_told, of_unit, of_void, product, slot, slot_ranges,
+    of_question, of_refusal, of_setting, of_task, of_told, of_unit, of_void, product, slot,
+    slot_ranges,
 };
 use crate::{Sign, World};
 
@@ -114,6 +115,18 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
         Outcome::ProductSaved(number) => {
             Message::with("sign-product-saved", [product(world, number)])
         }
+        Outcome::AnsweredHalf(at, answer) => {
+            let answer = ("answer", Argument::Id(of_answer(answer).id));
+            Message::with("sign-answered-half", [slot(at.slot), half(at.half), answer])
+        }
+        Outcome::WidthTyped(width) => {
+            Message::with("sign-width-typed", [("width", Argument::Length(width))])
+        }
+        Outcome::SettingChanged(setting) => {
+            let setting = ("setting", Argument::Message(of_setting(setting)));
+            Message::with("sign-setting-changed", [setting])
+        }
+        Outcome::WaitsForWidth => Message::plain("sign-waits-for-width"),
         Outcome::ReferenceFound => Message::plain("sign-reference-found"),
         Outcome::ReferenceLost => Message::plain("sign-reference-lost"),
         Outcome::Powered(true) => Message::plain("sign-powered"),
