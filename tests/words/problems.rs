@@ -67,6 +67,68 @@ const MACHINE: &[(&str, &str, &str)] = &[
         "Product(name: \"wren\"",
         "The name “wren” is given twice.",
     ),
+    (
+        "unit_states: Shared46",
+        "unit_states: Shared64",
+        "“Shared64”",
+    ),
+    ("latching: []", "latching: [BoardSean]", "“BoardSeen”"),
+];
+
+/// The same for the machine file with the other choices.
+const OTHER_MACHINE: &[(&str, &str, &str)] = &[
+    (
+        "at_mm: 300.0, clearance_mm: 6.0",
+        "at_mm: 295.0, clearance_mm: 6.0",
+        "The middle beam at 295 mm is outside the rack or not clear of a board that rests in one \
+         of the halves. Expected: From 296 mm, where a board in the infeed half ends with the \
+         clearance, to less than 584 mm.",
+    ),
+    (
+        "middle_beam: MiddleBeam(at_mm: 300.0, clearance_mm: 6.0, reflectance: 1),",
+        "",
+        "Product “wren” stores two boards in one slot, and the machine has no middle beam to stop \
+         the second one by. Hint: Give storing a middle_beam, or write tandem: false.",
+    ),
+    (
+        "interval: 3, tandem: false",
+        "interval: 3, tandem: true",
+        "Product “plover”: its board is 285 mm long. Two in one slot would not both lie in the \
+         rack and stop clear of the middle beam. Expected: A board of at most 280 mm. Hint: The \
+         length follows from the rack's length, the clearance of boards at rest, and the middle \
+         beam's place and clearance. One board in each slot fits: tandem: false.",
+    ),
+    (
+        "interval: 2, tandem: true",
+        "interval: 1, tandem: true",
+        "Product “kestrel”: one board with its parts and the margin needs 21.6 mm, and its slots \
+         are 12 mm apart. Expected: An interval of at least 2.",
+    ),
+    (
+        "above_mm: 25.0",
+        "above_mm: 100.0",
+        "Product “plover”: one board with its parts and the margin needs 108 mm, and its slots are \
+         36 mm apart. Expected: A pitch at which an interval of at most 8 is enough.",
+    ),
+    (
+        "from_mm: [-18, 40, 9], to_mm: [225, 130, -2]",
+        "from_mm: [-118, 40, 9], to_mm: [-25, 130, -2]",
+        "The infeed beam meets the plane of the boards -41.91 mm along the flow, outside the rack: \
+         no board in a slot can break it. Expected: A place from 0 to 600 mm.",
+    ),
+    (
+        "to_mm: [225, 130, -2]",
+        "to_mm: [225, 130, 2]",
+        "The line from the sender to the receiver does not cross the plane in which boards lie. \
+         Expected: A sender above the boards (third place over 0) and a receiver in their plane or \
+         below it (third place 0 or less).",
+    ),
+    (
+        "infeed: Pair(from_mm: [-18, 40, 9], to_mm: [225, 130, -2])",
+        "infeed: Beam(from_mm: [-18, 40, 9], at_mm: [225, 130, -2], range_mm: 99, reflectance: 9)",
+        "The infeed beam ends before it meets the plane of the boards: its range is 99 mm, so it \
+         sees no board at all. Expected: A range of at least 212.207 mm.",
+    ),
 ];
 
 /// The same for the drill file.
@@ -90,6 +152,23 @@ const DRILL: &[(&str, &str, &str)] = &[
         "\"green-low\", traps: [\"half-a-look\"]",
         "\"green-low\", traps: [\"half-a-look\", \"belt-forgotten\"]",
         "The variant “green-low” lists the trap “belt-forgotten”, but its boards do not arm it.",
+    ),
+    (
+        "mode: Production)",
+        "mode: Production, settings: Settings(width_check: true))",
+        "The machine refuses a setting. Expected: Settings that this machine takes: \
+         at most 16 slots, and nothing for a fitting that is not there.",
+    ),
+    (
+        "mode: Production)",
+        "mode: Production, left: Left(by: \"17\", asked: 2,
+            said: [Said(slot: 2, answer: Taken)]))",
+        "The panel asks about slot 2, and that was answered for.",
+    ),
+    (
+        "next: \"kestrel\"",
+        "panel: [Edits], next: \"kestrel\"",
+        "“Edit”",
     ),
     (
         "\"green-low\", traps: [\"half-a-look\"]",
@@ -141,6 +220,14 @@ fn a_problem_of_a_machine_file_reads_well() {
     let text = shipped_text("assets/machines", "alder-16.ron");
     check(&text, MACHINE, |problems, text| {
         file::read_machine(problems.for_file("alder-16.ron", text));
+    });
+}
+
+#[test]
+fn a_problem_of_the_other_machine_file_reads_well() {
+    let text = shipped_text("assets/machines", "rowan-40.ron");
+    check(&text, OTHER_MACHINE, |problems, text| {
+        file::read_machine(problems.for_file("rowan-40.ron", text));
     });
 }
 

@@ -1,14 +1,14 @@
 //! Every message that the drill can give, from every value that it can be asked about.
 
-use rackproof_buffer::{Button, Half, Halves, Mode, UnitState};
+use rackproof_buffer::{Button, Command, Half, Halves, Level, Mode, UnitState};
 use rackproof_drill::message::{self, Argument, IntentGroup, Message};
 use rackproof_drill::{Cause, Condition, FinishItem, Intent, Stand, State, World};
 use rackproof_model::Model;
 
 use crate::shipped;
 use crate::values::{
-    OTHER, PLACE, alarms, answers, chances, facts, harms, intents, modes, places, questions,
-    refusals, signs, tasks, told, voids,
+    OTHER, PLACE, alarm_states, alarms, answers, chances, facts, harms, intents, modes, places,
+    questions, refusals, saved, settings, signs, slips, tasks, told, voids,
 };
 
 /// All of them, of every variant of every shipped drill.
@@ -31,7 +31,12 @@ pub(crate) fn all() -> Vec<Message> {
         said.extend(harms().iter().map(|harm| message::of_harm(&world, harm)));
         said.extend(facts().iter().map(|fact| message::of_fact(&world, fact)));
         said.extend(chances().map(|chance| message::of_chance(&world, chance)));
-        said.extend(refusals().map(|refusal| message::of_refusal(&world, refusal)));
+        said.extend(slips().map(|slip| message::of_slip(&world, slip)));
+        said.extend(
+            refusals()
+                .into_iter()
+                .map(|refusal| message::of_refusal(&world, refusal)),
+        );
         let conditions = Condition::ALL.iter();
         said.extend(conditions.map(|&(_, one)| message::of_condition(&world, one)));
         let items = FinishItem::ALL.iter();
@@ -59,6 +64,12 @@ fn of_no_world() -> Vec<Message> {
     said.extend(questions().map(message::of_question));
     said.extend(answers().map(message::of_answer));
     said.extend(alarms().map(message::of_alarm));
+    said.extend(alarms().map(message::of_alarm_action));
+    said.extend(alarm_states().map(message::of_alarm_state));
+    said.extend(settings().into_iter().map(message::of_setting));
+    said.extend(Command::ALL.map(message::of_command));
+    said.extend(saved().into_iter().map(message::of_saved));
+    said.extend([Level::Operator, Level::Setter].map(message::of_level));
     said.extend(voids().into_iter().map(message::of_void));
     said.extend(told().map(message::of_told));
     said.extend(Stand::ALL.map(|(_, stand)| message::of_stand(stand)));

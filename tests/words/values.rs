@@ -2,11 +2,11 @@
 //! compile, or fails the test below, until it is here.
 
 use rackproof_buffer::{
-    Alarm, Answer, AxisName, Button, Half, HalfSlot, Halves, Harm, HarmKind, Mode,
-    Outcome as Shown, Place, Question, Refusal, Side, Task, UnitState,
+    Answer, AxisName, BeamName, Button, Command, Contact, Half, HalfSlot, Halves, Harm, HarmKind,
+    Mode, Outcome as Shown, Place, Question, Side, Task, UnitState,
 };
 use rackproof_drill::{
-    Aim, Chance, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
+    Aim, Chance, Cue, Fact, Intent, IntentKind, MachineSign, Sign, SignKind, Stand, Told, Tray,
     VoidCause,
 };
 use rackproof_model::Micrometres;
@@ -28,6 +28,10 @@ macro_rules! no_other {
     }};
 }
 
+mod panel;
+
+pub(crate) use self::panel::{alarm_states, alarms, refusals, saved, settings, slips};
+
 pub(crate) const PLACE: HalfSlot = HalfSlot {
     slot: 6,
     half: Half::Outfeed,
@@ -37,8 +41,8 @@ pub(crate) const OTHER: HalfSlot = HalfSlot {
     half: Half::Infeed,
 };
 
-pub(crate) fn modes() -> [Mode; 2] {
-    every!(Mode: Production, Changeover)
+pub(crate) fn modes() -> [Mode; 3] {
+    every!(Mode: Production, Changeover, Manual)
 }
 
 pub(crate) fn tasks() -> [Task; 3] {
@@ -61,29 +65,25 @@ pub(crate) fn told() -> [Told; 5] {
     every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, LeadKnows)
 }
 
-pub(crate) fn chances() -> [Chance; 2] {
-    every!(Chance: UpstreamLaysBoard, UpstreamOffersBoard)
+pub(crate) fn chances() -> [Chance; 3] {
+    no_other!(Chance: UpstreamLaysBoard, UpstreamOffersBoard, FaultComes);
+    [
+        Chance::UpstreamLaysBoard,
+        Chance::UpstreamOffersBoard,
+        Chance::FaultComes(0),
+    ]
 }
 
-pub(crate) fn alarms() -> [Alarm; 4] {
-    every!(Alarm: EmergencyStop, HatchOpened, BoardSeen, NoArrival)
-}
-
-pub(crate) fn refusals() -> [Refusal; 14] {
-    every!(
-        Refusal: State, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty, MapUnknown,
-        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached,
-    )
-}
-
-pub(crate) fn questions() -> [Question; 5] {
-    no_other!(Question: Rails, Seen, Take, Answer, Arrival);
+pub(crate) fn questions() -> [Question; 7] {
+    no_other!(Question: Rails, Seen, Take, Answer, Arrival, AnswerHalf, Confirmation);
     [
         Question::Rails,
         Question::Seen(6),
         Question::Take(6),
         Question::Answer(6),
         Question::Arrival(6),
+        Question::AnswerHalf(PLACE),
+        Question::Confirmation,
     ]
 }
 
@@ -112,7 +112,7 @@ pub(crate) fn voids() -> Vec<VoidCause> {
 fn buttons() -> Vec<Button> {
     no_other!(
         Button: Start, Stop, Reset, Mode, Choose, EditWidth, Save, Load, ClearOut, Answer,
-        HoldDeclare, LetGoDeclare, Acknowledge,
+        HoldDeclare, LetGoDeclare, Acknowledge, SaveOver, Set, Order,
     );
     let mut buttons = vec![
         Button::Start,
@@ -127,6 +127,9 @@ fn buttons() -> Vec<Button> {
         Button::LetGoDeclare,
         Button::Acknowledge,
     ];
+    buttons.push(Button::SaveOver(0));
+    buttons.extend(settings().into_iter().map(Button::Set));
+    buttons.extend(Command::ALL.map(Button::Order));
     buttons.extend(modes().map(Button::Mode));
     buttons.extend(answers().map(Button::Answer));
     buttons
@@ -162,6 +165,9 @@ pub(crate) fn intents() -> Vec<Intent> {
         Intent::AskDownstreamHold,
         Intent::LetDownstreamGo,
         Intent::CallLead,
+        Intent::WearGloves,
+        Intent::ClearScrew,
+        Intent::WipeLenses,
         Intent::WriteLog,
         Intent::Report,
     ];
@@ -176,7 +182,7 @@ pub(crate) fn intents() -> Vec<Intent> {
 pub(crate) fn signs() -> Vec<Sign> {
     no_other!(
         Sign: Machine, LooksVoided, Looked, Dark, SawBoard, SawBelt, SawMouth, Took, NothingThere,
-        NoRoom, NothingStarted, Told, StrapsTested, HandEntered, Crack, BoardLaid,
+        NoRoom, NothingStarted, Told, StrapsTested, HandEntered, Crack, BoardLaid, Cue,
     );
     let mut signs = vec![
         Sign::Looked {
@@ -204,6 +210,7 @@ pub(crate) fn signs() -> Vec<Sign> {
     }
     signs.extend(voids().into_iter().map(Sign::LooksVoided));
     signs.extend(told().map(Sign::Told));
+    signs.extend(cues().into_iter().map(Sign::Cue));
     signs.extend(
         shown()
             .into_iter()
@@ -213,6 +220,24 @@ pub(crate) fn signs() -> Vec<Sign> {
     signs
 }
 
+fn cues() -> Vec<Cue> {
+    no_other!(
+        Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
+        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew,
+    );
+    let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
+    cues.extend([true, false].map(Cue::ScrewCleared));
+    cues.extend([true, false].map(Cue::LensesWiped));
+    cues.extend(sides().map(Cue::BeltSlips));
+    for (_, beam) in BeamName::ALL {
+        cues.extend([Cue::LensFilmed, Cue::BeamOutOfLine, Cue::BeamLit].map(|cue| cue(beam)));
+    }
+    cues.extend(Contact::ALL.map(|(_, contact)| Cue::LampsDiffer(contact)));
+    cues.extend(places().map(Cue::Bowed));
+    cues.extend(places().map(Cue::Askew));
+    cues
+}
+
 /// All that the machine publishes.
 fn shown() -> Vec<Shown> {
     no_other!(
@@ -220,9 +245,13 @@ fn shown() -> Vec<Shown> {
         SweepSaw, SweepSawNothing, Answered, ClearedOut, DeclaredEmpty, ProductChosen,
         ProductLoaded, ProductSaved, ReferenceFound, ReferenceLost, Powered, WidthReached,
         MachineReady, BoardAvailable, BoardEntered, BoardStored, BoardSent, BoardPassed,
-        BoardRanPast, BoardReachedEnd, Harmed,
+        BoardRanPast, BoardReachedEnd, Harmed, MotorHummed, BrakeTicked, LiftSank, AnsweredHalf,
+        WidthTyped, SettingChanged, WaitsForWidth,
     );
     let mut shown = vec![
+        Shown::MotorHummed,
+        Shown::BrakeTicked,
+        Shown::LiftSank,
         Shown::SweepSaw(6),
         Shown::SweepSawNothing,
         Shown::ClearedOut,
@@ -239,7 +268,11 @@ fn shown() -> Vec<Shown> {
         Shown::BoardPassed(6),
         Shown::BoardRanPast(6),
         Shown::BoardReachedEnd(6),
+        Shown::WidthTyped(Micrometres(170_800)),
+        Shown::WaitsForWidth,
     ];
+    shown.extend(answers().map(|answer| Shown::AnsweredHalf(PLACE, answer)));
+    shown.extend(settings().into_iter().map(Shown::SettingChanged));
     for closed in [true, false] {
         let signals = [Shown::Powered, Shown::MachineReady, Shown::BoardAvailable];
         shown.extend(signals.map(|signal| signal(closed)));
@@ -250,7 +283,7 @@ fn shown() -> Vec<Shown> {
     shown.extend(axes().map(Shown::Started));
     shown.extend(axes().map(Shown::Stopped));
     shown.extend(questions().map(Shown::Asked));
-    shown.extend(refusals().map(Shown::Refused));
+    shown.extend(refusals().into_iter().map(Shown::Refused));
     shown.extend(alarms().map(Shown::Alarmed));
     shown.extend(answers().map(|answer| Shown::Answered(6, answer)));
     shown.extend(harms().into_iter().map(Shown::Harmed));
@@ -276,10 +309,11 @@ pub(crate) fn harms() -> Vec<Harm> {
 }
 
 pub(crate) fn facts() -> Vec<Fact> {
-    no_other!(Fact: BoardEntered, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown);
+    no_other!(Fact: BoardEntered, LiftSank, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown);
     let down = [true, false].map(|good| Fact::BoardPutDown { kind: 0, good });
     let others = [
         Fact::BoardEntered,
+        Fact::LiftSank,
         Fact::BoardLaid(0),
         Fact::BoardTaken(PLACE, 0),
         Fact::BoardPutIn(PLACE, 0),

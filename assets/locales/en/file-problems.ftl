@@ -39,6 +39,9 @@ expected-slot = A slot from 1 to { $most }.
 problem-place-taken = The variant “{ $variant }” puts two boards into one half of slot { $slot }.
 problem-board-does-not-fit = In the variant “{ $variant }” a { $board } does not lie between the rails of the start.
 expected-board-fits = A board that fits a width of { $width } mm and does not fall.
+problem-setting-refused = The machine refuses a setting.
+expected-setting = Settings that this machine takes: at most { $slots } slots, and nothing for a fitting that is not there.
+problem-asked-answered = The panel asks about slot { $slot }, and that was answered for.
 
 ## Rule and procedure files
 

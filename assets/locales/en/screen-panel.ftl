@@ -128,3 +128,33 @@ operator-press-twice = Press once: it is held for you. Press again early: nothin
 operator-declare-not-now = Not offered now. It needs the unit at rest in Stopped or Aborted, with the reference lost.
 operator-log = Log
 operator-log-empty = Nothing is written yet.
+
+## Products. What stands between two stars is heavier.
+
+operator-stored = Stored: *{ $width }*, { $saved }
+operator-nothing-edited = Nothing typed that is not saved.
+operator-edited = Typed: *{ $width }*, not saved
+operator-width-field = Board width in mm
+operator-width-unread = Digits and one point, such as 160.5.
+operator-type-width = Type it
+operator-save = Save
+operator-save-over = Save over { $product }
+operator-typed = Type
+operator-saved = Save
+operator-set = Set
+
+## Settings
+
+operator-settings = Machine settings
+operator-level = Level: *{ $level }*
+operator-settings-shut = To be read only: this page is not open here.
+operator-settings-key = To be read only: the setter's key is not turned.
+operator-settings-rest = To be read only: the unit must be Stopped, Idle or Aborted.
+
+## Alarms and slot map
+
+operator-alarm-stated = since { $time }, { $state }
+operator-alarm-first = Came first: begin here.
+operator-left = A clear-out was begun before this shift. Answered by badge *{ $badge }*: slots { $slots }.
+operator-said-empty-before = said empty before
+operator-said-taken-before = said taken before

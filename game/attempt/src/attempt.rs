@@ -140,6 +140,12 @@ impl Attempt {
         offers
     }
 
+    /// Whether an intent can be done now: it is on offer, or the same but for the figure that is
+    /// typed.
+    pub fn takes(&self, intent: Intent) -> bool {
+        self.world().is_offered(&self.offers(), intent)
+    }
+
     /// What the environment could choose now.
     pub fn chances(&self) -> Vec<Chance> {
         let mut chances = Vec::new();
@@ -152,7 +158,7 @@ impl Attempt {
     /// # Errors
     /// If it was not on offer, or no longer when it should have taken effect.
     pub fn do_intent(&mut self, intent: Intent) -> Result<(), Refused> {
-        if !self.offers().contains(&intent) {
+        if !self.takes(intent) {
             return Err(Refused::NotOnOffer);
         }
         let stand = self.state.world.person.stand;
@@ -168,7 +174,7 @@ impl Attempt {
     /// If it is neither on offer nor among the chances.
     pub fn do_at_once(&mut self, cause: Cause) -> Result<(), Refused> {
         let possible = match cause {
-            Cause::Did(intent) => self.offers().contains(&intent),
+            Cause::Did(intent) => self.takes(intent),
             Cause::Chose(chance) => self.chances().contains(&chance),
         };
         if !possible {

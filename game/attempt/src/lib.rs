@@ -26,6 +26,7 @@ mod outcome_text;
 mod proof;
 mod rebuild;
 mod recorder;
+mod setting_text;
 mod sheet;
 
 #[cfg(test)]

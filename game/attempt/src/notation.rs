@@ -1,10 +1,12 @@
 //! Causes as text: what journals and kept attempts write. Slots count from 1, products and boards
 //! go by their names.
 
-use rackproof_buffer::{Answer, Button, Half, HalfSlot, Mode};
+use rackproof_buffer::{Answer, Button, Command, Half, HalfSlot, Mode};
 use rackproof_drill::{Aim, Cause, Chance, Intent, IntentKind, Stand, Tray, World};
 use rackproof_files::{Bound, Kind, Problems, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
+
+use crate::setting_text::{command_name, read_setting, setting_text};
 
 const SLOT: Bound = Bound::whole("slot", "", 1, 64, "a slot, counted from 1 at the bottom");
 const WIDTH: Bound = Bound::millimetres("width", 0, 2_000_000, "a width that is typed");
@@ -48,6 +50,7 @@ const PLAIN: &[Intent] = &[
     Intent::Press(Button::Reset),
     Intent::Press(Button::Mode(Mode::Production)),
     Intent::Press(Button::Mode(Mode::Changeover)),
+    Intent::Press(Button::Mode(Mode::Manual)),
     Intent::Press(Button::Save),
     Intent::Press(Button::Load),
     Intent::Press(Button::ClearOut),
@@ -62,6 +65,9 @@ const PLAIN: &[Intent] = &[
     Intent::AskDownstreamHold,
     Intent::LetDownstreamGo,
     Intent::CallLead,
+    Intent::WearGloves,
+    Intent::ClearScrew,
+    Intent::WipeLenses,
     Intent::WriteLog,
     Intent::Report,
 ];
@@ -122,14 +128,27 @@ pub fn intent_text(world: &World, intent: Intent) -> String {
         Intent::Press(Button::EditWidth(width)) => {
             format!("{name}({})", WIDTH.written(i64::from(width.0)))
         }
+        Intent::Press(Button::SaveOver(product)) => {
+            let names = &world.hall().product_names;
+            let product = names.get(usize::from(product)).map_or("", String::as_str);
+            format!("{name}(\"{product}\")")
+        }
+        Intent::Press(Button::Set(setting)) => format!("{name}({})", setting_text(setting)),
+        Intent::Press(Button::Order(command)) => format!("{name}({command:?})"),
         _ => name.to_owned(),
     }
 }
 
-/// A cause as files write it: an intent, or `Chose(UpstreamLaysBoard)`.
+/// A cause as files write it: an intent, `Chose(UpstreamLaysBoard)`, or a fault that came by its
+/// name: `Chose(FaultComes("strip"))`.
 pub fn cause_text(world: &World, cause: Cause) -> String {
     match cause {
         Cause::Did(intent) => intent_text(world, intent),
+        Cause::Chose(Chance::FaultComes(number)) => {
+            let fault = world.faults().nth(usize::from(number));
+            let name = fault.map_or("", |fault| fault.id.as_str());
+            format!("Chose(FaultComes(\"{name}\"))")
+        }
         Cause::Chose(chance) => format!("Chose({})", name_in(&CHANCES, &chance)),
     }
 }
@@ -154,9 +173,29 @@ pub fn read_cause(value: &Value, report: Report<'_>, world: &World) -> Option<Ca
         Form::With(kind) => read_with(value, kind, report, world).map(Cause::Did),
         Form::Chose => {
             let [chance] = report.values::<1>(value)?;
-            report.choice(chance, &CHANCES).map(Cause::Chose)
+            read_chance(chance, report, world).map(Cause::Chose)
         }
     }
+}
+
+fn read_chance(value: &Value, report: Report<'_>, world: &World) -> Option<Chance> {
+    let chances = CHANCES.map(|(name, chance)| (name, Some(chance)));
+    let [lays, offers] = chances;
+    let chances = [lays, offers, ("FaultComes", None)];
+    if report.variant(value, &chances)?.is_some() {
+        return report.choice(value, &CHANCES);
+    }
+    let [name] = report.values::<1>(value)?;
+    let text = report.text(name)?;
+    let names: Vec<&str> = world.faults().map(|fault| fault.id.as_str()).collect();
+    let found = names.iter().position(|known| *known == text);
+    if found.is_none() {
+        report
+            .add(name.place, "problem-unknown-name", &[("name", &text)])
+            .expected("expected-one-of", &[("names", &names.join(", "))])
+            .did_you_mean(nearest(text, names));
+    }
+    found.map(|number| Chance::FaultComes(number as u8))
 }
 
 fn read_with(value: &Value, kind: IntentKind, report: Report<'_>, world: &World) -> Option<Intent> {
@@ -182,6 +221,15 @@ fn read_with(value: &Value, kind: IntentKind, report: Report<'_>, world: &World)
             let width = report.micrometres(one, &WIDTH)?;
             Some(Intent::Press(Button::EditWidth(Micrometres(width))))
         }
+        IntentKind::SaveOver => {
+            product(one, report, world).map(|it| Intent::Press(Button::SaveOver(it)))
+        }
+        IntentKind::Set => read_setting(one, report).map(|it| Intent::Press(Button::Set(it))),
+        IntentKind::Order => {
+            let commands = Command::ALL.map(|command| (command_name(command), command));
+            let command = report.choice(one, &commands)?;
+            Some(Intent::Press(Button::Order(command)))
+        }
         _ => product(one, report, world).map(|it| Intent::Press(Button::Choose(it))),
     }
 }
@@ -205,6 +253,8 @@ fn product(value: &Value, report: Report<'_>, world: &World) -> Option<u8> {
 
 #[cfg(test)]
 mod tests {
+    use rackproof_buffer::Setting;
+
     use super::*;
     use crate::sample;
 
@@ -226,6 +276,12 @@ mod tests {
             (
                 Intent::Press(Button::EditWidth(Micrometres(170_850))),
                 "EditWidth(170.85)",
+            ),
+            (Intent::Press(Button::SaveOver(1)), "SaveOver(\"kestrel\")"),
+            (Intent::Press(Button::Order(Command::Hold)), "Order(Hold)"),
+            (
+                Intent::Press(Button::Set(Setting::SlotCount(12))),
+                "Set(SlotCount(12))",
             ),
         ];
         let plain = PLAIN

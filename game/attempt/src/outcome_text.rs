@@ -3,10 +3,10 @@
 //! choices are their names in the core; a test pins every form.
 
 use rackproof_buffer::{self as buffer, Halves, Harm, Place};
-use rackproof_drill::{Fact, Outcome, Sign, World};
+use rackproof_drill::{Cue, Fact, Outcome, Sign, World};
 use rackproof_grade::{Judged, JudgedOutcome};
 
-use crate::notation::half_slot_text;
+use crate::{notation::half_slot_text, setting_text::setting_text};
 
 /// One outcome as kept attempts write it.
 pub fn outcome_text(judged: &Judged, outcome: &JudgedOutcome) -> String {
@@ -69,6 +69,7 @@ fn fact_text(world: &World, fact: &Fact) -> String {
         |name: &str, at, board| format!("{name}({}, {})", half_slot_text(at), kind(world, board));
     match *fact {
         Fact::BoardEntered => "BoardEntered".to_owned(),
+        Fact::LiftSank => "LiftSank".to_owned(),
         Fact::BoardLaid(board) => format!("BoardLaid({})", kind(world, board)),
         Fact::BoardTaken(slot, board) => at("BoardTaken", slot, board),
         Fact::BoardPutIn(slot, board) => at("BoardPutIn", slot, board),
@@ -111,6 +112,15 @@ fn sign_text(world: &World, sign: &Sign) -> String {
         Sign::HandEntered => "HandEntered".to_owned(),
         Sign::Crack => "Crack".to_owned(),
         Sign::BoardLaid => "SawBoardLaid".to_owned(),
+        Sign::Cue(cue) => cue_text(cue),
+    }
+}
+
+fn cue_text(cue: Cue) -> String {
+    match cue {
+        Cue::Bowed(place) => format!("Cue(Bowed({}))", place_text(Some(place))),
+        Cue::Askew(place) => format!("Cue(Askew({}))", place_text(Some(place))),
+        _ => format!("Cue({cue:?})"),
     }
 }
 
@@ -122,6 +132,8 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Question::Take(at) => format!("Take({})", slot(at)),
         Question::Answer(at) => format!("Answer({})", slot(at)),
         Question::Arrival(at) => format!("Arrival({})", slot(at)),
+        Question::AnswerHalf(at) => format!("AnswerHalf({})", half_slot_text(at)),
+        Question::Confirmation => "Confirmation".to_owned(),
     };
     match shown {
         Shown::UnitChanged(unit) => format!("UnitChanged({unit:?})"),
@@ -140,6 +152,12 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Shown::ProductChosen(number) => format!("ProductChosen({})", product(world, number)),
         Shown::ProductLoaded(number) => format!("ProductLoaded({})", product(world, number)),
         Shown::ProductSaved(number) => format!("ProductSaved({})", product(world, number)),
+        Shown::AnsweredHalf(at, answer) => {
+            format!("AnsweredHalf({}, {answer:?})", half_slot_text(at))
+        }
+        Shown::WidthTyped(width) => format!("WidthTyped({})", width.0),
+        Shown::SettingChanged(setting) => format!("SettingChanged({})", setting_text(setting)),
+        Shown::WaitsForWidth => "WaitsForWidth".to_owned(),
         Shown::ReferenceFound => "ReferenceFound".to_owned(),
         Shown::ReferenceLost => "ReferenceLost".to_owned(),
         Shown::Powered(on) => format!("Powered({on})"),
@@ -147,6 +165,9 @@ fn machine_text(world: &World, shown: buffer::Outcome) -> String {
         Shown::MachineReady(closed) => format!("MachineReady({closed})"),
         Shown::BoardAvailable(closed) => format!("BoardAvailable({closed})"),
         Shown::BoardEntered => "BoardEntered".to_owned(),
+        Shown::MotorHummed => "MotorHummed".to_owned(),
+        Shown::BrakeTicked => "BrakeTicked".to_owned(),
+        Shown::LiftSank => "LiftSank".to_owned(),
         Shown::BoardStored(at) => format!("BoardStored({})", slot(at)),
         Shown::BoardSent(at) => format!("BoardSent({})", slot(at)),
         Shown::BoardPassed(at) => format!("BoardPassed({})", slot(at)),
@@ -214,6 +235,14 @@ mod tests {
                 "Took(wren, damaged true)",
             ),
             (sign(Sign::Told(Told::LeadKnows)), "Told(LeadKnows)"),
+            (
+                sign(Sign::Cue(Cue::Bowed(Place::Slot(at)))),
+                "Cue(Bowed(Slot(12, Outfeed)))",
+            ),
+            (
+                sign(Sign::Cue(Cue::LensFilmed(buffer::BeamName::End))),
+                "Cue(LensFilmed(End))",
+            ),
             (
                 shown(buffer::Outcome::Asked(buffer::Question::Answer(6))),
                 "Asked(Answer(7))",

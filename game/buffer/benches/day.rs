@@ -4,8 +4,9 @@
 
 use divan::{Bencher, black_box};
 use rackproof_buffer::{
-    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Machine,
-    MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, State, Storing,
+    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Handling,
+    Machine, MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, ServiceParts,
+    State, Storing,
 };
 use rackproof_model::{Micros, key::KeyWriter};
 

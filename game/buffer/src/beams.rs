@@ -88,6 +88,12 @@ impl Beam {
         self.sees(kind, rest[half as usize])
     }
 
+    /// Whether its spot lies between the edges of a board so wide.
+    pub(crate) fn crossed_by(&self, width: Micrometres) -> bool {
+        self.spot()
+            .is_some_and(|(_, y, _)| (0..i64::from(width.0)).contains(&y))
+    }
+
     /// Whether it sees some part of a board of `kind` that runs past: light alone decides, as the
     /// frame of every board crosses the spot.
     pub(crate) fn sees_running(&self, kind: &BoardKind) -> bool {

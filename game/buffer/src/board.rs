@@ -49,6 +49,8 @@ pub enum Condition {
     /// As it should be.
     #[default]
     Good,
+    /// Touched by somebody who carried a charge. It looks good; a part of it may fail later.
+    Charged,
     /// Bent beyond its strain limit. It springs back and looks good; its joints are cracked.
     Overstrained,
     /// Pressed out of its ledges.
@@ -65,8 +67,9 @@ pub enum Condition {
 
 impl Condition {
     /// All conditions, each at the place of its number.
-    pub const ALL: [Condition; 7] = [
+    pub const ALL: [Condition; 8] = [
         Condition::Good,
+        Condition::Charged,
         Condition::Overstrained,
         Condition::SprungOut,
         Condition::Broken,

@@ -1,7 +1,7 @@
 //! The changeover: sweep, then rails to zero, then rails to the product's width.
 
 use crate::{
-    Alarm, Defect, Half, HalfSlot, Hear, LiftPlace, Machine, Mistrust, Mode, Outcome, Phase, State,
+    Alarm, Defect, Hear, LiftPlace, Machine, Mistrust, Mode, Outcome, Phase, State,
     halves::slots_mask,
 };
 
@@ -41,11 +41,7 @@ impl Machine {
     /// The sweep has slot `s.slot` at belt height.
     pub(crate) fn sweep_passed(&self, s: &mut State, hear: &mut Hear) {
         let slot = s.slot;
-        let seen = Half::BOTH.into_iter().any(|half| {
-            let board = s.rack.get(HalfSlot { slot, half });
-            board.is_some_and(|board| self.sweep_sees(board.kind, half))
-        });
-        if seen && !self.has(Defect::SweepBlind) {
+        if self.mouths_see(s, slot) {
             self.sweep_saw(s, hear);
         } else if let Some(next) = self.used_above(s, slot) {
             s.slot = next;
@@ -73,7 +69,6 @@ impl Machine {
             Mistrust::FromThereUp => all & !slots_mask(s.slot),
         };
         s.map.full &= !s.map.unknown;
-        s.alarms |= 1 << Alarm::BoardSeen as u8;
         hear(Outcome::Alarmed(Alarm::BoardSeen));
         s.phase = Phase::SweepSaw;
         crate::panel::set_task(s, crate::Task::None, hear);
@@ -84,7 +79,7 @@ impl Machine {
     /// Rails to zero, the first of the two rail moves.
     pub(crate) fn begin_rails(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::RailsToZero;
-        s.width_known = false;
+        self.forget_width(s);
         if self.has(Defect::ReadyWhileRailsMove) {
             self.set_machine_ready(s, true, hear);
         }
@@ -94,19 +89,26 @@ impl Machine {
     /// The rails came to rest.
     pub(crate) fn rails_arrived(&self, s: &mut State, hear: &mut Hear) {
         match s.phase {
+            Phase::RailsToZero if s.width_from != self.zero_width() => {
+                self.zero_not_found(s, hear);
+            }
             Phase::RailsToZero => {
                 s.phase = Phase::RailsToWidth;
-                self.send_rails(s, self.wanted_width(s), hear);
+                let width = self.width_in_truth(s, self.wanted_width(s));
+                self.send_rails(s, width, hear);
             }
-            Phase::RailsToWidth => {
-                s.width_known = true;
-                hear(Outcome::WidthReached);
-                self.complete(s, hear);
-                if self.parts.behaviours.runs_after_changeover {
-                    self.run_by_itself(s, hear);
-                }
-            }
+            Phase::RailsToWidth => self.confirm_width(s, hear),
             _ => {}
+        }
+    }
+
+    /// The changeover is done: the rails stand where the controller counts that they do.
+    pub(crate) fn width_reached(&self, s: &mut State, hear: &mut Hear) {
+        s.width_known = true;
+        hear(Outcome::WidthReached);
+        self.complete(s, hear);
+        if self.parts.behaviours.runs_after_changeover {
+            self.run_by_itself(s, hear);
         }
     }
 

@@ -3,8 +3,8 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Alarm, Answer, Defect, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal, State, Task,
-    UnitState, outcome::Question, panel::set_task, runners::Purpose,
+    Alarm, Answer, Asks, Defect, Half, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal,
+    Side, State, Task, UnitState, outcome::Question, panel::set_task, runners::Purpose,
 };
 
 impl Machine {
@@ -21,6 +21,7 @@ impl Machine {
                     ..Default::default()
                 };
                 s.order_len = 0;
+                s.service.said_before = 0;
             }
             (UnitState::Held, Some(Question::Seen(_))) => {}
             _ => return Err(Refusal::State),
@@ -31,14 +32,14 @@ impl Machine {
 
     /// Begins with the lowest unknown slot.
     pub(crate) fn first_unknown(&self, s: &mut State, hear: &mut Hear) {
-        s.slot = self.parts.slots - 1;
+        s.slot = s.service.settings.slot_count - 1;
         self.next_unknown(s, hear);
     }
 
     /// Goes to the next unknown slot above, from the lowest again after the highest. None left: the
     /// clear-out is done.
     pub(crate) fn next_unknown(&self, s: &mut State, hear: &mut Hear) {
-        let slots = self.parts.slots;
+        let slots = s.service.settings.slot_count;
         let next = (1..=slots)
             .map(|step| (s.slot + step) % slots)
             .find(|slot| s.map.unknown >> slot & 1 == 1);
@@ -54,10 +55,9 @@ impl Machine {
 
     /// Runs the slot's belts and the outfeed belt out.
     pub(crate) fn run_out(&self, s: &mut State, hear: &mut Hear) {
-        if s.outfeed_belt[0].is_some_and(|board| self.end_beam_sees(board.kind)) {
+        if self.end_is_broken(s) {
             // The end beam is broken already: nothing runs until that board is taken.
-            self.hold(s, Phase::AskTake, hear);
-            return;
+            return self.at_end(s, hear);
         }
         s.phase = Phase::RunningOut;
         self.run_belts(s, Purpose::RunOut, None, hear);
@@ -77,8 +77,9 @@ impl Machine {
                 s.map.unknown &= !(1 << s.slot);
                 self.next_unknown(s, hear);
             }
-            Phase::RunningOut => self.hold(s, Phase::AskAnswer, hear),
-            Phase::ReachedEnd => self.hold(s, Phase::AskTake, hear),
+            Phase::RunningOut => self.ask_answer(s, hear),
+            Phase::ReachedEnd => self.at_end(s, hear),
+            Phase::SendingOff => self.sent_off(s, sent, hear),
             Phase::TakingIn => self.taken_in(s, ran, hear),
             Phase::Sending => self.sent(s, sent, ran, hear),
             Phase::PassingThrough => self.passed(s, sent, ran, hear),
@@ -88,15 +89,65 @@ impl Machine {
         }
     }
 
+    /// Nothing came: a person must look, and answer.
+    fn ask_answer(&self, s: &mut State, hear: &mut Hear) {
+        let phase = match self.parts.service.clear_out_asks {
+            Asks::Slot => Phase::AskAnswer,
+            Asks::Place => Phase::AskHalf,
+        };
+        (s.service.asked, s.service.halves) = (Half::Infeed, [false; 2]);
+        self.hold(s, phase, hear);
+    }
+
+    /// A board is at the end: the machine downstream takes it, where it does so and its signal is
+    /// closed, or a hand.
+    fn at_end(&self, s: &mut State, hear: &mut Hear) {
+        let closed = s.downstream_fresh && self.signal_read(s, Side::Outfeed);
+        let ready = closed && s.available_open_left.0 == 0;
+        if !(self.parts.service.downstream_takes && ready) {
+            return self.hold(s, Phase::AskTake, hear);
+        }
+        self.set_board_available(s, true, hear);
+        s.downstream_fresh = false;
+        s.phase = Phase::SendingOff;
+        self.run_belts(s, Purpose::Send, None, hear);
+    }
+
+    /// The machine downstream has the board: is there another in the slot?
+    fn sent_off(&self, s: &mut State, sent: bool, hear: &mut Hear) {
+        self.board_left(s, hear);
+        if !sent {
+            return self.hold(s, Phase::AskTake, hear);
+        }
+        hear(Outcome::BoardSent(s.slot));
+        self.run_out(s, hear);
+    }
+
     pub(crate) fn answer(
         &self,
         s: &mut State,
         answer: Answer,
         hear: &mut Hear,
     ) -> Result<(), Refusal> {
-        let Some(Question::Answer(slot)) = s.question() else {
-            return Err(Refusal::State);
+        let (slot, answer) = match s.question() {
+            Some(Question::Answer(slot)) => (slot, answer),
+            Some(Question::AnswerHalf(at)) => {
+                hear(Outcome::AnsweredHalf(at, answer));
+                let [unsure, taken] = &mut s.service.halves;
+                *unsure |= answer == Answer::NotSure;
+                *taken |= answer == Answer::Taken;
+                if at.half == Half::Infeed {
+                    s.service.asked = Half::Outfeed;
+                    s.question()
+                        .into_iter()
+                        .for_each(|next| hear(Outcome::Asked(next)));
+                    return Ok(());
+                }
+                (at.slot, whole_answer(s.service.halves))
+            }
+            _ => return Err(Refusal::State),
         };
+        (s.service.asked, s.service.halves) = (Half::Infeed, [false; 2]);
         let bit = 1 << slot;
         match answer {
             Answer::Taken => s.map.said_taken |= bit,
@@ -112,10 +163,53 @@ impl Machine {
         Ok(())
     }
 
+    /// Puts the machine as a shift leaves it that went in the middle of a clear-out: what it
+    /// answered for, and the slot that the panel asks about. Without one, the unit was stopped, and
+    /// its task is forgotten; what is unknown stays unknown.
+    pub fn leave_half_cleared(&self, s: &mut State, said: &[(u8, Answer)], asked: Option<u8>) {
+        s.mode = Mode::Changeover;
+        s.map = crate::SlotMap {
+            unknown: self.used_slots(s),
+            ..Default::default()
+        };
+        s.order_len = 0;
+        s.service.said_before = 0;
+        for &(slot, answer) in said {
+            let bit = 1 << slot;
+            match answer {
+                Answer::Taken => s.map.said_taken |= bit,
+                Answer::SeenEmpty => s.map.said_empty |= bit,
+                Answer::NotSure => continue,
+            }
+            s.map.unknown &= !bit;
+            s.service.said_before |= bit;
+        }
+        let Some(slot) = asked else { return };
+        s.lift_place = LiftPlace::At(slot);
+        s.lift_from = self.height(s.lift_place);
+        (s.unit, s.task, s.slot) = (UnitState::Held, Task::ClearOut, slot);
+        s.phase = match self.parts.service.clear_out_asks {
+            Asks::Slot => Phase::AskAnswer,
+            Asks::Place => Phase::AskHalf,
+        };
+    }
+
     /// A board did not arrive: Held, with the alarm.
     pub(crate) fn not_arrived(&self, s: &mut State, hear: &mut Hear) {
-        s.alarms |= 1 << Alarm::NoArrival as u8;
         hear(Outcome::Alarmed(Alarm::NoArrival));
         self.hold(s, Phase::AskArrival, hear);
     }
 }
+
+/// What two halves say of their slot: not sure of one is not sure of all.
+fn whole_answer([unsure, taken]: [bool; 2]) -> Answer {
+    match (unsure, taken) {
+        (true, _) => Answer::NotSure,
+        (false, true) => Answer::Taken,
+        (false, false) => Answer::SeenEmpty,
+    }
+}
+
+#[cfg(test)]
+#[path = "clear_out_tests.rs"]
+mod tests;

@@ -83,11 +83,16 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
+        if self.faults.is_empty() {
+            s.faults = crate::Faults::default();
+        } else {
+            s.faults.code(coder);
+        }
         self.code_belief(s, coder);
         self.code_products(s, coder);
         self.code_signals(s, coder);
         coder.word(&mut s.hold_left.0, 32);
-        s.alarms = 0;
+        self.code_alarms(s, coder);
     }
 
     fn code_boards(&self, s: &mut State, coder: &mut impl Coder) {
@@ -140,13 +145,7 @@ impl Machine {
         coder.byte(&mut phase, 5);
         s.unit = UnitState::from_number(unit);
         s.phase = Phase::ALL[(phase as usize).min(Phase::ALL.len() - 1)];
-        let mut mode = s.mode == Mode::Changeover;
-        coder.flag(&mut mode);
-        s.mode = if mode {
-            Mode::Changeover
-        } else {
-            Mode::Production
-        };
+        self.code_mode(&mut s.mode, coder);
         let mut task = s.task as u8;
         coder.byte(&mut task, 2);
         s.task = [Task::None, Task::Changeover, Task::ClearOut, Task::None][task as usize & 3];
@@ -159,11 +158,29 @@ impl Machine {
         coder.flag(&mut s.width_known);
     }
 
+    /// Mode Manual takes a bit only where there is one.
+    fn code_mode(&self, mode: &mut Mode, coder: &mut impl Coder) {
+        let mut changeover = *mode == Mode::Changeover;
+        coder.flag(&mut changeover);
+        let mut manual = *mode == Mode::Manual;
+        if self.parts.service.manual_mode && !changeover {
+            coder.flag(&mut manual);
+        } else {
+            manual = false;
+        }
+        *mode = match (changeover, manual) {
+            (true, _) => Mode::Changeover,
+            (false, true) => Mode::Manual,
+            (false, false) => Mode::Production,
+        };
+    }
+
     fn code_products(&self, s: &mut State, coder: &mut impl Coder) {
         coder.byte(&mut s.chosen, 3);
         coder.byte(&mut s.loaded, 3);
         let stored = self.parts.products.iter().map(|product| product.width);
-        let mut changed = !stored.eq(s.widths.iter().copied().take(self.parts.products.len()));
+        let saved = !stored.eq(s.widths.iter().copied().take(self.parts.products.len()));
+        let mut changed = saved || self.is_set_otherwise(s);
         coder.flag(&mut changed);
         for (at, width) in s.widths.iter_mut().enumerate() {
             let stored = self
@@ -184,6 +201,7 @@ impl Machine {
             coder.signed(&mut width.0);
         }
         s.edited = editing.then_some(width);
+        self.code_service(s, changed, coder);
     }
 
     fn code_signals(&self, s: &mut State, coder: &mut impl Coder) {

@@ -7,9 +7,9 @@ use rackproof_model::{
 };
 
 use crate::{
-    Answer, Board, Button, DrawBack, FirstZero, Half, HalfSlot, Machine, MachineParts, MiddleBeam,
-    Mistrust, Mode, Order, Outcome, Phase, Priority, Question, ReadyRule, Scope, Side, State, Task,
-    UnitState, sample,
+    Alarm, Answer, Asks, Board, Button, Command, DrawBack, Edition, FirstZero, Half, HalfSlot,
+    Machine, MachineParts, MiddleBeam, Mistrust, Mode, Order, Outcome, Phase, Priority, Question,
+    ReadyRule, Scope, ServiceParts, Setting, Side, State, Task, Unfitted, UnitState, sample,
 };
 
 /// A stream of numbers from a seed. Source: the generator splitmix64, published in the public
@@ -47,6 +47,9 @@ pub(crate) enum Deed {
     TakeFromRack(HalfSlot),
     PutInRack(HalfSlot, u8),
     LayOnBelt(u8),
+    Fault(u8),
+    ClearScrew,
+    WipeLenses(Side),
 }
 
 /// One step of a trial.
@@ -87,6 +90,9 @@ impl Step {
             26 => Deed::TakeFromRack(at),
             27 => Deed::PutInRack(at, kind),
             28 => Deed::LayOnBelt(kind),
+            29 if value.is_multiple_of(8) => Deed::ClearScrew,
+            29 if value % 8 == 1 => Deed::WipeLenses(side),
+            29 => Deed::Fault((value / 8 % 16) as u8),
             _ => Deed::Press(any_button(value)),
         };
         Step::Do(deed)
@@ -95,8 +101,8 @@ impl Step {
 
 /// Any button, with figures that make sense and figures that do not.
 fn any_button(value: u32) -> Button {
-    let rest = value / 16;
-    match value % 16 {
+    let rest = value / 20;
+    match value % 20 {
         0 => Button::Start,
         1 | 2 => Button::Stop,
         3 => Button::Reset,
@@ -116,7 +122,29 @@ fn any_button(value: u32) -> Button {
         }
         13 => Button::HoldDeclare,
         14 => Button::LetGoDeclare,
+        15 => Button::SaveOver((rest % 9) as u8),
+        16 => Button::Order(Command::ALL[rest as usize % 10]),
+        17 => Button::Mode(Mode::Manual),
+        18 => Button::Set(any_setting(rest)),
         _ => Button::Acknowledge,
+    }
+}
+
+/// Any setting, within its bounds and beyond them.
+fn any_setting(value: u32) -> Setting {
+    let (rest, yes) = (value / 7, (value / 7).is_multiple_of(2));
+    match value % 7 {
+        0 => Setting::SlotCount((rest % 44) as u8),
+        1 => Setting::WidthOffset(Micrometres(rest as i32 % 12_000 - 6_000)),
+        2 => Setting::SidePlay(Micrometres(rest as i32 % 2_000)),
+        3 => Setting::Signals(yes),
+        4 => Setting::Priority(if yes {
+            Priority::Filling
+        } else {
+            Priority::Emptying
+        }),
+        5 => Setting::WidthCheck(yes),
+        _ => Setting::ConfirmWithin(Micros(rest % 150 * 1_000_000)),
     }
 }
 
@@ -147,11 +175,36 @@ pub(crate) fn variant(variant: u32) -> Machine {
         }
     }
     vary_storing(&mut parts, variant >> 8);
-    Machine::new(parts)
+    vary_service(&mut parts.service, variant >> 18);
+    let machine = Machine::new(parts);
+    if is(VARIANT_BITS - 1) {
+        machine.with_faults(crate::faults::sample::faults())
+    } else {
+        machine
+    }
 }
 
-/// How many bits [`variant`] reads.
-pub(crate) const VARIANT_BITS: u32 = 18;
+/// How many bits [`variant`] reads. The last one is for faults.
+pub(crate) const VARIANT_BITS: u32 = 25;
+
+/// Settings, alarms, clear-out and unit as they may differ, by six bits.
+fn vary_service(service: &mut ServiceParts, variant: u32) {
+    let is = |bit: u32| variant >> bit & 1 == 1;
+    if is(0) {
+        service.clear_out_asks = Asks::Place;
+        service.side_play_scope = Scope::Product;
+    }
+    service.downstream_takes = is(1);
+    service.manual_mode = is(1);
+    if is(2) {
+        service.latching = ServiceParts::mask(&Alarm::ALL.map(|(_, alarm)| alarm));
+    }
+    service.unit_states = Edition::ALL[(variant >> 3) as usize % 3].1;
+    if is(5) {
+        service.unfitted = Unfitted::Waits;
+        service.width_sensor = is(0);
+    }
+}
 
 /// Storing and sending as they may differ, by ten bits.
 fn vary_storing(parts: &mut MachineParts, variant: u32) {
@@ -228,8 +281,21 @@ pub(crate) fn next_deed(machine: &Machine, s: &State, value: u32) -> Deed {
             return Deed::TakeFromBelt(Side::Outfeed);
         }
         (_, Some(Question::Take(_))) => Button::Start,
-        (_, Some(Question::Answer(_))) => Button::Answer(Answer::SeenEmpty),
+        (_, Some(Question::Answer(_) | Question::AnswerHalf(_))) => {
+            Button::Answer(Answer::SeenEmpty)
+        }
+        (_, Some(Question::Confirmation)) if value.is_multiple_of(2) => Button::Start,
+        (_, Some(Question::Confirmation)) => Button::Stop,
+        (UnitState::Held, None) if value.is_multiple_of(2) => Button::Start,
+        (UnitState::Suspended, None) if value.is_multiple_of(2) => {
+            Button::Order(Command::Unsuspend)
+        }
+        (UnitState::Held | UnitState::Suspended, None) => Button::Stop,
+        (UnitState::Execute, None) if s.phase == Phase::AwaitWidth && value % 4 == 1 => {
+            Button::Stop
+        }
         (_, Some(Question::Arrival(_))) => Button::Stop,
+        (UnitState::Execute, _) if value % 32 == 7 => Button::Order(Command::Hold),
         _ if value.is_multiple_of(2) => return Deed::Downstream(!s.downstream_ready),
         _ => return Deed::Upstream(Some((value / 2 % 4) as u8)),
     };
@@ -244,6 +310,8 @@ fn next_in_idle(machine: &Machine, s: &State, value: u32) -> Button {
         (Mode::Changeover, Task::None) if produces => Button::Mode(Mode::Production),
         (Mode::Changeover, Task::None) if !s.map.is_empty() || value % 8 == 1 => Button::ClearOut,
         (Mode::Changeover, Task::None) => Button::Load,
+        (Mode::Manual, _) if value.is_multiple_of(2) => Button::Start,
+        (Mode::Manual, _) => Button::Mode(Mode::Changeover),
         _ => Button::Start,
     }
 }
@@ -263,7 +331,7 @@ pub(crate) fn apply(
         Deed::Emergency(false) => machine.release_emergency(s),
         Deed::Hatch(true) => machine.open_hatch(s, hear),
         Deed::Hatch(false) => machine.shut_hatch(s),
-        Deed::Prop(set) => machine.set_prop(s, set),
+        Deed::Prop(set) => machine.set_prop(s, set, hear),
         Deed::Key(turned) => machine.turn_key(s, turned),
         Deed::Upstream(kind) => {
             // Once both signals are closed, the machine upstream keeps its word.
@@ -279,6 +347,16 @@ pub(crate) fn apply(
         Deed::TakeFromRack(at) => boards -= i32::from(s.take_from_rack(at).is_some()),
         Deed::PutInRack(at, kind) => {
             boards += i32::from(machine.put_in_rack(s, at, Board::good(kind), hear))
+        }
+        Deed::Fault(number) if (number as usize) < machine.faults().len() => {
+            machine.fault_comes(s, number, hear);
+        }
+        Deed::Fault(_) => {}
+        Deed::ClearScrew => {
+            machine.clear_screw(s);
+        }
+        Deed::WipeLenses(side) => {
+            machine.wipe_lenses(s, side);
         }
         Deed::LayOnBelt(kind) => {
             boards += i32::from(machine.lay_on_infeed_belt(s, Board::good(kind), hear))

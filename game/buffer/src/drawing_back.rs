@@ -4,7 +4,10 @@
 
 use rackproof_model::Micrometres;
 
-use crate::{Hear, Machine, Motion, Outcome, Phase, State, runners::Purpose};
+use crate::{
+    Hear, Machine, Motion, Outcome, Phase, State,
+    runners::{Purpose, RUNNERS_MOST},
+};
 
 impl Machine {
     /// Runs the slot's board a little past the mouth.
@@ -25,6 +28,16 @@ impl Machine {
         s.runners.turn_back(leads);
         let way = Micrometres(-s.belts.way().0);
         s.belts = Motion::begin(&self.parts.axes.belts, way);
+    }
+
+    /// Leading edges on belts that ran back and brought boards so far. What jams stays where it is.
+    pub(crate) fn leads_drawn_back(&self, s: &State, covered: i32) -> [i32; RUNNERS_MOST] {
+        let mut leads = [i32::MAX; RUNNERS_MOST];
+        for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
+            let jams = self.jams(runner.board.kind);
+            *lead = runner.start + if jams { 0 } else { covered };
+        }
+        leads
     }
 
     /// Whether the beam behind the mouth sees a board: its leading edge is past the rack's end, its

@@ -38,6 +38,11 @@ fn height_needed(lower: &BoardKind, upper: &BoardKind) -> i32 {
 }
 
 impl Machine {
+    /// Whether there are kinds of board whose parts meet in some slots.
+    pub fn parts_may_meet(&self) -> bool {
+        self.reach.most > 0
+    }
+
     /// The nearest board in another slot, in the same half, that a board of `kind` lying at `at`
     /// would touch.
     pub(crate) fn touched_at(&self, s: &State, at: HalfSlot, kind: u8) -> Option<HalfSlot> {
@@ -115,16 +120,47 @@ impl Machine {
 
     /// A runner has run under or over tall parts.
     pub(crate) fn strike(&self, s: &mut State, at: usize, other: HalfSlot, hear: &mut Hear) {
-        let (Some(slot), Some(mut still)) = (s.slot_at_belts(), s.rack.get(other)) else {
+        let Some(slot) = s.slot_at_belts() else {
             return;
         };
         let Some(runner) = s.runners.get_mut(at) else {
             return;
         };
         runner.board.worsen(Condition::Collided);
-        let running = runner.board;
-        let kinds = [running.kind, still.kind].map(|kind| &self.parts.kinds[kind as usize]);
-        let needed = if slot < other.slot {
+        let kind = runner.board.kind;
+        self.strike_parts(s, HalfSlot { slot, ..other }, kind, other, hear);
+    }
+
+    /// The board in a half-slot was pushed, by a hand, the rails or the lift, against the parts of
+    /// the one in another slot. Nothing comes of it where the two keep free of each other, or if
+    /// it was struck before.
+    pub fn strike_tall_part(&self, s: &mut State, at: HalfSlot, other: HalfSlot, hear: &mut Hear) {
+        let (Some(mut board), Some(still)) = (s.rack.get(at), s.rack.get(other)) else {
+            return;
+        };
+        let meets = at.slot != other.slot && self.touch(at.slot, board.kind, other.slot, still);
+        if !meets || board.condition >= Condition::Collided {
+            return;
+        }
+        board.worsen(Condition::Collided);
+        s.rack.set(at, board);
+        self.strike_parts(s, at, board.kind, other, hear);
+    }
+
+    /// A board of `kind` at `at` has struck the one at `other`.
+    fn strike_parts(
+        &self,
+        s: &mut State,
+        at: HalfSlot,
+        kind: u8,
+        other: HalfSlot,
+        hear: &mut Hear,
+    ) {
+        let Some(mut still) = s.rack.get(other) else {
+            return;
+        };
+        let kinds = [kind, still.kind].map(|kind| &self.parts.kinds[kind as usize]);
+        let needed = if at.slot < other.slot {
             height_needed(kinds[0], kinds[1])
         } else {
             height_needed(kinds[1], kinds[0])
@@ -133,10 +169,10 @@ impl Machine {
         s.rack.set(other, still);
         hear(Outcome::Harmed(Harm {
             kind: HarmKind::PartsStruck,
-            board: Some(running.kind),
-            place: Some(Place::Slot(HalfSlot { slot, ..other })),
+            board: Some(kind),
+            place: Some(Place::Slot(at)),
             number: needed,
-            limit: i32::from(slot.abs_diff(other.slot)) * self.parts.pitch.0,
+            limit: i32::from(at.slot.abs_diff(other.slot)) * self.parts.pitch.0,
         }));
     }
 }

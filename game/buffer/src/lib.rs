@@ -14,6 +14,7 @@
 //! This crate knows no person, no file, no clock and no word of any language.
 #![deny(clippy::float_arithmetic)]
 
+mod alarms;
 mod beams;
 mod board;
 mod changeover;
@@ -22,22 +23,30 @@ mod coding;
 mod defect;
 mod drawing_back;
 mod elastica;
+mod faults;
 mod halves;
+mod handling;
 mod heights;
+mod incoming;
+mod lamps;
 mod lift;
 mod lying;
 mod machine;
 mod motion;
+mod orders;
 mod outcome;
 mod panel;
 mod passing;
 mod phase;
 mod places;
 mod production;
+mod products;
 mod rack;
 mod rails;
 mod reckoning;
 mod runners;
+mod service;
+mod settings;
 mod state;
 mod storing;
 mod switches;
@@ -53,6 +62,8 @@ mod deeds;
 mod handshake_tests;
 #[cfg(test)]
 mod interval_tests;
+#[cfg(test)]
+mod line;
 #[cfg(test)]
 mod motion_tests;
 #[cfg(test)]
@@ -72,15 +83,23 @@ mod tandem_tests;
 #[cfg(test)]
 mod trial;
 #[cfg(test)]
+mod trial_belief;
+#[cfg(test)]
 mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
 
+pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::{Beam, BeamSort};
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
+pub use faults::{
+    BeamFault, BeamName, BoardFault, BoardPlace, Contact, FAULTS_MOST, Fault, Faults, impact_speed,
+};
 pub use halves::{Half, HalfSlot, Halves};
+pub use handling::{Hand, Handling};
+pub use lamps::{Colour, Control, Lamp};
 pub use lying::{Lying, LyingOn};
 pub use machine::{
     Axes, Behaviours, FirstZero, KINDS_MOST, Machine, MachineParts, Mistrust, Press, Product,
@@ -92,8 +111,12 @@ pub use panel::{Answer, Button};
 pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;
 pub use reckoning::{Capacity, ClearOutByBelt, ClearOutByHand, Drain, Sending};
+pub use service::{
+    Asks, CONFIRM_MOST, Level, SIDE_PLAY, Saved, Service, ServiceParts, Setting, Settings,
+    Unfitted, WIDTH_OFFSET_MOST,
+};
 pub use state::{LiftPlace, SlotMap, State};
 pub use storing::{
     DrawBack, INTERVAL_MOST, MiddleBeam, Order, Priority, ProductStoring, Scope, Storing,
 };
-pub use unit::{Command, UnitState};
+pub use unit::{Command, Edition, UnitState};

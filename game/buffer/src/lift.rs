@@ -9,7 +9,7 @@ use crate::{
 
 /// How far from a slot's height the lift still counts as standing at it, in µm.
 /// Common practice: half a millimetre.
-const AT_SLOT_WITHIN: i32 = 500;
+pub(crate) const AT_SLOT_WITHIN: i32 = 500;
 
 impl Machine {
     /// Height of a place above the reference, in µm. Between two named heights: the middle.
@@ -23,7 +23,7 @@ impl Machine {
         })
     }
 
-    fn place_at(&self, height: Micrometres) -> LiftPlace {
+    pub(crate) fn place_at(&self, height: Micrometres) -> LiftPlace {
         let above_first = height.0 - self.parts.reference_below.0;
         if height.0 <= AT_SLOT_WITHIN {
             return LiftPlace::Reference;
@@ -42,7 +42,8 @@ impl Machine {
 
     /// Height of the lift now, in µm above its reference.
     pub fn lift_height(&self, s: &State) -> Micrometres {
-        s.lift_from + s.lift.covered(&self.parts.axes.lift)
+        let driven = s.lift_from + s.lift.covered(&self.parts.axes.lift);
+        self.sunk_height(s).unwrap_or(driven)
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
@@ -119,8 +120,9 @@ impl Machine {
         if s.lift.is_rest() {
             return false;
         }
-        self.cut_at_mouths(s, hear);
         let height = self.lift_height(s);
+        let travel = (height - self.height(s.lift_place)).0.abs();
+        self.cut_at_mouths(s, travel, hear);
         // The last slot counts when the lift rests at it: the last µm are reached before that.
         let is_seen = s.slot < self.highest_used(s) || s.lift.left() == Micros(0);
         if s.phase == Phase::Sweeping && is_seen && height >= self.height(LiftPlace::At(s.slot)) {
@@ -141,8 +143,8 @@ impl Machine {
         true
     }
 
-    fn cut_at_mouths(&self, s: &mut State, hear: &mut Hear) {
-        let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
+    /// What a travel of the lift does to boards across the mouths.
+    pub(crate) fn cut_at_mouths(&self, s: &mut State, travel: i32, hear: &mut Hear) {
         let stages = [
             (
                 self.parts.mouth_bent_after,

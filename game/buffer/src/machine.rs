@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, Storing, bow_at_curvature,
-    bow_at_shortening, heights::Reach,
+    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, ServiceParts, Storing,
+    bow_at_curvature, bow_at_shortening, heights::Reach,
 };
 
 /// Most slots of a rack.
@@ -79,6 +79,8 @@ pub struct Product {
     pub width: Micrometres,
     /// How its boards are stored and sent.
     pub storing: ProductStoring,
+    /// Length of the board as stored, in µm. One beyond half a slot is not loaded.
+    pub length: Micrometres,
 }
 
 /// Everything that a machine file says, checked. Lengths in µm.
@@ -128,6 +130,10 @@ pub struct MachineParts {
     pub behaviours: Behaviours,
     /// How boards are stored and sent.
     pub storing: Storing,
+    /// Charge and heat.
+    pub handling: crate::Handling,
+    /// Where they differ in settings, alarms, clear-out and unit.
+    pub service: ServiceParts,
     /// Kinds of board, at most [`KINDS_MOST`].
     pub kinds: Vec<BoardKind>,
     /// Products, at most [`KINDS_MOST`].
@@ -167,6 +173,10 @@ pub struct Machine {
     pub(crate) used: [u64; KINDS_MOST],
     /// Which boards touch in which slots.
     pub(crate) reach: Reach,
+    /// Faults that it may come to have.
+    pub(crate) faults: Vec<crate::Fault>,
+    /// For each kind: the kind that it is in truth, and what is odd about it.
+    pub(crate) odds: Vec<Option<(u8, crate::BoardFault)>>,
 }
 
 impl Machine {
@@ -204,6 +214,8 @@ impl Machine {
             used,
             reach: Reach::of(&parts),
             parts,
+            faults: Vec::new(),
+            odds: Vec::new(),
         }
     }
 

@@ -1,6 +1,8 @@
 //! What the machine publishes: facts in the past tense.
 
-use crate::{Answer, Mode, Task, UnitState};
+use rackproof_model::Micrometres;
+
+use crate::{Answer, Command, HalfSlot, Mode, Setting, Task, UnitState};
 
 /// Who listens to outcomes.
 pub type Hear<'h> = dyn FnMut(Outcome) + 'h;
@@ -38,6 +40,10 @@ pub enum Question {
     Answer(u8),
     /// A board did not arrive within its time.
     Arrival(u8),
+    /// Nothing reached the outfeed beam: look, then answer for this half of a slot.
+    AnswerHalf(HalfSlot),
+    /// The width was not confirmed within its time.
+    Confirmation,
 }
 
 /// Why a command had no effect.
@@ -71,6 +77,22 @@ pub enum Refusal {
     WidthBeyondTravel,
     /// The rails do not stand at the loaded product's width.
     WidthNotReached,
+    /// This command has no effect in this unit state, by the edition that the machine keeps.
+    Order(Command, UnitState),
+    /// Belts run: a board is on its way, and a stop on the way would lay it anywhere.
+    BoardOnItsWay,
+    /// It is that mode already.
+    ModeAlready,
+    /// In mode Manual nothing runs by itself.
+    Manual,
+    /// This is a setter's: the key is not turned.
+    SetterOnly,
+    /// The setting is beyond its bounds.
+    SettingBeyondBounds(Setting),
+    /// The setting is for a fitting that is not there.
+    NotFitted,
+    /// The product's board is longer than half a slot.
+    BoardTooLong,
 }
 
 /// What calls for a person.
@@ -84,13 +106,19 @@ pub enum Alarm {
     BoardSeen,
     /// A board did not arrive in time.
     NoArrival,
+    /// The rails ran for their zero and did not find it.
+    RailsNoZero,
+    /// The lift's drive lost its count.
+    LiftDrive,
+    /// The width was not confirmed in time.
+    NoConfirmation,
 }
 
 /// Where a board is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Place {
     /// In a half of a slot; slots from 0.
-    Slot(crate::HalfSlot),
+    Slot(HalfSlot),
     /// On the infeed or outfeed belt.
     Belt(Side),
     /// Across the mouth at that side.
@@ -116,13 +144,22 @@ pub enum HarmKind {
     HandInjured,
     /// The lift ran against its prop (µm of lift travel).
     PropStruck,
-    /// A board was driven under or over tall parts (µm of height that both boards need).
+    /// A board was driven or pushed under or over tall parts (µm of height that both boards need).
     PartsStruck,
+    /// The lift fell (µm/s at the end of its fall).
+    LiftFell,
+    /// A hand was in the rack while the lift came down on its own (µm/s of the lift).
+    CaughtUnderLift,
+    /// A board was touched by somebody who carried a charge: it looks good, and a part of it may
+    /// fail later (V on the body).
+    Charged,
+    /// A hand held a board that was too hot (°C).
+    Burned,
 }
 
 impl HarmKind {
     /// All kinds, each at the place of its number.
-    pub const ALL: [HarmKind; 9] = [
+    pub const ALL: [HarmKind; 13] = [
         HarmKind::Overstrained,
         HarmKind::SprungOut,
         HarmKind::Broken,
@@ -132,7 +169,16 @@ impl HarmKind {
         HarmKind::HandInjured,
         HarmKind::PropStruck,
         HarmKind::PartsStruck,
+        HarmKind::LiftFell,
+        HarmKind::CaughtUnderLift,
+        HarmKind::Charged,
+        HarmKind::Burned,
     ];
+
+    /// Whether nobody perceives it when it happens.
+    pub fn is_latent(self) -> bool {
+        matches!(self, HarmKind::Overstrained | HarmKind::Charged)
+    }
 }
 
 /// One harm, with the number that passed its limit.
@@ -210,6 +256,20 @@ pub enum Outcome {
     BoardRanPast(u8),
     /// A board reached the outfeed beam in a clear-out.
     BoardReachedEnd(u8),
+    /// The rails' motor stalled: it hums, and its rails stand still.
+    MotorHummed,
+    /// The lift's brake took the load with a tick, and does not hold it.
+    BrakeTicked,
+    /// The lift came down on its own.
+    LiftSank,
+    /// A person answered for a half of a slot.
+    AnsweredHalf(HalfSlot, Answer),
+    /// A width was typed for the chosen product. It is neither saved nor loaded.
+    WidthTyped(Micrometres),
+    /// A setting was changed.
+    SettingChanged(Setting),
+    /// The changeover waits until the width sensor confirms the width.
+    WaitsForWidth,
     /// Somebody or something was harmed.
     Harmed(Harm),
 }

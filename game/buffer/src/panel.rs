@@ -3,7 +3,7 @@
 use rackproof_model::Micrometres;
 
 use crate::{
-    Command, Hear, Machine, Mode, Outcome, Phase, Refusal, State, Task, UnitState,
+    Command, Hear, Machine, Mode, Outcome, Phase, Refusal, Setting, State, Task, UnitState,
     outcome::Question,
 };
 
@@ -47,6 +47,12 @@ pub enum Button {
     LetGoDeclare,
     /// Acknowledge the alarms.
     Acknowledge,
+    /// Save the edited width, or the stored one, over another product's number.
+    SaveOver(u8),
+    /// Change a machine setting: for setters.
+    Set(Setting),
+    /// Give the unit a command of the standard that has no button of its own.
+    Order(Command),
 }
 
 impl Machine {
@@ -59,10 +65,13 @@ impl Machine {
             Button::Start => self.press_start(s, hear),
             Button::Stop => self.press_stop(s, hear),
             Button::Reset => self.press_reset(s, hear),
-            Button::Mode(mode) => change_mode(s, mode, hear),
+            Button::Mode(mode) => self.change_mode(s, mode, hear),
             Button::Choose(product) => self.choose(s, product, hear),
-            Button::EditWidth(width) => self.edit_width(s, width),
-            Button::Save => save(s, hear),
+            Button::EditWidth(width) => self.edit_width(s, width, hear),
+            Button::Save => self.save(s, hear),
+            Button::SaveOver(product) => self.save_over(s, product, hear),
+            Button::Set(setting) => self.set(s, setting, hear),
+            Button::Order(command) => self.order(s, command, hear),
             Button::Load => self.load(s, hear),
             Button::ClearOut => self.choose_clear_out(s, hear),
             Button::Answer(answer) => self.answer(s, answer, hear),
@@ -72,7 +81,7 @@ impl Machine {
                 Ok(())
             }
             Button::Acknowledge => {
-                s.alarms = 0;
+                self.acknowledge_alarms(s);
                 Ok(())
             }
         };
@@ -93,7 +102,7 @@ impl Machine {
 
     /// Gives the unit a command. `false` if it has no effect in this state.
     pub(crate) fn command(&self, s: &mut State, command: Command, hear: &mut Hear) -> bool {
-        let Some(unit) = s.unit.after(command) else {
+        let Some(unit) = self.parts.service.unit_states.after(s.unit, command) else {
             return false;
         };
         self.go_to(s, unit, hear);
@@ -107,7 +116,7 @@ impl Machine {
         }
     }
 
-    fn press_start(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
+    pub(crate) fn press_start(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.unit == UnitState::Held {
             return self.go_on(s, hear);
         }
@@ -115,6 +124,7 @@ impl Machine {
             return Err(Refusal::State);
         }
         match (s.mode, s.task) {
+            (Mode::Manual, _) => return Err(Refusal::Manual),
             (Mode::Changeover, Task::None) => return Err(Refusal::NoTask),
             (Mode::Changeover, Task::Changeover) if !s.map.is_empty() => {
                 return Err(Refusal::MapNotEmpty);
@@ -138,15 +148,18 @@ impl Machine {
     /// Start in Held.
     fn go_on(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         match s.question() {
-            Some(Question::Rails | Question::Take(_)) => {}
+            Some(Question::Rails | Question::Take(_) | Question::Confirmation) => {}
             Some(Question::Seen(_)) if s.task == Task::ClearOut => {}
             Some(Question::Seen(_)) => return Err(Refusal::BoardSeen),
+            // Held on an order: nothing is asked.
+            None => return self.resume(s, Command::Unhold, hear),
             _ => return Err(Refusal::Question),
         }
         self.unhold(s, hear);
         match s.phase {
             Phase::AskRails => self.begin_rails(s, hear),
             Phase::AskTake => self.run_out(s, hear),
+            Phase::AskConfirmation => self.confirm_width(s, hear),
             _ => self.first_unknown(s, hear),
         }
         Ok(())
@@ -171,7 +184,8 @@ impl Machine {
     pub(crate) fn begin_work(&self, s: &mut State, hear: &mut Hear) {
         self.unit_done(s, hear);
         match (s.mode, s.task) {
-            (Mode::Production, _) => self.produce(s, hear),
+            // Start is refused in Manual, and the mode does not change at work.
+            (Mode::Production | Mode::Manual, _) => self.produce(s, hear),
             (Mode::Changeover, Task::ClearOut) => self.first_unknown(s, hear),
             (Mode::Changeover, _) => self.begin_sweep(s, hear),
         }
@@ -185,7 +199,7 @@ impl Machine {
         self.unit_done(s, hear);
     }
 
-    fn press_stop(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
+    pub(crate) fn press_stop(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if !self.command(s, Command::Stop, hear) {
             return Err(Refusal::State);
         }
@@ -202,10 +216,11 @@ impl Machine {
         rest(s);
         s.hold_left.0 = 0;
         s.stored.arrival_left.0 = 0;
+        s.service.confirm_left.0 = 0;
         set_task(s, Task::None, hear);
     }
 
-    fn press_reset(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
+    pub(crate) fn press_reset(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.emergency {
             return Err(Refusal::EmergencyLatched);
         }
@@ -217,53 +232,29 @@ impl Machine {
         } else {
             Command::Reset
         };
-        if !self.command(s, command, hear) {
+        let reset = self.reset_alarms(s);
+        if self.command(s, command, hear) {
+            self.unit_done(s, hear);
+        } else if !reset {
             return Err(Refusal::State);
         }
-        self.unit_done(s, hear);
         Ok(())
     }
 
-    fn choose(&self, s: &mut State, product: u8, hear: &mut Hear) -> Result<(), Refusal> {
-        if product as usize >= self.parts.products.len() {
-            return Err(Refusal::NoProduct);
-        }
-        s.chosen = product;
-        s.edited = None;
-        hear(Outcome::ProductChosen(product));
-        Ok(())
-    }
-
-    fn edit_width(&self, s: &mut State, width: Micrometres) -> Result<(), Refusal> {
-        // The play is taken off the travel: added to what somebody typed it could overflow.
-        let travel = [self.parts.width_least, self.parts.width_most];
-        let [least, most] = travel.map(|rails| rails - self.parts.side_play);
-        if !(least..=most).contains(&width) {
-            return Err(Refusal::WidthBeyondTravel);
-        }
-        s.edited = Some(width);
-        Ok(())
-    }
-
-    fn load(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
-        if s.mode != Mode::Changeover {
-            return Err(Refusal::Mode);
-        }
-        if s.unit != UnitState::Idle {
+    fn change_mode(&self, s: &mut State, mode: Mode, hear: &mut Hear) -> Result<(), Refusal> {
+        if !s.unit.lets_mode_change() {
             return Err(Refusal::State);
         }
-        let nothing_changes = s.chosen == s.loaded && self.width_is_wanted(s);
-        s.loaded = s.chosen;
-        hear(Outcome::ProductLoaded(s.loaded));
-        if self.parts.behaviours.whole_cycle_if_same || !nothing_changes {
-            set_task(s, Task::Changeover, hear);
+        if s.mode == mode {
+            return Err(Refusal::ModeAlready);
         }
+        if mode == Mode::Manual && !self.parts.service.manual_mode {
+            return Err(Refusal::NotFitted);
+        }
+        s.mode = mode;
+        hear(Outcome::ModeChanged(mode));
+        set_task(s, Task::None, hear);
         Ok(())
-    }
-
-    /// Whether the rails stand, by step count, at the loaded product's width.
-    pub fn width_is_wanted(&self, s: &State) -> bool {
-        s.width_known && s.rails.is_rest() && s.width_from == self.wanted_width(s)
     }
 
     fn hold_declare(&self, s: &mut State) -> Result<(), Refusal> {
@@ -291,7 +282,7 @@ impl Machine {
 
 /// The controller is about nothing, and about no slot: a slot left over would make two states of
 /// one.
-fn rest(s: &mut State) {
+pub(crate) fn rest(s: &mut State) {
     s.phase = Phase::Rest;
     s.slot = 0;
 }
@@ -301,23 +292,4 @@ pub(crate) fn set_task(s: &mut State, task: Task, hear: &mut Hear) {
         s.task = task;
         hear(Outcome::TaskChanged(task));
     }
-}
-
-fn change_mode(s: &mut State, mode: Mode, hear: &mut Hear) -> Result<(), Refusal> {
-    if !s.unit.lets_mode_change() {
-        return Err(Refusal::State);
-    }
-    if s.mode != mode {
-        s.mode = mode;
-        hear(Outcome::ModeChanged(mode));
-        set_task(s, Task::None, hear);
-    }
-    Ok(())
-}
-
-fn save(s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
-    let width = s.edited.take().ok_or(Refusal::NoProduct)?;
-    s.widths[s.chosen as usize] = width;
-    hear(Outcome::ProductSaved(s.chosen));
-    Ok(())
 }

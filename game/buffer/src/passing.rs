@@ -25,7 +25,7 @@ impl Machine {
         s.upstream_fresh = false;
         s.downstream_fresh = false;
         s.phase = Phase::PassingThrough;
-        self.run_belts(s, Purpose::Through, s.upstream_board, hear);
+        self.run_belts(s, Purpose::Through, self.incoming(s), hear);
     }
 
     /// The belts that ran a board through came to rest.

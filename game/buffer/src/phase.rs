@@ -8,6 +8,8 @@ pub enum Mode {
     Production,
     /// The product is changed, the rack is cleared out.
     Changeover,
+    /// Nothing runs by itself. Only where the machine has this mode.
+    Manual,
 }
 
 /// What Start would do in mode Changeover.
@@ -77,11 +79,19 @@ pub enum Phase {
     PassingThrough,
     /// Production: the belts have run, and a board is still waited for.
     AwaitingArrival,
+    /// Held: answer for a half of the slot.
+    AskHalf,
+    /// Clear-out: the machine downstream takes the board.
+    SendingOff,
+    /// The rails rest; the width sensor is waited for.
+    AwaitWidth,
+    /// Held: the width was not confirmed in time.
+    AskConfirmation,
 }
 
 impl Phase {
     /// All phases, each at the place of its number.
-    pub(crate) const ALL: [Phase; 25] = [
+    pub(crate) const ALL: [Phase; 29] = [
         Phase::Rest,
         Phase::Referencing,
         Phase::ToSweep,
@@ -107,5 +117,9 @@ impl Phase {
         Phase::NothingPast,
         Phase::PassingThrough,
         Phase::AwaitingArrival,
+        Phase::AskHalf,
+        Phase::SendingOff,
+        Phase::AwaitWidth,
+        Phase::AskConfirmation,
     ];
 }

@@ -50,6 +50,8 @@ pub(crate) struct Plant {
     pub(crate) state: State,
     pub(crate) heard: Vec<Outcome>,
     pub(crate) clock: u64,
+    /// Steps so far, so that a test that waits for ever ends.
+    steps: u32,
 }
 
 impl Plant {
@@ -62,6 +64,7 @@ impl Plant {
             machine,
             heard: Vec::new(),
             clock: 0,
+            steps: 0,
         }
     }
 
@@ -110,6 +113,8 @@ impl Plant {
     }
 
     pub(crate) fn step(&mut self) -> bool {
+        self.steps += 1;
+        assert!(self.steps < 100_000, "waited for ever");
         let Some(next) = self.machine.next_event(&self.state) else {
             return false;
         };

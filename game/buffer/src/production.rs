@@ -3,22 +3,22 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Half, HalfSlot, Hear, LiftPlace, Machine, Outcome, Phase, Priority, ReadyRule, State,
-    UnitState, runners::Purpose,
+    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place,
+    Priority, ReadyRule, Side, State, UnitState, runners::Purpose,
 };
 
 impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
     pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut Hear) {
         s.upstream_board = board;
-        s.upstream_fresh |= board.is_none();
+        s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         self.settle(s, hear);
     }
 
     /// The machine downstream closes or opens Machine Ready.
     pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut Hear) {
         s.downstream_ready = ready;
-        s.downstream_fresh |= !ready;
+        s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
         self.settle(s, hear);
     }
 
@@ -56,10 +56,11 @@ impl Machine {
     }
 
     /// Whether the machine downstream asks for a board: its signal is closed, and was open since
-    /// the last one. With a release interval it need not have been.
+    /// the last one. With a release interval it need not have been. A signal that is switched off
+    /// always counts as closed.
     pub(crate) fn is_called(&self, s: &State) -> bool {
         let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
-        s.downstream_ready && fresh
+        !s.service.settings.signals || (fresh && self.signal_read(s, Side::Outfeed))
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
@@ -98,13 +99,13 @@ impl Machine {
             return true;
         }
         // Once both signals of the infeed are closed the transfer has begun: no priority then.
-        let emptying = self.parts.storing.priority == Priority::Emptying && !s.machine_ready;
+        let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
         if emptying && self.wants_to_send(s) {
             self.go_to_send(s, hear);
             return true;
         }
         let room = self.has_room(s, s.slot) && s.slot_at_belts() == Some(s.slot);
-        let offered = s.upstream_board.is_some();
+        let offered = self.signal_read(s, Side::Infeed);
         let wanted = room
             && match self.parts.behaviours.machine_ready {
                 ReadyRule::Room => true,
@@ -133,7 +134,7 @@ impl Machine {
         }
         s.upstream_fresh = false;
         s.phase = Phase::TakingIn;
-        self.run_belts(s, Purpose::TakeIn, s.upstream_board, hear);
+        self.run_belts(s, Purpose::TakeIn, self.incoming(s), hear);
     }
 
     fn go_to_send(&self, s: &mut State, hear: &mut Hear) {
@@ -165,13 +166,6 @@ impl Machine {
         }
     }
 
-    /// The incoming board has left the machine upstream.
-    pub(crate) fn board_entered(&self, s: &mut State, hear: &mut Hear) {
-        s.upstream_board = None;
-        s.upstream_fresh = true;
-        hear(Outcome::BoardEntered);
-    }
-
     /// The belts that took a board in came to rest.
     pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
         let slot = s.slot;
@@ -189,9 +183,7 @@ impl Machine {
     /// have passed the middle beam and left it, the second must not have reached it.
     fn has_arrived(&self, s: &State) -> bool {
         let board = |half| s.rack.get(HalfSlot { slot: s.slot, half });
-        let seen = |half: Half| {
-            board(half).is_some_and(|board: Board| self.infeed_sees >> board.kind & 1 == 1)
-        };
+        let seen = |half: Half| self.saw_arrival(s, board(half));
         let middle = self.parts.storing.middle_beam;
         let Some(beam) = middle.filter(|_| self.stores_pairs(s)) else {
             return Half::BOTH.into_iter().any(seen);
@@ -208,6 +200,27 @@ impl Machine {
         let half = self.half_to_fill(s, s.slot);
         let passed = half == Half::Infeed || board(half).is_some_and(shows);
         seen(half) && passed && !broken
+    }
+
+    /// The first runner is over the end. With downstream's signal switched off nobody asked
+    /// whether there is room: onto a machine that is not ready, the board is pushed against what
+    /// stands there, over its whole length.
+    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
+        let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
+        let unasked = sends && !s.service.settings.signals;
+        let Some(runner) = s.runners.list().next() else {
+            return;
+        };
+        if !unasked || s.downstream_ready {
+            return;
+        }
+        hear(Outcome::Harmed(Harm {
+            kind: HarmKind::Collided,
+            board: Some(runner.board.kind),
+            place: Some(Place::Belt(Side::Outfeed)),
+            number: self.length(runner.board),
+            limit: 0,
+        }));
     }
 
     /// The belts that sent a board came to rest.

@@ -18,11 +18,12 @@ impl Machine {
 
     /// The width that the loaded product asks for, in µm.
     pub fn wanted_width(&self, s: &State) -> Micrometres {
-        self.rails_for(s.widths[s.loaded as usize])
+        s.widths[s.loaded as usize] + self.side_play_of(s, s.loaded)
     }
 
     pub(crate) fn send_rails(&self, s: &mut State, to: Micrometres, hear: &mut Hear) {
         let way = to - s.width_from;
+        s.faults.stall_at = self.rails_stall(s, to);
         s.rails = Motion::begin(&self.parts.axes.rails, way);
         if way.0 != 0 {
             hear(Outcome::Started(AxisName::Rails));
@@ -63,13 +64,22 @@ impl Machine {
             }
         });
         let from = s.width_from;
-        marks.into_iter().flatten().map(move |mark| mark - from)
+        let limits = marks.into_iter().flatten().map(|mark| mark - from);
+        let mut ways = [None; 4];
+        for (way, limit) in ways.iter_mut().zip(limits) {
+            *way = Some(limit).filter(|&limit| !Machine::beyond_stall(s, limit));
+        }
+        ways[3] = self.stall_mark(s);
+        ways.into_iter().flatten()
     }
 
     /// Time until the moving rails reach a width, or `None` if they never do or are past it.
     pub fn time_to_width(&self, s: &State, width: Micrometres) -> Option<Micros> {
-        s.rails
-            .time_to(&self.parts.axes.rails, width - s.width_from)
+        let way = width - s.width_from;
+        if Machine::beyond_stall(s, way) {
+            return None;
+        }
+        s.rails.time_to(&self.parts.axes.rails, way)
     }
 
     /// Time to the rails' next event.
@@ -100,10 +110,13 @@ impl Machine {
         }
         let width = s.width(self);
         self.press_boards(s, width, hear);
+        self.hum_if_stalled(s, width, hear);
         if s.rails.left() > Micros(0) {
             return false;
         }
         let moved = s.rails.way().0 != 0;
+        let target = s.width_from + s.rails.way();
+        self.count_steps(s, width, target);
         s.width_from = if s.rails.is_run() {
             width
         } else {
@@ -122,6 +135,10 @@ impl Machine {
     /// boards can tell one place from another: the widest place short of the next limit stands for
     /// all of its class.
     pub(crate) fn width_class(&self, width: Micrometres) -> Micrometres {
+        let strips = self.faults.iter().flat_map(|fault| match *fault {
+            crate::Fault::Debris { from, to } => [Some(from), Some(to - Micrometres(1))],
+            _ => [None; 2],
+        });
         let limits = (0..self.parts.kinds.len() as u8).flat_map(|kind| {
             let press = self.press_limits(kind);
             let own = self.parts.kinds[kind as usize].width;
@@ -132,6 +149,7 @@ impl Machine {
                 press.dropped_over,
             ]
         });
+        let limits = limits.chain(strips.flatten());
         let wider = limits.filter(|limit| *limit >= width).min();
         wider.unwrap_or(self.parts.width_most)
     }

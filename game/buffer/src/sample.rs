@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Machine, MachineParts,
-    Mistrust, Product, ProductStoring, ReadyRule, Storing,
+    Axes, Axis, Beam, BeamSort, Behaviours, BoardKind, Cutout, FirstZero, Handling, Machine,
+    MachineParts, Mistrust, Product, ProductStoring, ReadyRule, ServiceParts, Storing,
 };
 
 pub(crate) const WREN: u8 = 0;
@@ -95,6 +95,8 @@ pub(crate) fn parts() -> MachineParts {
             whole_cycle_if_same: true,
         },
         storing: Storing::PLAIN,
+        handling: Handling::default(),
+        service: ServiceParts::PLAIN,
         kinds: vec![
             kind(160, 45, None),
             kind(160, 45, Some(window)),
@@ -106,6 +108,7 @@ pub(crate) fn parts() -> MachineParts {
                 kind,
                 width: mm([160, 160, 220, 160][kind as usize]),
                 storing: ProductStoring::PLAIN,
+                length: mm(180),
             })
             .collect(),
     }

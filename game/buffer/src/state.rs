@@ -3,8 +3,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    Board, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack, SLOTS_MOST, Side,
-    Task, UnitState, runners::Runners, storing::Stored,
+    Alarms, Board, Faults, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack,
+    SLOTS_MOST, Service, Side, Task, UnitState, runners::Runners, storing::Stored,
 };
 
 /// Where the lift is at rest, as a class: exact places are lost with the reference anyway.
@@ -72,6 +72,8 @@ pub struct State {
     pub(crate) propped: bool,
     /// Setter's key turned.
     pub(crate) key_turned: bool,
+    /// What is wrong.
+    pub(crate) faults: Faults,
     // Belief.
     /// The slot map.
     pub map: SlotMap,
@@ -92,8 +94,10 @@ pub struct State {
     pub(crate) widths: [Micrometres; KINDS_MOST],
     /// Time for which the declare button is still to be held; nought when it is not held.
     pub(crate) hold_left: Micros,
-    /// Alarms that came and were not acknowledged, a bit each.
-    pub(crate) alarms: u8,
+    /// What became of the alarms.
+    pub(crate) alarms: Alarms,
+    /// Settings, and what was left behind.
+    pub service: Service,
     // Signals.
     pub(crate) machine_ready: bool,
     pub(crate) board_available: bool,
@@ -132,6 +136,7 @@ impl Machine {
             hatch_open: false,
             propped: false,
             key_turned: false,
+            faults: Faults::default(),
             map: SlotMap::default(),
             order: [0; SLOTS_MOST],
             order_len: 0,
@@ -148,7 +153,8 @@ impl Machine {
             edited: None,
             widths,
             hold_left: Micros(0),
-            alarms: 0,
+            alarms: Alarms::default(),
+            service: Service::new(self),
             machine_ready: false,
             board_available: false,
             upstream_board: None,
@@ -242,9 +248,9 @@ impl State {
         self.hold_left
     }
 
-    /// Alarms not acknowledged, bit n for the n-th of [`crate::Alarm`].
-    pub fn alarms(&self) -> u8 {
-        self.alarms
+    /// What became of the alarms.
+    pub fn alarms(&self) -> &Alarms {
+        &self.alarms
     }
 
     /// Whether Machine Ready is closed.
@@ -276,6 +282,11 @@ impl State {
             Phase::AskTake => Some(Question::Take(self.slot)),
             Phase::AskAnswer => Some(Question::Answer(self.slot)),
             Phase::AskArrival => Some(Question::Arrival(self.slot)),
+            Phase::AskHalf => Some(Question::AnswerHalf(HalfSlot {
+                slot: self.slot,
+                half: self.service.asked,
+            })),
+            Phase::AskConfirmation => Some(Question::Confirmation),
             _ => None,
         }
     }
@@ -296,11 +307,6 @@ impl State {
             LiftPlace::At(slot) if self.lift.is_rest() => Some(slot),
             _ => None,
         }
-    }
-
-    /// Width between the rails now, in µm.
-    pub fn width(&self, machine: &Machine) -> Micrometres {
-        self.width_from + self.rails.covered(&machine.parts.axes.rails)
     }
 
     /// Takes a board out of the rack. Nobody else may.

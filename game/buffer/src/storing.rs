@@ -31,7 +31,7 @@ pub enum Scope {
 }
 
 /// What goes first when both neighbours wait.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Priority {
     /// The board from upstream is taken in.
     Filling,
@@ -184,10 +184,11 @@ impl MachineParts {
 }
 
 impl Machine {
-    /// The slots that the loaded product uses, bit k for slot k. The others are not visited: not in
+    /// The slots that the loaded product uses, of those that the controller counts, bit k for slot
+    /// k. The others are not visited: not in
     /// production, not by the sweep, not by a clear-out.
     pub fn used_slots(&self, s: &State) -> u64 {
-        self.used[s.loaded as usize]
+        self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }
 
     /// The highest slot that the loaded product uses.

@@ -1,5 +1,7 @@
 //! What a person switches by hand on the machine: isolator, emergency stop, hatch, prop, key.
 
+use rackproof_model::Micrometres;
+
 use crate::{Alarm, Command, Defect, Hear, Machine, Outcome, State, UnitState};
 
 impl Machine {
@@ -30,7 +32,6 @@ impl Machine {
             if self.has(Defect::MapLostWithPower) {
                 s.map = crate::SlotMap::default();
             }
-            s.alarms = 0;
         }
         hear(Outcome::UnitChanged(s.unit));
         self.settle(s, hear);
@@ -48,6 +49,7 @@ impl Machine {
     /// Turns the emergency stop out. That moves nothing and resets nothing (ISO 13850).
     pub fn release_emergency(&self, s: &mut State) {
         s.emergency = false;
+        self.note_alarms(s);
     }
 
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
@@ -61,11 +63,13 @@ impl Machine {
     /// Shuts the hatch. That starts nothing.
     pub fn shut_hatch(&self, s: &mut State) {
         s.hatch_open = false;
+        self.note_alarms(s);
     }
 
     /// Sets the prop under the lift, or takes it out.
-    pub fn set_prop(&self, s: &mut State, set: bool) {
+    pub fn set_prop(&self, s: &mut State, set: bool, hear: &mut Hear) {
         s.propped = set;
+        self.settle(s, hear);
     }
 
     /// Puts the setter's key in and turns it, or turns it back and takes it out.
@@ -78,12 +82,12 @@ impl Machine {
 
     /// The alarm comes with the switch, acknowledged or not: what was acknowledged is not in the
     /// key.
-    fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
+    pub(crate) fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
         if !s.powered {
             return;
         }
         if let Some(alarm) = alarm {
-            s.alarms |= 1 << alarm as u8;
+            self.raise(s, alarm);
             hear(Outcome::Alarmed(alarm));
         }
         if self.command(s, Command::Abort, hear) {
@@ -93,11 +97,17 @@ impl Machine {
         self.settle(s, hear);
     }
 
+    /// The controller counts the rails' steps no more.
+    pub(crate) fn forget_width(&self, s: &mut State) {
+        s.width_known = false;
+        s.faults.count_off = Micrometres(0);
+    }
+
     fn lose_reference(&self, s: &mut State, hear: &mut Hear) {
         if self.has(Defect::ReferenceKept) {
             return;
         }
-        s.width_known = false;
+        self.forget_width(s);
         if s.referenced {
             s.referenced = false;
             hear(Outcome::ReferenceLost);

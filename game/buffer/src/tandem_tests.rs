@@ -29,7 +29,7 @@ fn two_boards_fill_a_slot_outfeed_half_first_and_leave_in_order() {
 }
 
 /// Rack 500, at rest 10 from the end of each half, beam at 250, clear of it by 5: in the infeed
-/// 240 − 10 = 230 mm, in the outfeed half 490 − 255 = 235 mm.
+/// half 240 − 10 = 230 mm, in the outfeed half 490 − 255 = 235 mm.
 #[test]
 fn the_longest_tandem_board_follows_from_the_rack() {
     let mut parts = sample::parts();

@@ -12,10 +12,12 @@ impl Machine {
             s.ready_open_left,
             s.available_open_left,
             s.stored.arrival_left,
+            s.service.confirm_left,
         ];
         let running = timers.into_iter().filter(|left| left.0 > 0);
         let axes = [self.lift_next(s), self.rails_next(s), self.belts_next(s)];
-        running.chain(axes.into_iter().flatten()).min()
+        let axes = axes.into_iter().flatten().chain(self.sink_next(s));
+        running.chain(axes).min()
     }
 
     /// Adds the moments before the next event at which a stop comes out otherwise.
@@ -42,17 +44,23 @@ impl Machine {
         s.lift.pass(span);
         s.rails.pass(span);
         s.belts.pass(span);
+        self.sink_on(s, span);
         let held = s.hold_left.0 > 0;
+        let awaited = s.service.confirm_left.0 > 0;
         for timer in [
             &mut s.hold_left,
             &mut s.ready_open_left,
             &mut s.available_open_left,
             &mut s.stored.arrival_left,
+            &mut s.service.confirm_left,
         ] {
             timer.0 = timer.0.saturating_sub(span.0);
         }
         if held && s.hold_left.0 == 0 {
             self.declare_empty(s, hear);
+        }
+        if awaited && s.service.confirm_left.0 == 0 {
+            self.not_confirmed(s, hear);
         }
         self.settle(s, hear);
     }
@@ -62,16 +70,22 @@ impl Machine {
         while self.lift_due(s, hear)
             || self.rails_due(s, hear)
             || self.belts_due(s, hear)
+            || self.brake_due(s, hear)
             || self.came_to_rest(s, hear)
             || self.signals_due(s, hear)
         {}
+        self.note_alarms(s);
     }
 
     /// An acting state that waits for the axes to come to rest is done when they have.
     fn came_to_rest(&self, s: &mut State, hear: &mut Hear) -> bool {
         let waits = matches!(
             s.unit,
-            UnitState::Stopping | UnitState::Aborting | UnitState::Holding
+            UnitState::Stopping
+                | UnitState::Aborting
+                | UnitState::Holding
+                | UnitState::Suspending
+                | UnitState::Completing
         );
         if !waits || s.moves() {
             return false;

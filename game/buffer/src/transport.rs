@@ -42,7 +42,7 @@ impl Machine {
                 // At least until the last board lies wholly on our belts.
                 let last = s.runners.list().last();
                 let entered = last.map_or(0, |last| self.length(last.board));
-                first_gone.unwrap_or(0).max(entered)
+                first_gone.unwrap_or(end - self.belt_start()).max(entered)
             }
             Purpose::RunPast | Purpose::DrawBack => {
                 let past = self.parts.storing.draw_back.map_or(0, |back| back.past.0);
@@ -59,6 +59,7 @@ impl Machine {
                 let lying = s.outfeed_belt[0].map_or(0, |board| self.length(board));
                 self.outfeed_end() - lying
             }
+            Purpose::Send | Purpose::Through if s.faults.blocked => self.outfeed_end(),
             Purpose::Send | Purpose::Through => NO_STOP,
         };
         // The second board of a slot comes to rest at the mouth when the first has left.
@@ -69,6 +70,7 @@ impl Machine {
             if stays && at > 0 && runner.start <= mouth {
                 stop = stop.min(mouth);
             }
+            stop = stop.min(self.jam_stop(runner).unwrap_or(NO_STOP));
             stops[at] = stop;
             stop = if stop == NO_STOP {
                 self.outfeed_end()
@@ -81,13 +83,9 @@ impl Machine {
 
     /// Leading edges now.
     pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
-        let covered = s.belts.covered(&self.parts.axes.belts).0;
+        let covered = self.board_way(s, s.belts.covered(&self.parts.axes.belts).0);
         if s.runners.purpose == Purpose::DrawBack {
-            let mut leads = [NO_STOP; RUNNERS_MOST];
-            for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
-                *lead = runner.start + covered;
-            }
-            return leads;
+            return self.leads_drawn_back(s, covered);
         }
         let mut leads = self.stops(s);
         for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
@@ -106,6 +104,8 @@ impl Machine {
     ) {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         let half = self.half_to_fill(s, s.slot);
+        s.faults.slip = self.slip(s);
+        s.faults.blocked = purpose.sends() && !self.downstream_takes(s);
         s.runners = Runners {
             purpose,
             ..Runners::default()
@@ -157,37 +157,13 @@ impl Machine {
     /// Stops the belts as hard as they can.
     pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut Hear) {
         if s.belts.is_run() {
-            if s.runners.purpose.takes_in() && !s.runners.entered {
-                s.runners.entered = true;
-                if self.stays_upstream(s) {
-                    s.runners.len -= 1;
-                    s.upstream_fresh = true;
-                } else {
-                    // A board that bridges the two machines counts as ours: our belt holds it.
-                    self.board_entered(s, hear);
-                }
-            }
+            self.part_from_upstream(s, hear);
             let leads = self.leads(s);
             for (runner, lead) in s.runners.items.iter_mut().flatten().zip(leads) {
                 runner.start = lead;
             }
-            let running = s.runners.len as usize;
-            s.runners.items[running..].fill(None);
             s.belts = s.belts.brake(&self.parts.axes.belts);
         }
-    }
-
-    /// Whether a stop now leaves the incoming board in the machine upstream: it does not reach our
-    /// belt, or another board still lies there.
-    fn stays_upstream(&self, s: &State) -> bool {
-        let axis = &self.parts.axes.belts;
-        let end = (s.belts.covered(axis) + s.belts.stopping_way(axis)).0;
-        let before = s
-            .runners
-            .list()
-            .nth((s.runners.len as usize).wrapping_sub(2));
-        let belt_taken = before.is_some_and(|before| before.start + end <= -self.parts.gap.0);
-        end == 0 || belt_taken
     }
 
     /// The ways at which something happens on the belts.
@@ -209,7 +185,8 @@ impl Machine {
             _ => None,
         };
         let struck = self.first_struck(s, &stops).map(|(.., way)| way);
-        [entered, collided, reached, struck].map(|way| way.map(Micrometres))
+        let ways = [entered, collided, reached, struck];
+        ways.map(|way| way.map(|way| self.belt_way(s, way)))
     }
 
     /// The first runner that runs into the one before it, and the way until then.
@@ -217,6 +194,7 @@ impl Machine {
         let behind = s.runners.list().enumerate().skip(1);
         behind
             .filter(|(_, runner)| runner.board.condition < Condition::Collided)
+            .filter(|(_, runner)| self.jam_stop(*runner).is_none())
             .map(|(at, runner)| (at, stops[at] - runner.start))
             .min_by_key(|&(_, way)| way)
     }
@@ -225,7 +203,7 @@ impl Machine {
     fn first_at_end(&self, s: &State, stops: &[i32; RUNNERS_MOST]) -> Option<(usize, i32)> {
         let beam = self.outfeed_end() - self.parts.end_beam_before.0;
         let seen = s.runners.list().enumerate();
-        seen.filter(|(at, runner)| stops[*at] >= beam && self.end_beam_sees(runner.board.kind))
+        seen.filter(|(at, runner)| stops[*at] >= beam && self.end_sees(s, runner.board.kind))
             .map(|(at, runner)| (at, beam - runner.start))
             .min_by_key(|&(_, way)| way)
     }
@@ -253,7 +231,7 @@ impl Machine {
         let back = s.runners.purpose == Purpose::DrawBack;
         let mut mark = |way: i32| {
             if way != 0 && (way < 0) == back {
-                crate::time::last_stop_before(&s.belts, axis, Micrometres(way), found);
+                crate::time::last_stop_before(&s.belts, axis, self.belt_way(s, way), found);
             }
         };
         if s.runners.purpose.takes_in() && !s.runners.entered {
@@ -297,14 +275,19 @@ impl Machine {
             self.turn_back(s, hear);
             return true;
         }
+        // Belts that slip may end their run with a board still half in the machine upstream.
+        self.part_from_upstream(s, hear);
         let ran = s.belts.elapsed();
-        let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
-        let sent = sends && s.belts.is_run() && s.runners.len > 0;
+        let sends = [Phase::Sending, Phase::PassingThrough, Phase::SendingOff].contains(&s.phase);
+        let sent = sends && s.belts.is_run() && self.first_has_left(s);
+        self.run_into_downstream(s, hear);
         if sent {
+            self.pushed_out(s, hear);
             self.send_off(s);
         }
         self.deposit(s);
         s.belts = Motion::default();
+        (s.faults.slip, s.faults.blocked) = (0, false);
         hear(Outcome::Stopped(AxisName::Belts));
         self.belts_arrived(s, sent, ran, hear);
         true

@@ -4,7 +4,7 @@
 use rackproof_model::{Instants, Micros};
 
 use crate::{
-    Button, Machine, Outcome, State,
+    Button, Command, Machine, Outcome, Setting, State, Unfitted,
     deeds::{Chance, Deed, Step, apply, key, next_deed, read},
 };
 
@@ -33,7 +33,15 @@ pub(crate) struct Trial {
 
 impl Trial {
     pub(crate) fn new(seed: u64, machine: Machine) -> Trial {
-        let state = machine.at_rest(0);
+        let mut state = machine.at_rest(0);
+        if machine.parts.service.unfitted == Unfitted::Waits {
+            machine.put_setting(&mut state, Setting::WidthCheck(true));
+            let most = [0, 20][usize::from(machine.parts.service.manual_mode)];
+            machine.put_setting(
+                &mut state,
+                Setting::ConfirmWithin(Micros::from_seconds(most)),
+            );
+        }
         Trial {
             machine,
             state,
@@ -87,7 +95,8 @@ impl Trial {
             .iter()
             .any(|outcome| matches!(outcome, Outcome::Refused(_)));
         let must_rest = |s: &State| s.emergency || s.hatch_open || !s.powered;
-        if deed == Deed::Press(Button::Start) && before.powered && !refused {
+        let starts = [Button::Start, Button::Order(Command::Start)].map(Deed::Press);
+        if starts.contains(&deed) && before.powered && !refused {
             self.armed = true;
         } else if must_rest(before) || must_rest(&self.state) {
             self.armed = false;
@@ -166,6 +175,8 @@ impl Trial {
         self.check_motions(before, heard, deed);
         self.check_signals(heard);
         self.check_visits(heard);
+        self.check_belief(before, heard, deed);
+        self.check_service(before, heard);
         self.heard.extend_from_slice(heard);
         let s = &self.state;
         let order = s.order[..s.order_len as usize].iter();

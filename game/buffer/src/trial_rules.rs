@@ -1,6 +1,6 @@
 //! What must hold in every trial: of boards, of motions, of signals.
 
-use crate::{HalfSlot, Outcome, Side, State, deeds::Deed, trial::Trial};
+use crate::{Alarm, HalfSlot, Mode, Outcome, Phase, Side, State, deeds::Deed, trial::Trial};
 
 /// The longest run-down of the sample's axes is well under a second.
 const RUN_DOWN: u64 = 1_000_000;
@@ -36,8 +36,10 @@ impl Trial {
         if by_hand {
             return;
         }
+        let base = |kind| self.machine.base_kind(kind);
         for (at, kind) in cells(before) {
-            let there = cells(&self.state).any(|cell| cell == (at, kind));
+            let same = |(place, other)| place == at && base(other) == base(kind);
+            let there = cells(&self.state).any(same);
             assert!(
                 there || belts,
                 "a board went from {at:?}, after {deed:?} {heard:?}"
@@ -83,7 +85,8 @@ impl Trial {
         }
         // A place at rest is a class, so that an axis may be moved to its class as it comes to
         // rest.
-        if deed.is_some() && (before.lift.is_rest() || !s.lift.is_rest()) {
+        let sank = heard.contains(&Outcome::LiftSank) || before.faults.sink.is_some();
+        if deed.is_some() && !sank && (before.lift.is_rest() || !s.lift.is_rest()) {
             let [was, is] = [before, s].map(|s| self.machine.lift_height(s));
             assert_eq!(was, is, "the lift jumps by {deed:?}");
         }
@@ -132,8 +135,8 @@ impl Trial {
         }
     }
 
-    /// Slots that the loaded product does not use are not visited: nothing is stored there, offered
-    /// there, or seen there by the sweep.
+    /// Slots that the loaded product does not use are not visited: nothing is stored there,
+    /// offered there, or seen there by the sweep.
     pub(crate) fn check_visits(&self, heard: &[Outcome]) {
         let s = &self.state;
         let used = self.machine.used_slots(s);
@@ -143,16 +146,48 @@ impl Trial {
             s.slot
         );
         for outcome in heard {
-            let (Outcome::SweepSaw(slot) | Outcome::BoardStored(slot) | Outcome::BoardPassed(slot)) =
-                *outcome
-            else {
-                continue;
+            let slot = match *outcome {
+                Outcome::SweepSaw(slot) | Outcome::BoardStored(slot) => slot,
+                Outcome::BoardPassed(slot) => slot,
+                _ => continue,
             };
             assert!(
                 used >> slot & 1 == 1,
-                "{outcome:?} in a slot that is not used"
+                "{outcome:?}: not a slot that is used"
             );
         }
+    }
+}
+
+impl Trial {
+    /// Settings change by the key alone, at rest. What is alarmed is so, and what is so is alarmed.
+    pub(crate) fn check_service(&self, before: &State, heard: &[Outcome]) {
+        let (s, machine) = (&self.state, &self.machine);
+        if s.service.settings != before.service.settings {
+            assert!(before.key_turned && before.unit.lets_mode_change() && !before.moves());
+            let told = |outcome: &Outcome| matches!(outcome, Outcome::SettingChanged(_));
+            assert!(heard.iter().any(told), "a setting changed without a sign");
+        }
+        let settings = &s.service.settings;
+        assert!((2..=machine.parts.slots).contains(&settings.slot_count));
+        let manual = machine.parts.service.manual_mode;
+        assert!(manual || s.mode != Mode::Manual, "a mode that is not there");
+        let holds = [
+            (Alarm::EmergencyStop, s.emergency),
+            (Alarm::HatchOpened, s.hatch_open),
+            (Alarm::NoArrival, s.phase == Phase::AskArrival),
+        ];
+        for (alarm, holds) in holds {
+            let letter = s.alarms.state(alarm).letter();
+            let possible = match (s.powered, holds) {
+                (false, _) => "A",
+                (true, true) => "BCEF",
+                (true, false) => "ADEF",
+            };
+            assert!(possible.contains(letter), "{alarm:?} in {letter}");
+        }
+        let list: Vec<Alarm> = s.alarms.list().map(|(alarm, _)| alarm).collect();
+        assert_eq!(s.alarms.first_up().is_some(), !list.is_empty());
     }
 }
 

@@ -1,113 +1,43 @@
 //! What an intent or a chance does to the world.
 
-use rackproof_buffer::{self as buffer, Board, HalfSlot, Halves, Harm, HarmKind, Side};
+use rackproof_buffer::{self as buffer, Board, HalfSlot, Halves, Side};
 use rackproof_model::Micros;
 
 use crate::{
-    Aim, Cause, Chance, Fact, Intent, MachineSign, Outcome, Sign, Stand, State, Told, Tray,
-    VoidCause, World, sign::lean_half,
+    Aim, Cause, Chance, Cue, Fact, Intent, Outcome, Sign, Stand, State, Told, Tray, VoidCause,
+    World, sign::lean_half,
 };
 
 /// Who listens to the world.
 pub(crate) type Hear<'h> = dyn FnMut(Outcome) + 'h;
 
-/// Turns what the machine publishes into what the world publishes.
-struct Ear<'h, 'o> {
-    /// Whether motion voids looks. It does, but on a machine that is made wrong.
-    voids: bool,
-    harms: &'h mut u16,
-    entered: bool,
-    hear: &'h mut Hear<'o>,
-}
-
-impl Ear<'_, '_> {
-    fn relay(&mut self, outcome: buffer::Outcome) {
-        if let buffer::Outcome::Harmed(harm) = outcome {
-            *self.harms |= 1 << harm.kind as u8;
-            (self.hear)(Outcome::Harm(harm));
-            // Overstrain makes no sound: it is latent.
-            if harm.kind != HarmKind::Overstrained {
-                (self.hear)(Outcome::Sign(Sign::Crack));
-            }
-        } else if let Some(sign) = MachineSign::of(outcome) {
-            (self.hear)(Outcome::Sign(Sign::Machine(sign)));
-            if let buffer::Outcome::Started(axis) | buffer::Outcome::Stopped(axis) = outcome
-                && self.voids
-            {
-                (self.hear)(Outcome::Sign(Sign::LooksVoided(VoidCause::Moved(axis))));
-            }
-        } else {
-            self.entered = true;
-            (self.hear)(Outcome::Fact(Fact::BoardEntered));
-        }
-    }
-}
-
 impl World {
     /// Does a cause that is on offer, or among the chances.
     pub(crate) fn do_cause(&self, s: &mut State, cause: Cause, hear: &mut Hear) {
-        match cause {
-            Cause::Did(intent) => self.do_intent(s, intent, hear),
-            Cause::Chose(chance) => self.do_chance(s, chance, hear),
-        }
+        self.and_faults(s, hear, &mut |s, hear| {
+            match cause {
+                Cause::Did(intent) => self.do_intent(s, intent, hear),
+                Cause::Chose(chance) => self.do_chance(s, chance, hear),
+            }
+            self.faults_on_cause(s, cause, hear);
+        });
         self.guard_hand(s, s.machine.moves(), hear);
+        self.guard_under_lift(s, self.machine().sinking_speed(&s.machine), hear);
     }
 
-    /// Lets time pass, at most to the machine's next event.
+    /// Lets time pass, at most to the next event.
     pub(crate) fn pass(&self, s: &mut State, span: Micros, hear: &mut Hear) {
         let moved = s.machine.moves();
-        self.with_machine(s, hear, |world, machine, tell| {
-            world.machine().advance(machine, span, tell);
+        let sinking = self.machine().sinking_speed(&s.machine);
+        self.and_faults(s, hear, &mut |s, hear| {
+            self.with_machine(s, hear, |world, machine, tell| {
+                world.machine().advance(machine, span, tell);
+            });
+            self.faults_pass(s, span, hear);
         });
         self.guard_hand(s, moved || s.machine.moves(), hear);
-    }
-
-    /// Lets the machine do something and relays what it publishes.
-    fn with_machine(
-        &self,
-        s: &mut State,
-        hear: &mut Hear,
-        work: impl FnOnce(&World, &mut buffer::State, &mut buffer::Hear),
-    ) {
-        let mut ear = Ear {
-            voids: !self.machine().has(buffer::Defect::LooksOutliveMotion),
-            harms: &mut s.harms,
-            entered: false,
-            hear,
-        };
-        work(self, &mut s.machine, &mut |outcome| ear.relay(outcome));
-        if ear.entered {
-            s.leftover = None;
-        }
-    }
-
-    /// A hand in the rack while an axis moves is an injury.
-    fn guard_hand(&self, s: &mut State, moved: bool, hear: &mut Hear) {
-        if s.person.hand_in && moved {
-            self.injure(s, hear);
-        }
-    }
-
-    fn injure(&self, s: &mut State, hear: &mut Hear) {
-        let bit = 1 << HarmKind::HandInjured as u8;
-        if s.harms & bit != 0 {
-            return;
-        }
-        s.harms |= bit;
-        let axes = &self.machine().parts().axes;
-        let [lift, rails, belts] = s.machine.motions();
-        let speed = lift
-            .speed(&axes.lift)
-            .max(rails.speed(&axes.rails))
-            .max(belts.speed(&axes.belts));
-        let harm = Harm {
-            kind: HarmKind::HandInjured,
-            board: None,
-            place: None,
-            number: speed as i32,
-            limit: 0,
-        };
-        hear(Outcome::Harm(harm));
+        let sinks = self.machine().sinking_speed(&s.machine);
+        self.guard_under_lift(s, sinking.max(sinks), hear);
     }
 
     fn do_intent(&self, s: &mut State, intent: Intent, hear: &mut Hear) {
@@ -126,8 +56,21 @@ impl World {
             Intent::ShutHatch => machine.shut_hatch(&mut s.machine),
             Intent::PlugCord => s.person.cord = true,
             Intent::UnplugCord => s.person.cord = false,
-            Intent::SetProp => machine.set_prop(&mut s.machine, true),
-            Intent::RemoveProp => machine.set_prop(&mut s.machine, false),
+            Intent::SetProp | Intent::RemoveProp => {
+                let set = intent == Intent::SetProp;
+                self.with_machine(s, hear, |world, machine, tell| {
+                    world.machine().set_prop(machine, set, tell);
+                });
+            }
+            Intent::WearGloves => s.person.gloves = true,
+            Intent::WipeLenses => {
+                let wiped = machine.wipe_lenses(&mut s.machine, side_of(s.person.stand));
+                hear(Outcome::Sign(Sign::Cue(Cue::LensesWiped(wiped))));
+            }
+            Intent::ClearScrew => {
+                let cleared = machine.clear_screw(&mut s.machine);
+                hear(Outcome::Sign(Sign::Cue(Cue::ScrewCleared(cleared))));
+            }
             Intent::IsolatorOff | Intent::IsolatorOn => {
                 let on = intent == Intent::IsolatorOn;
                 self.with_machine(s, hear, |world, machine, tell| {
@@ -181,7 +124,7 @@ impl World {
                 if let Some(board) = board {
                     hear(Outcome::Fact(Fact::BoardTaken(at, board.kind)));
                 }
-                take_in_hand(s, board, hear);
+                self.take_in_hand(s, board, hear);
             }
             Intent::PutIn(at) => self.put_in(s, at, hear),
             Intent::TakeFromBelt | Intent::TakeFromMouth => self.take_at_side(s, intent, hear),
@@ -216,7 +159,7 @@ impl World {
         } else {
             self.machine().take_from_belt(&mut s.machine, side)
         };
-        take_in_hand(s, board, hear);
+        self.take_in_hand(s, board, hear);
     }
 
     /// Whether a board would come off the belt, or out of the mouth, at a standing place.
@@ -259,15 +202,15 @@ impl World {
     }
 
     /// What of the rack can be seen now from where the person stands, with this aim: half-slots
-    /// seen empty, and half-slots in which a board is seen. `None` without the torch, or at a mouth
-    /// with no slot at the belts. A look tells just this, and a picture may show no other board.
+    /// seen empty, and half-slots in which a board is seen. `None` without light, or at a mouth
+    /// with no slot at the belts. Clear glass lets through the light of the hall, and the torch. A
+    /// look tells just this, and a picture may show no other board.
     pub fn seen(&self, s: &State, aim: Aim) -> Option<(Halves, Halves)> {
-        if !s.person.torch {
-            return None;
-        }
-        let rack = &s.machine.rack;
+        let (rack, torch) = (&s.machine.rack, s.person.torch);
         match lean_half(aim) {
-            Some(half) => Some(self.sight().through_hatch(half, rack)),
+            Some(half) if torch => Some(self.sight().through_hatch(half, rack)),
+            Some(half) => self.sight().through_glass(half, rack),
+            None if !torch => None,
             None => {
                 let mouth = side_of(s.person.stand) as usize;
                 let slot = s.machine.slot_at_belts()?;
@@ -293,6 +236,7 @@ impl World {
             None if !s.person.torch => hear(Outcome::Sign(Sign::Dark)),
             None => {}
         }
+        self.look_for_cues(s, aim, hear);
     }
 
     /// The belt and the mouth stand in the light of the hall.
@@ -314,45 +258,44 @@ impl World {
     }
 
     fn do_chance(&self, s: &mut State, chance: Chance, hear: &mut Hear) {
+        if let Chance::FaultComes(number) = chance {
+            return self.fault_comes(s, number, hear);
+        }
         let Some(board) = s.leftover else { return };
         match chance {
-            Chance::UpstreamLaysBoard => {
-                let mut laid = false;
-                self.with_machine(s, hear, |world, machine, tell| {
-                    laid = world.machine().lay_on_infeed_belt(machine, board, tell);
-                });
-                if laid {
-                    s.leftover = None;
-                    hear(Outcome::Fact(Fact::BoardLaid(board.kind)));
-                    if s.person.stand == Stand::Infeed {
-                        hear(Outcome::Sign(Sign::BoardLaid));
-                    }
-                }
+            Chance::FaultComes(_) => {}
+            Chance::UpstreamLaysBoard => self.lay_on_belt(s, board, hear),
+            // By a contact that stays closed it takes us to be ready, and its belts push.
+            Chance::UpstreamOffersBoard if !s.machine.machine_ready() => {
+                self.lay_on_belt(s, board, hear);
             }
             Chance::UpstreamOffersBoard => self.with_machine(s, hear, |world, machine, tell| {
                 world.machine().upstream_signal(machine, Some(board), tell);
             }),
         }
     }
+
+    fn lay_on_belt(&self, s: &mut State, board: Board, hear: &mut Hear) {
+        let mut laid = false;
+        self.with_machine(s, hear, |world, machine, tell| {
+            laid = world.machine().lay_on_infeed_belt(machine, board, tell);
+        });
+        if laid {
+            s.leftover = None;
+            hear(Outcome::Fact(Fact::BoardLaid(board.kind)));
+            if s.person.stand == Stand::Infeed {
+                hear(Outcome::Sign(Sign::BoardLaid));
+            }
+        }
+    }
 }
 
-fn side_of(stand: Stand) -> Side {
+pub(crate) fn side_of(stand: Stand) -> Side {
     if stand == Stand::Infeed {
         Side::Infeed
     } else {
         Side::Outfeed
     }
-}
-
-fn take_in_hand(s: &mut State, board: Option<Board>, hear: &mut Hear) {
-    s.person.board = board;
-    hear(Outcome::Sign(match board {
-        Some(Board { kind, condition }) => Sign::Took {
-            kind,
-            damaged: condition.shows(),
-        },
-        None => Sign::NothingThere,
-    }));
 }
 
 fn put_down(s: &mut State, _tray: Tray, hear: &mut Hear) {

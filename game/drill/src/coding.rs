@@ -1,6 +1,6 @@
 //! The world's fields in a key. What no rule, trap or finish can ask any more is left out.
 
-use rackproof_buffer::{Board, Condition, HarmKind};
+use rackproof_buffer::{Board, Condition, HarmKind, KINDS_MOST};
 use rackproof_model::key::Coder;
 
 use crate::{Mergers, Stand, State, World, offers::free_to_walk};
@@ -34,9 +34,16 @@ impl World {
         ] {
             coder.flag(flag);
         }
-        code_board(&mut person.board, coder);
-        code_board(&mut s.leftover, coder);
-        code_harms(&mut s.harms, coder);
+        let kinds = self.machine().kinds().len();
+        code_board(&mut person.board, kinds, coder);
+        code_board(&mut s.leftover, kinds, coder);
+        self.code_harms(&mut s.harms, coder);
+        self.code_faults(s, coder);
+        if self.has_faults() {
+            coder.flag(&mut s.person.gloves);
+        } else {
+            s.person.gloves = false;
+        }
         if self.drill().neighbours.downstream_ready {
             coder.flag(&mut s.downstream_held);
         } else {
@@ -45,11 +52,35 @@ impl World {
         s.person.torch = false;
         // Hands in or tied: at the hatch. A held button: at the panel, where all stand for whom it
         // does not matter.
-        s.person.stand = if free_to_walk(s) {
-            Stand::Panel
+        if self.plan().lift_may_sink {
+            // Who stands at a mouth or at the hatch sees it, and from the panel nobody does.
+            self.code_stand(s, coder);
+        } else if free_to_walk(s) {
+            s.person.stand = Stand::Panel;
         } else {
-            Stand::Hatch
+            s.person.stand = Stand::Hatch;
+        }
+    }
+
+    fn code_stand(&self, s: &mut State, coder: &mut impl Coder) {
+        let mut stand = s.person.stand as u8;
+        coder.byte(&mut stand, 3);
+        s.person.stand = Stand::ALL[stand as usize % Stand::ALL.len()].1;
+    }
+
+    /// Harms that only faults, charge or tall parts do take bits only where there are such.
+    fn code_harms(&self, harms: &mut u16, coder: &mut impl Coder) {
+        let machine = self.machine();
+        let charges = machine.parts().handling.body_volts > 0;
+        let bits = if self.has_faults() || charges {
+            HarmKind::ALL.len() as u32
+        } else if machine.parts_may_meet() {
+            HarmKind::PartsStruck as u32 + 1
+        } else {
+            HarmKind::PartsStruck as u32
         };
+        assert!(*harms >> bits == 0, "a harm that the key does not hold");
+        coder.short(harms, bits);
     }
 
     /// The start with the verdict of `s` only: all that is asked of a world in which nothing more
@@ -61,18 +92,15 @@ impl World {
         ended.harms = s.harms;
         coder.flag(&mut ended.person.reported);
         coder.flag(&mut ended.finish_held);
-        code_harms(&mut ended.harms, coder);
+        self.code_harms(&mut ended.harms, coder);
         ended
     }
 }
 
-fn code_harms(harms: &mut u16, coder: &mut impl Coder) {
-    *harms = coder.bits(u64::from(*harms), HarmKind::ALL.len() as u32) as u16;
-}
-
-fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
+fn code_board(board: &mut Option<Board>, kinds: usize, coder: &mut impl Coder) {
+    let bits = if kinds < KINDS_MOST { 6 } else { 7 };
     let number = board.map_or(0, |board| 1 + board.kind + 8 * board.condition as u8);
-    let number = coder.bits(u64::from(number), 6) as u8;
+    let number = coder.bits(u64::from(number), bits) as u8;
     *board = number.checked_sub(1).map(|number| Board {
         kind: number % 8,
         condition: Condition::ALL[(number / 8) as usize % Condition::ALL.len()],

@@ -189,7 +189,10 @@ impl World {
             ),
             (
                 Condition::AskedAnswer,
-                matches!(question, Some(Question::Answer(_))),
+                matches!(
+                    question,
+                    Some(Question::Answer(_) | Question::AnswerHalf(_))
+                ),
             ),
             (Condition::Idle, unit == UnitState::Idle),
             (Condition::UnitStopped, unit == UnitState::Stopped),

@@ -1,9 +1,9 @@
 //! One exercise: what its file says, checked.
 
-use rackproof_buffer::{Board, HalfSlot, Mode};
+use rackproof_buffer::{Answer, Board, HalfSlot, Mode, Setting};
 use rackproof_files::Value;
 
-use crate::FinishItem;
+use crate::{DrillFault, FinishItem};
 
 /// What must be so in a variant for a trap to be armed there. Checked against geometry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -47,6 +47,8 @@ pub struct Variant {
     pub infeed_belt: Option<Board>,
     /// Which traps are armed, as places in the list of traps.
     pub traps: Vec<usize>,
+    /// Which faults there are, as places in the list of faults.
+    pub faults: Vec<usize>,
 }
 
 /// The neighbours and their quirks.
@@ -61,12 +63,47 @@ pub struct Neighbours {
 }
 
 /// How the drill begins, variants apart.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Start {
     /// The product that is loaded.
     pub product: u8,
     /// The mode.
     pub mode: Mode,
+    /// Machine settings that somebody changed before.
+    pub settings: Vec<Setting>,
+    /// A clear-out that the shift before left half done.
+    pub left: Option<Left>,
+}
+
+/// A clear-out that was left half done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Left {
+    /// The badge of who answered.
+    pub by: String,
+    /// What they answered for which slot, slots from 0.
+    pub said: Vec<(u8, Answer)>,
+    /// The slot that the panel asks about. Without one the unit was stopped.
+    pub asked: Option<u8>,
+}
+
+/// A page of the panel that a drill opens. Shut, nothing on it is on offer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Page {
+    /// Typing a width, saving it.
+    Edit,
+    /// Machine settings.
+    Settings,
+    /// Commands that have no button of their own, and mode Manual.
+    Orders,
+}
+
+impl Page {
+    /// All pages with the names that files use.
+    pub const ALL: [(&'static str, Page); 3] = [
+        ("Edit", Page::Edit),
+        ("Settings", Page::Settings),
+        ("Orders", Page::Orders),
+    ];
 }
 
 /// What an attempt is allowed.
@@ -95,12 +132,16 @@ pub struct Drill {
     pub neighbours: Neighbours,
     /// How it begins.
     pub start: Start,
+    /// Pages of the panel that are open.
+    pub pages: Vec<Page>,
     /// The product that is asked for.
     pub next: u8,
     /// Kinds of intent that are on offer and always wrong here: a proof finds no other such.
     pub always_wrong: Vec<crate::IntentKind>,
     /// The traps.
     pub traps: Vec<Trap>,
+    /// What may be wrong, or go wrong.
+    pub faults: Vec<DrillFault>,
     /// The variants.
     pub variants: Vec<Variant>,
     /// What must hold at the end.

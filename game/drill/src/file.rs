@@ -3,6 +3,8 @@
 
 mod bounds;
 mod drill;
+mod faults;
+mod left;
 mod machine;
 
 pub use drill::{NoMachine, read_drill};

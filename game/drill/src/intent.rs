@@ -93,6 +93,12 @@ pub enum Intent {
     LetDownstreamGo,
     /// Call the line lead.
     CallLead,
+    /// Put gloves on against heat.
+    WearGloves,
+    /// Feel along the rails' screw, and clear it.
+    ClearScrew,
+    /// Wipe the lenses of the beams where I stand.
+    WipeLenses,
     /// Write the log.
     WriteLog,
     /// Report the job done. Ends the attempt.
@@ -195,6 +201,8 @@ kinds! {
     ModeProduction = Intent::Press(Button::Mode(Mode::Production)),
     /// Choosing mode Changeover.
     ModeChangeover = Intent::Press(Button::Mode(Mode::Changeover)),
+    /// Choosing mode Manual.
+    ModeManual = Intent::Press(Button::Mode(Mode::Manual)),
     /// Choosing a product.
     Choose = Intent::Press(Button::Choose(_)),
     /// Typing a width.
@@ -217,6 +225,12 @@ kinds! {
     LetGoDeclare = Intent::Press(Button::LetGoDeclare),
     /// Acknowledging alarms.
     Acknowledge = Intent::Press(Button::Acknowledge),
+    /// Saving over another product's number.
+    SaveOver = Intent::Press(Button::SaveOver(_)),
+    /// Changing a machine setting.
+    Set = Intent::Press(Button::Set(_)),
+    /// Giving the unit a command that has no button of its own.
+    Order = Intent::Press(Button::Order(_)),
     /// Asking upstream to hold.
     AskUpstreamHold = Intent::AskUpstreamHold,
     /// Letting upstream go on.
@@ -227,6 +241,12 @@ kinds! {
     LetDownstreamGo = Intent::LetDownstreamGo,
     /// Calling the line lead.
     CallLead = Intent::CallLead,
+    /// Putting gloves on.
+    WearGloves = Intent::WearGloves,
+    /// Clearing the screw.
+    ClearScrew = Intent::ClearScrew,
+    /// Wiping lenses.
+    WipeLenses = Intent::WipeLenses,
     /// Writing the log.
     WriteLog = Intent::WriteLog,
     /// Reporting the job done.
@@ -240,6 +260,8 @@ pub enum Chance {
     UpstreamLaysBoard,
     /// Upstream, not asked to hold, offers its left-over board by signal.
     UpstreamOffersBoard,
+    /// The variant's fault with this number comes.
+    FaultComes(u8),
 }
 
 /// What makes the world change.

@@ -12,7 +12,9 @@
 mod act;
 mod coding;
 mod condition;
+mod cues;
 mod drill;
+mod faults;
 pub mod file;
 mod finish;
 mod intent;
@@ -21,22 +23,33 @@ mod model;
 mod offers;
 mod pace;
 mod person;
+mod relay;
 pub mod sight;
 mod sign;
 mod strides;
+mod typed;
 mod view;
 mod world;
 
 #[cfg(test)]
+mod fault_cases;
+#[cfg(test)]
+mod fault_tests;
+#[cfg(test)]
+mod fault_walk_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
-pub use drill::{Arming, Drill, Limits, Neighbours, Start, Trap, Variant};
+pub use cues::Cue;
+pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Variant};
+pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::Mergers;
+pub use typed::WidthSlip;
 pub use view::PanelView;
 pub use world::{Hall, State, World};

@@ -6,15 +6,18 @@
 //! - [`of_intent`], [`group_of`]: what can be done, for a menu or a journal.
 //! - [`of_sign`], [`of_look`], [`of_void`], [`of_told`]: what the person perceives.
 //! - [`of_unit`], [`of_mode`], [`of_task`], [`of_question`], [`of_answer`], [`of_refusal`],
-//!   [`of_alarm`]: the panel.
+//!   [`of_alarm`], [`of_alarm_state`], [`of_alarm_action`], [`of_setting`], [`of_saved`],
+//!   [`of_level`], [`of_command`]: the panel.
 //! - [`of_harm`], [`of_fact`], [`of_chance`]: what a debrief tells.
 //! - [`of_condition`], [`of_finish_item`]: what holds at a moment, and at the end.
 
 mod condition;
+mod cue;
 mod harm;
 mod intent;
 mod panel;
 mod person;
+mod service;
 mod sign;
 
 use rackproof_buffer::{Half, HalfSlot, Place, Side};
@@ -23,10 +26,15 @@ use rackproof_model::{Micrometres, Micros};
 use crate::World;
 
 pub use condition::{of_condition, of_finish_item};
+pub use cue::of_cue;
 pub use harm::{of_fact, of_harm};
 pub use intent::{IntentGroup, group_of, of_group, of_intent};
-pub use panel::{of_alarm, of_answer, of_mode, of_question, of_refusal, of_task, of_unit};
+pub use panel::{
+    of_alarm, of_alarm_action, of_alarm_state, of_answer, of_mode, of_question, of_refusal,
+    of_task, of_unit,
+};
 pub use person::{of_chance, of_stand, of_told, of_void};
+pub use service::{of_command, of_level, of_saved, of_setting, of_slip};
 pub use sign::{of_look, of_sign};
 
 /// A message: which one, and the values for it.

@@ -33,7 +33,8 @@ impl Model for World {
     }
 
     fn next_event(&self, state: &State) -> Option<Micros> {
-        self.machine().next_event(&state.machine)
+        let machine = self.machine().next_event(&state.machine);
+        machine.into_iter().chain(self.fault_due(state)).min()
     }
 
     fn critical_instants(&self, state: &State, out: &mut Instants) {

@@ -1,11 +1,17 @@
 //! Everything that can be done now. The only door: window, terminal, guide and prover use this
 //! list.
 
-use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, UnitState};
+use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question, Side, UnitState};
 
 use rackproof_model::Instants;
 
-use crate::{Aim, Chance, Intent, Stand, State, Tray, World};
+use crate::{Aim, Chance, Intent, Page, Stand, State, Tray, World};
+
+/// Both looks through the hatch.
+const LEANS: [Intent; 2] = [
+    Intent::Look(Aim::LeanInfeed),
+    Intent::Look(Aim::LeanOutfeed),
+];
 
 impl World {
     /// Adds everything that the person could do now, in a fixed order. It depends on where they
@@ -57,6 +63,9 @@ impl World {
             }
             Stand::Infeed | Stand::Outfeed => {
                 out.push(Intent::Look(Aim::Mouth));
+                if self.has_faults() {
+                    out.push(Intent::WipeLenses);
+                }
                 if s.person.board.is_none() {
                     out.extend([Intent::TakeFromBelt, Intent::TakeFromMouth]);
                 }
@@ -70,6 +79,9 @@ impl World {
         let person = &s.person;
         if !person.straps_tested && !person.hand_in {
             out.push(Intent::TestStraps);
+        }
+        if self.has_faults() && !person.gloves && !person.hand_in {
+            out.push(Intent::WearGloves);
         }
         if person.board.is_some() && !person.hand_in {
             out.extend([Tray::Good, Tray::Quarantine, Tray::Scrap].map(Intent::PutDown));
@@ -97,16 +109,17 @@ impl World {
             return;
         }
         out.extend([Button::Start, Button::Stop, Button::Reset].map(Intent::Press));
-        if let Some(Question::Answer(_)) = machine.question() {
+        if let Some(Question::Answer(_) | Question::AnswerHalf(_)) = machine.question() {
             let answers = [Answer::Taken, Answer::SeenEmpty, Answer::NotSure];
             out.extend(answers.map(|answer| Intent::Press(Button::Answer(answer))));
         }
         if machine.unit().lets_mode_change() {
-            let other = match machine.mode() {
-                Mode::Production => Mode::Changeover,
-                Mode::Changeover => Mode::Production,
-            };
-            out.push(Intent::Press(Button::Mode(other)));
+            let manual = self.machine().parts().service.manual_mode && self.opens(Page::Orders);
+            let modes = [Mode::Production, Mode::Changeover, Mode::Manual];
+            let others = modes
+                .into_iter()
+                .filter(|&mode| mode != machine.mode() && (manual || mode != Mode::Manual));
+            out.extend(others.map(|mode| Intent::Press(Button::Mode(mode))));
         }
         if machine.unit() == UnitState::Idle && machine.mode() == Mode::Changeover {
             let products = 0..self.machine().parts().products.len() as u8;
@@ -120,14 +133,18 @@ impl World {
         if self.machine().may_declare(machine) {
             out.push(Intent::Press(Button::HoldDeclare));
         }
-        if machine.alarms() != 0 {
+        if machine.alarms().waiting() != 0 {
             out.push(Intent::Press(Button::Acknowledge));
         }
+        self.offered_on_pages(s, out);
     }
 
     fn offered_at_hatch(&self, s: &State, out: &mut Vec<Intent>) {
         let person = &s.person;
         if !s.machine.hatch_open() {
+            if self.hall().sight.clear_glass.is_some() {
+                out.extend(LEANS);
+            }
             out.push(Intent::OpenHatch);
             return;
         }
@@ -142,10 +159,13 @@ impl World {
                     Intent::Take(at)
                 }
             }));
+            if self.has_faults() && !holds {
+                out.push(Intent::ClearScrew);
+            }
             out.push(Intent::HandOut);
             return;
         }
-        out.extend([Aim::LeanInfeed, Aim::LeanOutfeed].map(Intent::Look));
+        out.extend(LEANS);
         out.push(if person.cord {
             Intent::UnplugCord
         } else {
@@ -164,8 +184,12 @@ impl World {
 
     /// Adds what the environment could choose now.
     pub fn chosen(&self, s: &State, out: &mut Vec<Chance>) {
+        if s.person.reported {
+            return;
+        }
+        out.extend(self.faults_by_chance(s).map(Chance::FaultComes));
         let Some(board) = s.leftover else { return };
-        if s.upstream_held || s.person.reported || self.line_has_changed(s) {
+        if s.upstream_held || self.line_has_changed(s) {
             return;
         }
         let neighbours = &self.drill().neighbours;
@@ -175,7 +199,10 @@ impl World {
         if neighbours.lays_by_hand && room && machine.width(self.machine()) >= width {
             out.push(Chance::UpstreamLaysBoard);
         }
-        if machine.machine_ready() && !machine.neighbour_signal(rackproof_buffer::Side::Infeed) {
+        let fits = room && machine.width(self.machine()) >= width;
+        let ready = self.machine().signal_given(machine, Side::Infeed);
+        let takes = machine.machine_ready() || fits;
+        if ready && takes && !machine.neighbour_signal(Side::Infeed) {
             out.push(Chance::UpstreamOffersBoard);
         }
     }
@@ -225,7 +252,8 @@ pub(crate) fn free_to_walk(s: &State) -> bool {
     !s.person.hand_in && !s.person.cord
 }
 
-/// Whoever is hurt does nothing more.
+/// Whoever is hurt does nothing more. A burn is a harm, and the person goes on.
 pub(crate) fn injured(s: &State) -> bool {
-    s.harms >> HarmKind::HandInjured as u8 & 1 == 1
+    let hurt = 1 << HarmKind::HandInjured as u8 | 1 << HarmKind::CaughtUnderLift as u8;
+    s.harms & hurt != 0
 }

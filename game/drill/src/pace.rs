@@ -54,6 +54,9 @@ impl Pace {
             | Intent::TakeFromBelt
             | Intent::TakeFromMouth
             | Intent::PutDown(_)
+            | Intent::WearGloves
+            | Intent::ClearScrew
+            | Intent::WipeLenses
             | Intent::KeyIn
             | Intent::KeyOut => self.handle,
             Intent::Torch(_)

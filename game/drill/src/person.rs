@@ -41,6 +41,8 @@ pub struct Person {
     pub torch: bool,
     /// Wrist cord plugged in.
     pub cord: bool,
+    /// In gloves against heat.
+    pub gloves: bool,
     /// A hand is in the rack.
     pub hand_in: bool,
     /// The board in hand.

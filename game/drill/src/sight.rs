@@ -38,6 +38,18 @@ pub struct Sight {
     pub post_at: Micrometres,
     /// How high the fixed rail stands above the plane of the boards.
     pub rail_height: Micrometres,
+    /// How far behind the hatch's glass the light of the hall reaches, if the glass is clear.
+    /// Through tinted glass nothing is seen.
+    pub clear_glass: Option<Micrometres>,
+}
+
+/// By what light somebody looks into the rack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Light {
+    /// The torch, turned to the aimed half.
+    Torch,
+    /// What there is, as far behind the glass as this.
+    Hall(Micrometres),
 }
 
 /// A sample point as seen with one aim: whether anything fixed hides it, and which boards would.
@@ -57,6 +69,8 @@ pub struct SightTable {
     slots: u8,
     /// Aim by slot by half.
     hatch: [Vec<[Rays; 2]>; 2],
+    /// The same by the light of the hall, where the hatch has clear glass.
+    glass: Option<[Vec<[Rays; 2]>; 2]>,
     /// Whether every point of a half of the slot at the belts is free, from either mouth.
     mouth: [[bool; 2]; 2],
     /// For each kind, half and point: whether a board there covers the point.
@@ -68,10 +82,15 @@ impl SightTable {
     pub fn new(machine: &Machine, sight: &Sight) -> SightTable {
         let slots = machine.slots();
         let geometry = Geometry { machine, sight };
-        let hatch = [Half::Infeed, Half::Outfeed].map(|aim| {
-            let of_slot = |slot| Half::BOTH.map(|half| geometry.rays(aim, HalfSlot { slot, half }));
-            (0..slots).map(of_slot).collect()
-        });
+        let rays_by = |light: Light| {
+            Half::BOTH.map(|aim| {
+                let of_half = |slot, half| geometry.rays(aim, HalfSlot { slot, half }, light);
+                let of_slot = |slot| Half::BOTH.map(|half| of_half(slot, half));
+                (0..slots).map(of_slot).collect()
+            })
+        };
+        let hatch = rays_by(Light::Torch);
+        let glass = sight.clear_glass.map(|reach| rays_by(Light::Hall(reach)));
         let mouth = sight
             .mouth_eyes
             .map(|eye| Half::BOTH.map(|half| geometry.free(eye, half)));
@@ -81,6 +100,7 @@ impl SightTable {
         SightTable {
             slots,
             hatch,
+            glass,
             mouth,
             covers,
         }
@@ -89,12 +109,22 @@ impl SightTable {
     /// A look through the open hatch with the torch lit, leaning to one side: half-slots seen
     /// empty, and half-slots in which a board is seen.
     pub fn through_hatch(&self, lean: Half, rack: &Rack) -> (Halves, Halves) {
+        self.look(&self.hatch[lean as usize], rack)
+    }
+
+    /// The same without the torch, by what light there is. `None` where the glass is tinted.
+    pub fn through_glass(&self, lean: Half, rack: &Rack) -> Option<(Halves, Halves)> {
+        let glass = self.glass.as_ref()?;
+        Some(self.look(&glass[lean as usize], rack))
+    }
+
+    fn look(&self, table: &[[Rays; 2]], rack: &Rack) -> (Halves, Halves) {
         let present: [Halves; 8] = std::array::from_fn(|kind| rack.of_kind(kind as u8));
         let (mut empty, mut boards) = (Halves::NONE, Halves::NONE);
         for slot in 0..self.slots {
             for half in Half::BOTH {
                 let at = HalfSlot { slot, half };
-                let rays = &self.hatch[lean as usize][slot as usize][half as usize];
+                let rays = &table[slot as usize][half as usize];
                 let shown = |ray: &Ray| ray.open && !hidden(ray, &present);
                 match rack.get(at) {
                     Some(board) => {
@@ -190,17 +220,25 @@ impl Geometry<'_> {
             .map(|[x, y, _]| self.on_board(kind, half, x, y))
     }
 
-    fn rays(&self, aim: Half, at: HalfSlot) -> Rays {
+    fn rays(&self, aim: Half, at: HalfSlot, light: Light) -> Rays {
         let eye = self.sight.hatch_eyes[aim as usize].map(|place| i64::from(place.0));
         let centre = self.half_length() * (2 * aim as i64 + 1) / 2;
         let points = self.points(at.half, self.slot_height(at.slot));
-        points.map(|point| self.ray(eye, point, at.slot, centre))
+        points.map(|point| {
+            let lit = match light {
+                Light::Torch => self.lit(eye, point, centre),
+                Light::Hall(reach) => {
+                    point[1] - i64::from(self.sight.post_at.0) <= i64::from(reach.0)
+                }
+            };
+            self.ray(eye, point, at.slot, lit)
+        })
     }
 
     /// From the eye through the hatch to a point of a slot.
-    fn ray(&self, eye: [i64; 3], point: [i64; 3], slot: u8, centre: i64) -> Ray {
+    fn ray(&self, eye: [i64; 3], point: [i64; 3], slot: u8, lit: bool) -> Ray {
         let mut ray = Ray {
-            open: self.lit(eye, point, centre),
+            open: lit,
             ..Ray::default()
         };
         let post_x = at_y(eye, point, i64::from(self.sight.post_at.0)).map(|place| place[0]);
@@ -277,78 +315,4 @@ fn between(eye: [i64; 3], point: [i64; 3], axis: usize, value: i64) -> Option<[i
 }
 
 #[cfg(test)]
-mod tests {
-    use rackproof_buffer::Board;
-
-    use super::*;
-    use crate::world_tests::{alder, sample_world};
-
-    fn table() -> SightTable {
-        let (machine, hall) = alder();
-        SightTable::new(&machine, &hall.sight)
-    }
-
-    #[test]
-    fn each_lean_shows_its_own_half_of_an_empty_rack() {
-        let table = table();
-        let slots = table.slots;
-        let full = Halves::all(slots);
-        let (infeed, boards) = table.through_hatch(Half::Infeed, &Rack::default());
-        assert_eq!((infeed.infeed, infeed.outfeed), (full.infeed, 0));
-        assert!(boards.is_empty());
-        let (outfeed, _) = table.through_hatch(Half::Outfeed, &Rack::default());
-        assert_eq!((outfeed.infeed, outfeed.outfeed), (0, full.outfeed));
-    }
-
-    #[test]
-    fn a_board_is_seen_and_hides_what_is_below_it() {
-        let table = table();
-        let mut rack = Rack::default();
-        let at = HalfSlot {
-            slot: 9,
-            half: Half::Infeed,
-        };
-        rack.set(at, Board::good(0));
-        let (empty, boards) = table.through_hatch(Half::Infeed, &rack);
-        assert_eq!(boards, Halves::one(at));
-        assert!(
-            !empty.contains(HalfSlot {
-                slot: 8,
-                half: Half::Infeed
-            }),
-            "hidden by it"
-        );
-        assert!(empty.contains(HalfSlot {
-            slot: 10,
-            half: Half::Infeed
-        }));
-        let (_, other) = table.through_hatch(Half::Outfeed, &rack);
-        assert!(!other.contains(HalfSlot {
-            slot: 10,
-            half: Half::Infeed
-        }));
-    }
-
-    #[test]
-    fn from_either_mouth_the_whole_slot_at_the_belts_is_seen() {
-        let table = table();
-        for mouth in [0, 1] {
-            let (empty, _) = table.through_mouth(mouth, 4, &Rack::default());
-            assert_eq!(empty, Halves::slot(4));
-        }
-    }
-
-    #[test]
-    fn matt_black_is_seen_by_an_eye_with_a_torch() {
-        let world = sample_world();
-        let table = SightTable::new(world.machine(), &world.hall().sight);
-        let mut rack = Rack::default();
-        let at = HalfSlot {
-            slot: 3,
-            half: Half::Outfeed,
-        };
-        rack.set(at, Board::good(3));
-        let (_, boards) = table.through_hatch(Half::Outfeed, &rack);
-        assert_eq!(boards, Halves::one(at));
-    }
-}
+mod sight_tests;

@@ -2,6 +2,8 @@
 
 use rackproof_buffer::{self as buffer, AxisName, Half, HalfSlot, Halves, Harm, Side};
 
+use crate::Cue;
+
 /// What made all looks void.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum VoidCause {
@@ -37,7 +39,9 @@ impl MachineSign {
     /// The sign that an outcome gives, or `None` if nobody perceives it.
     pub fn of(outcome: buffer::Outcome) -> Option<MachineSign> {
         match outcome {
-            buffer::Outcome::Harmed(_) | buffer::Outcome::BoardEntered => None,
+            buffer::Outcome::Harmed(_)
+            | buffer::Outcome::BoardEntered
+            | buffer::Outcome::LiftSank => None,
             shown => Some(MachineSign(shown)),
         }
     }
@@ -100,6 +104,8 @@ pub enum Sign {
     Crack,
     /// A board was laid on the infeed belt by upstream. Seen from the infeed only.
     BoardLaid,
+    /// A cue of a fault.
+    Cue(Cue),
 }
 
 /// True, and nobody is told.
@@ -107,6 +113,8 @@ pub enum Sign {
 pub enum Fact {
     /// A board came wholly onto the infeed belt.
     BoardEntered,
+    /// The lift came down on its own.
+    LiftSank,
     /// Upstream laid a board on the infeed belt.
     BoardLaid(u8),
     /// A board was taken out of a half-slot.
@@ -235,6 +243,32 @@ sign_kinds! {
     Alarmed,
     /// Power came or went.
     Powered,
+    /// A motor hummed.
+    MotorHummed,
+    /// The lift's brake ticked.
+    BrakeTicked,
+    /// A strip was seen on the screw.
+    StripSeen,
+    /// A belt was seen to slip.
+    BeltSlipSeen,
+    /// A beam was seen to be at fault.
+    BeamFaultSeen,
+    /// The lift was seen to come down.
+    LiftSinkSeen,
+    /// Lamps of a signal were seen to differ.
+    LampsDifferSeen,
+    /// A board felt warm.
+    HeatFelt,
+    /// A board was seen bowed, or askew.
+    BoardOddSeen,
+    /// A width was typed.
+    WidthTyped,
+    /// A product was saved.
+    ProductSaved,
+    /// A machine setting was changed.
+    SettingChanged,
+    /// A changeover waits for the width sensor.
+    WaitsForWidth,
     /// A panel sign without a name of its own.
     Other,
 }
@@ -271,7 +305,21 @@ impl Sign {
             Sign::StrapsTested => found(Kind::StrapsTested),
             Sign::HandEntered => found(Kind::HandEntered),
             Sign::Crack => found(Kind::Crack),
+            Sign::Cue(cue) => found(cue_kind(cue)),
         }
+    }
+}
+
+fn cue_kind(cue: Cue) -> SignKind {
+    match cue {
+        Cue::StripOnScrew => SignKind::StripSeen,
+        Cue::BeltSlips(_) => SignKind::BeltSlipSeen,
+        Cue::LensFilmed(_) | Cue::BeamOutOfLine(_) | Cue::BeamLit(_) => SignKind::BeamFaultSeen,
+        Cue::LiftSinks => SignKind::LiftSinkSeen,
+        Cue::LampsDiffer(_) => SignKind::LampsDifferSeen,
+        Cue::Heat(_) => SignKind::HeatFelt,
+        Cue::Bowed(_) | Cue::Askew(_) => SignKind::BoardOddSeen,
+        Cue::ScrewCleared(_) | Cue::LensesWiped(_) => SignKind::Other,
     }
 }
 
@@ -310,6 +358,12 @@ fn machine_kinds(shown: buffer::Outcome, found: &mut impl FnMut(SignKind)) {
         Shown::BoardReachedEnd(_) => Kind::BoardReachedEnd,
         Shown::Alarmed(_) => Kind::Alarmed,
         Shown::Powered(_) => Kind::Powered,
+        Shown::MotorHummed => Kind::MotorHummed,
+        Shown::BrakeTicked => Kind::BrakeTicked,
+        Shown::WidthTyped(_) => Kind::WidthTyped,
+        Shown::ProductSaved(_) => Kind::ProductSaved,
+        Shown::SettingChanged(_) => Kind::SettingChanged,
+        Shown::WaitsForWidth => Kind::WaitsForWidth,
         _ => Kind::Other,
     };
     found(kind);

@@ -90,7 +90,7 @@ fn push_plain(s: &State, to: Stand, found: &[Intent], out: &mut Vec<Stride<Cause
 
 /// A stride in the making: where the person is and what they have lit by now.
 #[derive(Clone, Copy)]
-struct Path {
+pub(crate) struct Path {
     stride: Stride<Cause>,
     stand: Stand,
     torch: bool,
@@ -98,7 +98,7 @@ struct Path {
 }
 
 impl Path {
-    fn new(s: &State) -> Path {
+    pub(crate) fn new(s: &State) -> Path {
         Path {
             stride: Stride::none(),
             stand: s.person.stand,
@@ -107,16 +107,16 @@ impl Path {
         }
     }
 
-    fn then(mut self, intent: Intent) -> Path {
+    pub(crate) fn then(mut self, intent: Intent) -> Path {
         self.stride = self.stride.then(Cause::Did(intent));
         self
     }
 
-    fn when(self, needed: bool, intent: Intent) -> Path {
+    pub(crate) fn when(self, needed: bool, intent: Intent) -> Path {
         if needed { self.then(intent) } else { self }
     }
 
-    fn to(self, stand: Stand) -> Path {
+    pub(crate) fn to(self, stand: Stand) -> Path {
         let walked = self.when(stand != self.stand, Intent::Walk(stand));
         Path { stand, ..walked }
     }
@@ -135,11 +135,11 @@ impl Path {
         }
     }
 
-    fn press(self, button: Button) -> Path {
+    pub(crate) fn press(self, button: Button) -> Path {
         self.then(Intent::Press(button))
     }
 
-    fn done(self) -> Stride<Cause> {
+    pub(crate) fn done(self) -> Stride<Cause> {
         self.stride
     }
 }
@@ -158,6 +158,9 @@ impl Prepared<'_> {
         }
         self.looks();
         self.hands();
+        if self.world.has_faults() {
+            self.mending();
+        }
         self.people();
         self.switches();
         if self.s.machine.powered() {
@@ -187,7 +190,10 @@ impl Prepared<'_> {
         let mut found = Vec::with_capacity(96);
         self.world.offered_here(self.s, Stand::Hatch, &mut found);
         for intent in found {
-            if matches!(intent, Intent::Take(_) | Intent::PutIn(_)) {
+            if matches!(
+                intent,
+                Intent::Take(_) | Intent::PutIn(_) | Intent::ClearScrew
+            ) {
                 self.push(self.path().then(intent));
             }
         }
@@ -202,6 +208,11 @@ impl Prepared<'_> {
             .to(Stand::Outfeed)
             .then(Intent::Look(Aim::Mouth));
         self.push(mouths);
+        if self.world.hall().sight.clear_glass.is_some() {
+            let glass = self.path().to(Stand::Hatch).lit();
+            let looked = glass.then(Intent::Look(Aim::LeanInfeed));
+            self.push(looked.then(Intent::Look(Aim::LeanOutfeed)));
+        }
         // With the power on, opening the hatch aborts: that is a step of its own.
         let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
         if self.s.machine.powered() && self.s.machine.unit() != UnitState::Aborted {
@@ -218,7 +229,9 @@ impl Prepared<'_> {
     fn hands(&mut self) {
         let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
         self.push(hatch.then(Intent::HandIn));
-        let ready = hatch.tested().then(Intent::PlugCord).then(Intent::SetProp);
+        let propped = self.s.machine.propped();
+        let ready = hatch.tested().then(Intent::PlugCord);
+        let ready = ready.when(!propped, Intent::SetProp);
         self.push(ready.then(Intent::HandIn));
         for stand in [Stand::Infeed, Stand::Outfeed] {
             for take in [Intent::TakeFromBelt, Intent::TakeFromMouth] {
@@ -232,6 +245,24 @@ impl Prepared<'_> {
                 self.push(self.path().then(Intent::PutDown(tray)));
             }
         }
+    }
+
+    /// What mends a fault, or keeps it from harm. With a bad brake the prop is more than a
+    /// preparation: from when on it stands there matters.
+    fn mending(&mut self) {
+        for stand in [Stand::Infeed, Stand::Outfeed] {
+            self.push(self.path().to(stand).then(Intent::WipeLenses));
+        }
+        if !self.s.person.gloves {
+            self.push(self.path().then(Intent::WearGloves));
+        }
+        let prop = if self.s.machine.propped() {
+            Intent::RemoveProp
+        } else {
+            Intent::SetProp
+        };
+        let hatch = self.path().to(Stand::Hatch).then(Intent::OpenHatch);
+        self.push(hatch.then(prop).then(Intent::ShutHatch));
     }
 
     fn people(&mut self) {
@@ -286,7 +317,7 @@ impl Prepared<'_> {
         }
         self.push(panel.press(Button::Stop));
         self.push(panel.press(Button::Reset));
-        if let Some(Question::Answer(_)) = machine.question() {
+        if let Some(Question::Answer(_) | Question::AnswerHalf(_)) = machine.question() {
             for answer in [Answer::Taken, Answer::SeenEmpty, Answer::NotSure] {
                 self.push(panel.press(Button::Answer(answer)));
             }
@@ -299,6 +330,7 @@ impl Prepared<'_> {
             }
             self.push(ready.press(Button::ClearOut));
         }
+        self.world.prepared_on_pages(self.s, ready, self.out);
         if let Some(Question::Seen(_)) = machine.question() {
             self.push(panel.press(Button::ClearOut));
         }

@@ -1,6 +1,9 @@
 //! What the panel shows: belief, never truth.
 
-use rackproof_buffer::{Mode, Question, SlotMap, Task, UnitState};
+use rackproof_buffer::{
+    Alarms, Button, Colour, KINDS_MOST, Level, Mode, Phase, Question, Service, Side, SlotMap, Task,
+    UnitState,
+};
 use rackproof_model::Micrometres;
 
 use crate::{State, World};
@@ -32,8 +35,22 @@ pub struct PanelView {
     pub lift_slot: Option<u8>,
     /// Whether something moves.
     pub moves: bool,
-    /// Alarms not acknowledged.
-    pub alarms: u8,
+    /// The alarms: states, order, which came first.
+    pub alarms: Alarms,
+    /// Settings, who saved what, and which slots the shift before answered for.
+    pub service: Service,
+    /// The width that was typed and not saved, in µm.
+    pub edited: Option<Micrometres>,
+    /// The stored board width of each product, in µm.
+    pub widths: [Micrometres; KINDS_MOST],
+    /// At which level the panel is used.
+    pub level: Level,
+    /// Colours of Start, Stop and Reset now.
+    pub colours: [Colour; 3],
+    /// What the width sensor measures while the rails rest, in µm, where there is one.
+    pub measured: Option<Micrometres>,
+    /// Whether a changeover waits for the width sensor.
+    pub awaits_width: bool,
     /// Our Machine Ready, our Board Available.
     pub signals: [bool; 2],
     /// Upstream's Board Available, downstream's Machine Ready.
@@ -56,16 +73,30 @@ impl World {
             map: machine.map,
             referenced: machine.referenced(),
             width_commanded: self.machine().wanted_width(machine),
-            width_by_count: machine.width_known().then(|| machine.width(self.machine())),
+            width_by_count: machine.width_by_count(self.machine()),
             chosen: machine.chosen(),
             loaded: machine.loaded(),
             lift_slot: machine.slot_at_belts().filter(|_| machine.referenced()),
             moves: machine.moves(),
-            alarms: machine.alarms(),
+            alarms: *machine.alarms(),
+            service: machine.service,
+            edited: machine.edited(),
+            widths: std::array::from_fn(|product| machine.stored_width(product as u8)),
+            level: if machine.key_turned() {
+                Level::Setter
+            } else {
+                Level::Operator
+            },
+            colours: [Button::Start, Button::Stop, Button::Reset]
+                .map(|button| self.machine().button_colour(machine, button)),
+            measured: (self.machine().parts().service.width_sensor
+                && machine.motions()[1].is_rest())
+            .then(|| machine.width(self.machine())),
+            awaits_width: machine.phase() == Phase::AwaitWidth,
             signals: [machine.machine_ready(), machine.board_available()],
             neighbours: [
-                machine.neighbour_signal(rackproof_buffer::Side::Infeed),
-                machine.neighbour_signal(rackproof_buffer::Side::Outfeed),
+                self.machine().signal_read(machine, Side::Infeed),
+                self.machine().signal_read(machine, Side::Outfeed),
             ],
             emergency: machine.emergency(),
             hatch_open: machine.hatch_open(),

@@ -2,6 +2,7 @@
 
 use rackproof_buffer::{self as buffer, Board, Machine};
 
+use crate::faults::{FaultClock, FaultPlan};
 use crate::{Drill, Pace, Person, Stand, Variant, sight::Sight, sight::SightTable};
 
 /// What stands around the machine: places, reach, sight, pace.
@@ -35,6 +36,7 @@ pub struct World {
     drill: Drill,
     variant: usize,
     sight: SightTable,
+    plan: FaultPlan,
 }
 
 /// All that changes.
@@ -52,6 +54,8 @@ pub struct State {
     pub(crate) downstream_held: bool,
     /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
     pub(crate) harms: u16,
+    /// What has come of the drill's faults.
+    pub(crate) faults: FaultClock,
     /// All of the finish held when the job was reported done.
     pub(crate) finish_held: bool,
 }
@@ -76,13 +80,28 @@ impl World {
             variant < drill.variants.len(),
             "a drill has no such variant"
         );
+        let listed = || {
+            drill.variants[variant]
+                .faults
+                .iter()
+                .map(|&at| &drill.faults[at])
+        };
+        let machine = machine.with_faults(listed().map(|fault| fault.what).collect());
+        let mut hall = hall;
+        for kind in hall.kind_names.len()..machine.kinds().len() {
+            // An odd board has the name of its kind.
+            let base = machine.base_kind(kind as u8);
+            hall.kind_names.push(hall.kind_names[base as usize].clone());
+        }
         let sight = SightTable::new(&machine, &hall.sight);
+        let plan = FaultPlan::of(listed());
         World {
             machine,
             hall,
             drill,
             variant,
             sight,
+            plan,
         }
     }
 
@@ -106,6 +125,10 @@ impl World {
         &self.drill.variants[self.variant]
     }
 
+    pub(crate) fn plan(&self) -> &FaultPlan {
+        &self.plan
+    }
+
     pub(crate) fn sight(&self) -> &SightTable {
         &self.sight
     }
@@ -114,6 +137,8 @@ impl World {
     pub fn start(&self) -> State {
         let mut machine = self.machine.at_rest(self.drill.start.product);
         let quiet = &mut |_| {};
+        self.machine
+            .begin_with(&mut machine, &self.drill.start.settings);
         self.machine.press(
             &mut machine,
             buffer::Button::Mode(self.drill.start.mode),
@@ -127,14 +152,21 @@ impl World {
         if let Some(board) = self.variant().infeed_belt {
             self.machine.lay_on_infeed_belt(&mut machine, board, quiet);
         }
-        State {
+        if let Some(left) = &self.drill.start.left {
+            self.machine
+                .leave_half_cleared(&mut machine, &left.said, left.asked);
+        }
+        let mut start = State {
             machine,
+            faults: FaultClock::default(),
             person: Person::default(),
             leftover: self.drill.neighbours.leftover.map(Board::good),
             upstream_held: false,
             downstream_held: false,
             harms: 0,
             finish_held: false,
-        }
+        };
+        self.begin_faults(&mut start);
+        start
     }
 }

@@ -6,10 +6,10 @@ use rackproof_model::Model;
 
 use crate::{Cause, Chance, Hall, Intent, Outcome, Stand, State, World, file};
 
-const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
-const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
+pub(crate) const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
+pub(crate) const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
 
-fn no_problems(problems: &Problems) {
+pub(crate) fn no_problems(problems: &Problems) {
     let plain = |problem| render_plain(problem, &|id, arguments| format!("{id} {arguments:?}"));
     let list: Vec<String> = problems.sorted().iter().map(plain).collect();
     assert!(list.is_empty(), "{list:#?}");
@@ -24,6 +24,25 @@ pub(crate) fn alder() -> (Machine, Hall) {
 
 pub(crate) fn sample_world() -> World {
     world("black-high")
+}
+
+/// The world of the drill with `next:` replaced by this, and its start dropped if that has one.
+pub(crate) fn world_of(changed: &str) -> World {
+    let mut text = DRILL.to_owned();
+    if changed.contains("start:") {
+        text = text.replace(
+            "    start: Start(product: \"wren\", mode: Production),\n",
+            "",
+        );
+    }
+    let text = text.replace("next:", changed);
+    let machine = alder();
+    let problems = Problems::new();
+    let drill = file::read_drill(problems.for_file("left-inside.ron", &text), |_| {
+        Ok(&machine)
+    });
+    no_problems(&problems);
+    World::new(machine.0, machine.1, drill.expect("it has no problem"), 0)
 }
 
 fn world(variant: &str) -> World {

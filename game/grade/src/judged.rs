@@ -288,7 +288,10 @@ impl Judged {
     /// whole rack.
     fn forget_parts(&self, state: &mut JudgedState) {
         let machine = &state.world.machine;
-        let asked = matches!(machine.question(), Some(Question::Answer(_)));
+        let asked = matches!(
+            machine.question(),
+            Some(Question::Answer(_) | Question::AnswerHalf(_))
+        );
         let slot = machine.slot_at_belts().filter(|_| asked);
         let only = slot.map_or(Halves::NONE, Halves::slot);
         let answering = machine.task() == Task::ClearOut;

@@ -24,6 +24,11 @@ const BUILT_IN: &[(&str, &str, &str)] = &[
         include_str!("../../../assets/machines/alder-16.ron"),
     ),
     (
+        "machines",
+        "rowan-40",
+        include_str!("../../../assets/machines/rowan-40.ron"),
+    ),
+    (
         "rules",
         "changeover",
         include_str!("../../../assets/rules/changeover.ron"),
@@ -33,15 +38,12 @@ const BUILT_IN: &[(&str, &str, &str)] = &[
         "changeover",
         include_str!("../../../assets/procedures/changeover.ron"),
     ),
-    (
-        "drills",
-        FIRST_DRILL,
-        include_str!("../../../scenarios/changeover/left-inside.ron"),
-    ),
+    ("drills", FIRST_DRILL, FIRST_DRILL_TEXT),
 ];
 
 /// The drill that is played when none is named.
 pub const FIRST_DRILL: &str = "left-inside";
+const FIRST_DRILL_TEXT: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
 
 /// How deep folders are walked.
 const DEPTH_MOST: usize = 16;
@@ -128,7 +130,7 @@ pub fn machines() -> Vec<Text> {
 pub fn built_in_drill() -> Text {
     Text {
         file: format!("{FIRST_DRILL}.ron"),
-        text: BUILT_IN[3].2.to_owned(),
+        text: FIRST_DRILL_TEXT.to_owned(),
     }
 }
 

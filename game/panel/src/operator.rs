@@ -12,6 +12,8 @@ mod history;
 mod map;
 mod message;
 mod pages;
+mod product;
+mod settings;
 mod state_row;
 mod values;
 mod write;
@@ -224,6 +226,9 @@ mod declare_tests;
 #[path = "operator/panel_tests.rs"]
 mod panel_tests;
 
+#[cfg(test)]
+#[path = "operator/service_tests.rs"]
+mod service_tests;
 #[cfg(test)]
 mod site_tests;
 #[cfg(test)]

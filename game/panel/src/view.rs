@@ -162,6 +162,11 @@ impl Around {
 impl DrillView<'_> {
     /// Whether this can be asked for now.
     pub fn can(&self, intent: Intent) -> bool {
-        self.doing.is_none() && self.over.is_none() && self.offers.contains(&intent)
+        self.doing.is_none() && self.over.is_none() && self.offers_this(intent)
+    }
+
+    /// Whether this is on offer, or the same but for the figure that is typed.
+    pub(crate) fn offers_this(&self, intent: Intent) -> bool {
+        self.world.is_offered(self.offers, intent)
     }
 }

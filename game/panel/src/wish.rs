@@ -35,16 +35,19 @@ pub enum PanelPage {
     Declare,
     /// The log.
     Log,
+    /// Machine settings, behind the setter's key.
+    Settings,
 }
 
 impl PanelPage {
     /// All pages, in the order in which they are turned.
-    pub const ALL: [PanelPage; 5] = [
+    pub const ALL: [PanelPage; 6] = [
         PanelPage::Values,
         PanelPage::Product,
         PanelPage::Alarms,
         PanelPage::Declare,
         PanelPage::Log,
+        PanelPage::Settings,
     ];
 }
 

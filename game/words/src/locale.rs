@@ -28,6 +28,7 @@ macro_rules! file {
 pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("commands.ftl", site_renames: false),
     file!("drill-left-inside.ftl", site_renames: false),
+    file!("fault.ftl", site_renames: true),
     file!("file-problems.ftl", site_renames: false),
     file!("files.ftl", site_renames: false),
     file!("formulas.ftl", site_renames: false),
@@ -45,6 +46,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
+    file!("service.ftl", site_renames: true),
     file!("screen-debrief.ftl", site_renames: false),
     file!("screen-drill.ftl", site_renames: false),
     file!("screen-panel.ftl", site_renames: true),

@@ -258,7 +258,7 @@ impl Screen<'_> {
 
     fn unit(&self, panel: &PanelView) -> String {
         let named = |message| Arg::from(text(self.words, &message));
-        let id = if panel.alarms == 0 {
+        let id = if panel.alarms.waiting() == 0 {
             "play-unit-no-alarm"
         } else {
             "play-unit"
@@ -352,15 +352,10 @@ impl Screen<'_> {
     }
 
     fn alarms(&self, panel: &PanelView) -> String {
-        let all = [
-            Alarm::EmergencyStop,
-            Alarm::HatchOpened,
-            Alarm::BoardSeen,
-            Alarm::NoArrival,
-        ];
-        let on = all
+        let on = Alarm::ALL
             .into_iter()
-            .filter(|alarm| panel.alarms >> *alarm as u8 & 1 == 1);
+            .map(|(_, alarm)| alarm)
+            .filter(|alarm| panel.alarms.state(*alarm).waits());
         let shown: Vec<String> = on.map(|alarm| text(self.words, &of_alarm(alarm))).collect();
         shown.join(" ")
     }

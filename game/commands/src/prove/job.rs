@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{HarmKind, Machine, Question};
+use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
@@ -86,6 +86,13 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     for (at, _) in boards {
         at.slot = at.slot.saturating_sub(down);
     }
+    for fault in &mut drill.faults {
+        if let Fault::Board { place, .. } = &mut fault.what
+            && let BoardPlace::Slot(at) = place
+        {
+            at.slot = at.slot.saturating_sub(down).min(slots - 1);
+        }
+    }
     let machine = Machine::new(parts);
     let machine = match exercise.machine.defect() {
         Some(defect) => machine.with_defect(defect),
@@ -124,7 +131,7 @@ pub(crate) fn explore_kept(
         flags(&judged, state)
     });
     let survey = Survey::of(&judged, &found, settings.prune);
-    let harmed = (0..8).find(|&bit| alone.count(bit) > 0);
+    let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
     Kept {
         variant,
         slots,
@@ -242,7 +249,7 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let finished = judged.world().finished(world);
     let limit = judged.world().drill().limits.not_sure;
     let beyond = match world.machine.question() {
-        Some(Question::Answer(slot)) => {
+        Some(Question::Answer(slot) | Question::AnswerHalf(HalfSlot { slot, .. })) => {
             (world.machine.map.unknown & ((1 << slot) - 1)).count_ones() > limit
         }
         _ => false,

@@ -337,5 +337,9 @@ pub(super) fn harm_name(kind: HarmKind) -> &'static str {
         HarmKind::HandInjured => "hand-injured",
         HarmKind::PropStruck => "prop-struck",
         HarmKind::PartsStruck => "parts-struck",
+        HarmKind::LiftFell => "lift-fell",
+        HarmKind::CaughtUnderLift => "caught-under-lift",
+        HarmKind::Charged => "charged",
+        HarmKind::Burned => "burned",
     }
 }

@@ -166,6 +166,95 @@ pub(crate) const NOT_SURE: Bound = Bound::whole(
     40,
     "slots left not sure at a time, in the proof",
 );
+// Charge and heat.
+pub(crate) const BODY_VOLTS: Bound = Bound::whole(
+    "body_volts",
+    "V",
+    0,
+    30_000,
+    "voltage of a body without straps or cord; 0 to leave charge out",
+);
+pub(crate) const VOLTS_LIMIT: Bound = Bound::whole(
+    "volts_limit",
+    "V",
+    1,
+    1_000,
+    "voltage of a body that is allowed",
+);
+pub(crate) const BURN_DEGREES: Bound = Bound::whole(
+    "burn_degrees",
+    "°C",
+    40,
+    90,
+    "temperature up to which a bare hand may hold a board",
+);
+// Faults.
+pub(crate) const FAULT_AFTER: Bound = Bound::seconds(
+    "after_s",
+    100_000,
+    3_600_000_000,
+    "from the start until a fault comes",
+);
+pub(crate) const STEPS_LOST: Bound = Bound::millimetres(
+    "lost_mm",
+    10,
+    50_000,
+    "width that a move of the rails is short of",
+);
+pub(crate) const STRIP_WIDE: Bound =
+    Bound::millimetres("wide_mm", 100, 20_000, "how wide a strip on the screw is");
+pub(crate) const SLIP: Bound = Bound::whole(
+    "percent",
+    "%",
+    1,
+    99,
+    "by how much less far boards come on belts that slip",
+);
+pub(crate) const SINK_SPEED: Bound = Bound::whole(
+    "speed_mm_s",
+    "mm/s",
+    1,
+    50,
+    "how fast a lift sinks on a worn brake",
+);
+pub(crate) const SINK_BY: Bound = Bound::millimetres(
+    "by_mm",
+    500,
+    1_000_000,
+    "how far a lift sinks until its brake grips",
+);
+pub(crate) const BEAM_OFF: Bound = Bound::millimetres(
+    "off_mm",
+    -500_000,
+    500_000,
+    "how far the spot of a beam is off",
+);
+pub(crate) const BOARD_DEGREES: Bound =
+    Bound::whole("degrees", "°C", 30, 150, "temperature of a warm board");
+pub(crate) const BOARD_GROWN: Bound =
+    Bound::millimetres("grown_mm", 0, 3_000, "how much wider a warm board is");
+pub(crate) const BOARD_BOW: Bound = Bound::millimetres(
+    "bow_mm",
+    100,
+    20_000,
+    "how far a board is bowed along its length",
+);
+pub(crate) const BOARD_ASKEW: Bound = Bound::millimetres(
+    "more_mm",
+    100,
+    20_000,
+    "how much more width a board takes that lies askew",
+);
+pub(crate) const FAULTS: Bound = Bound::whole("faults", "faults", 0, 16, "faults of a drill");
+pub(crate) const LATCHING: Bound = Bound::whole("latching", "alarms", 0, 8, "alarms that latch");
+pub(crate) const WIDTH_OFFSET: Bound =
+    Bound::millimetres("width_offset_mm", -5_000, 5_000, "added to every width");
+pub(crate) const CONFIRM: Bound = Bound::seconds(
+    "confirm_within_s",
+    0,
+    120_000_000,
+    "how long the width sensor is waited for",
+);
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");
 pub(crate) const SITE_WORDS: Bound =
     Bound::whole("site_words", "words", 0, 1_000, "words of the site");

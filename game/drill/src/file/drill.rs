@@ -4,9 +4,15 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
 use rackproof_files::{Fields, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
-use super::{bounds, machine::one_of};
+use super::{
+    bounds,
+    faults::read_faults,
+    left::{read_left, read_settings},
+    machine::one_of,
+};
 use crate::{
-    Arming, Drill, FinishItem, Hall, IntentKind, Limits, Neighbours, Start, Trap, Variant,
+    Arming, Drill, DrillFault, FinishItem, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap,
+    Variant,
 };
 
 /// Why there is no machine to check a drill against.
@@ -48,35 +54,30 @@ pub fn read_drill<'m>(
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
-    let finish = fields.each("finish", |value, report| {
-        report.choice(value, FinishItem::ALL)
+    let finish = fields.each("finish", |item, report| {
+        report.choice(item, FinishItem::ALL)
     });
     let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
         report.each(value, |value, report| report.choice(value, IntentKind::ALL))
     });
+    let pages = read_pages(&fields);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
     });
     let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
+    let faults = fields.has("faults").then(|| fields.value("faults"));
     let next_place = fields.place_of("next");
     fields.finish();
     // What speaks of boards and slots needs the machine.
     let (machine, hall) = found?;
     let traps = traps?;
-    let mut site = Site {
-        machine,
-        hall,
-        traps: &traps,
-        start_width: None,
-    };
+    let faults = read_faults(faults.flatten(), machine, hall, report)?;
+    let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
     let neighbours = line.and_then(|value| site.neighbours(value, report));
     let start = start.and_then(|value| site.start(value, report));
-    site.start_width = start.as_ref().map(|start| {
-        let product = machine.parts().products[start.product as usize];
-        machine.rails_for(product.width)
-    });
+    site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
     let variants = variants.and_then(|value| site.variants(value, report));
@@ -90,6 +91,7 @@ pub fn read_drill<'m>(
         procedure: procedure?,
         neighbours: neighbours?,
         start: start?,
+        pages: pages?,
         next: next?,
         milestones: milestones.collect(),
         variants: variants?,
@@ -98,11 +100,16 @@ pub fn read_drill<'m>(
         always_wrong: always_wrong?,
         sources: sources?,
         traps,
+        faults,
     };
     (report.problems().len() == before).then_some(drill)
 }
 
-fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
+pub(super) fn name_twice<'n>(
+    names: impl Iterator<Item = &'n String>,
+    value: &Value,
+    report: Report<'_>,
+) {
     let mut seen: Vec<&String> = Vec::new();
     for name in names {
         if seen.contains(&name) {
@@ -110,6 +117,13 @@ fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report
         }
         seen.push(name);
     }
+}
+
+/// Pages of the panel that the drill opens.
+fn read_pages(fields: &Fields<'_>) -> Option<Vec<Page>> {
+    fields.optional("panel", Vec::new(), |value, report| {
+        report.each(value, |page, report| report.choice(page, &Page::ALL))
+    })
 }
 
 fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
@@ -142,11 +156,27 @@ struct Site<'s> {
     machine: &'s Machine,
     hall: &'s Hall,
     traps: &'s [Trap],
+    faults: &'s [DrillFault],
     /// Width between the rails at the start.
     start_width: Option<Micrometres>,
 }
 
-impl Site<'_> {
+impl<'s> Site<'s> {
+    fn of(
+        machine: &'s Machine,
+        hall: &'s Hall,
+        traps: &'s [Trap],
+        faults: &'s [DrillFault],
+    ) -> Site<'s> {
+        Site {
+            machine,
+            hall,
+            traps,
+            faults,
+            start_width: None,
+        }
+    }
+
     fn named(
         &self,
         name: &str,
@@ -171,6 +201,13 @@ impl Site<'_> {
             value.place,
             report,
         )
+    }
+
+    /// Where the rails truly stand as the drill begins.
+    fn width_of(&self, start: &Start) -> Micrometres {
+        let mut state = self.machine.at_rest(start.product);
+        self.machine.begin_with(&mut state, &start.settings);
+        state.width(self.machine)
     }
 
     fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
@@ -198,10 +235,18 @@ impl Site<'_> {
                 ("Changeover", Mode::Changeover),
             ],
         );
+        let settings = fields.optional("settings", Vec::new(), |value, report| {
+            read_settings(value, report, self.machine)
+        });
+        let left = fields.optional("left", None, |value, report| {
+            read_left(value, report, self.machine).map(Some)
+        });
         fields.finish();
         Some(Start {
             product: product?,
             mode: mode?,
+            settings: settings?,
+            left: left?,
         })
     }
 
@@ -226,6 +271,10 @@ impl Site<'_> {
             self.named(report.text(value)?, &names, value.place, report)
                 .map(usize::from)
         });
+        let every = (0..self.faults.len()).collect();
+        let faults = fields.optional("faults", every, |value, report| {
+            report.each(value, |value, report| self.fault(value, report))
+        });
         let place = fields.place();
         fields.finish();
         let variant = Variant {
@@ -233,10 +282,17 @@ impl Site<'_> {
             boards: boards?,
             infeed_belt: infeed_belt?,
             traps: traps?,
+            faults: faults?,
         };
         self.check_traps(&variant, place, report);
         self.check_places(&variant, place, report);
         Some(variant)
+    }
+
+    fn fault(&self, value: &Value, report: Report<'_>) -> Option<usize> {
+        let names: Vec<String> = self.faults.iter().map(|fault| fault.id.clone()).collect();
+        self.named(report.text(value)?, &names, value.place, report)
+            .map(usize::from)
     }
 
     /// A board in a slot: slots count from 1 in files, from 0 in the core.

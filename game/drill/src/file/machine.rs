@@ -3,13 +3,15 @@
 mod beams;
 mod boards;
 mod hall;
+mod handling;
 mod rack;
+mod service;
 mod site;
 mod storing;
 mod together;
 
 use rackproof_buffer::{
-    Behaviours, FirstZero, Machine, MachineParts, Mistrust, ReadyRule, Storing,
+    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule, Storing,
 };
 use rackproof_files::{Fields, Report, read};
 use rackproof_model::Micros;
@@ -18,7 +20,9 @@ use self::{
     beams::read_beams,
     boards::{names, read_board, read_product},
     hall::read_hall,
+    handling::read_handling,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    service::service_of,
     site::read_site_words,
     storing::read_storing,
     together::{Places, check_together},
@@ -45,19 +49,16 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         .record("behaviours", "Behaviours")
         .and_then(read_behaviours);
     let storing = fields.optional("storing", Storing::PLAIN, read_storing);
+    let handling = fields.optional("handling", Handling::default(), read_handling);
+    let service = service_of(&fields);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
-        read_product(value, report, &kind_names)
+        read_product(value, report, &kind_names, boards.as_deref())
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
-    let places = Places {
-        file: value.place,
-        beams: fields.place_of("beams"),
-        storing: fields.place_of("storing"),
-        products: fields.place_of("products"),
-    };
+    let places = Places::of(&fields);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
@@ -87,6 +88,8 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         declare_hold,
         behaviours: behaviours?,
         storing: storing?,
+        handling: handling?,
+        service: service?,
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };

@@ -49,6 +49,24 @@ pub fn of_harm(world: &World, harm: &Harm) -> Message {
         }
         HarmKind::PropStruck => Message::with("harm-prop-struck", [number]),
         HarmKind::PartsStruck => Message::with("harm-parts-struck", [named, place, number, limit]),
+        HarmKind::LiftFell => {
+            let speed = ("speed", plain(harm.number / 1_000));
+            Message::with("harm-lift-fell", [speed])
+        }
+        HarmKind::CaughtUnderLift => {
+            let speed = ("speed", plain(harm.number / 1_000));
+            Message::with("harm-caught-under-lift", [speed])
+        }
+        HarmKind::Charged => {
+            let volts = [("number", plain(harm.number)), ("limit", plain(harm.limit))];
+            let [number, limit] = volts;
+            Message::with("harm-charged", [named, number, limit])
+        }
+        HarmKind::Burned => {
+            let heat = [("number", plain(harm.number)), ("limit", plain(harm.limit))];
+            let [number, limit] = heat;
+            Message::with("harm-burned", [named, number, limit])
+        }
     }
 }
 
@@ -61,6 +79,7 @@ fn millimetres_per_second(speed: i32) -> u32 {
 pub fn of_fact(world: &World, fact: &Fact) -> Message {
     match *fact {
         Fact::BoardEntered => Message::plain("fact-board-entered"),
+        Fact::LiftSank => Message::plain("fact-lift-sank"),
         Fact::BoardLaid(kind) => Message::with("fact-board-laid", [board(world, kind)]),
         Fact::BoardTaken(at, kind) => Message::with(
             "fact-board-taken",

@@ -2,7 +2,9 @@
 
 use rackproof_buffer::{Answer, Button, Mode, Question, UnitState};
 
-use super::{Argument, Message, at_half_slot, at_slot, product};
+use super::{
+    Argument, Message, at_half_slot, at_slot, of_command, of_setting, product, product_name,
+};
 use crate::{Aim, Intent, Stand, State, Tray, World};
 
 /// What an intent is for: the parts of a menu, in the order in which they are shown.
@@ -64,7 +66,10 @@ pub fn group_of(intent: Intent) -> IntentGroup {
         | Intent::PutIn(_)
         | Intent::TakeFromBelt
         | Intent::TakeFromMouth
-        | Intent::PutDown(_) => IntentGroup::Hands,
+        | Intent::PutDown(_)
+        | Intent::WearGloves
+        | Intent::ClearScrew
+        | Intent::WipeLenses => IntentGroup::Hands,
         Intent::OpenHatch
         | Intent::ShutHatch
         | Intent::SetProp
@@ -136,6 +141,9 @@ pub fn of_intent(world: &World, s: &State, intent: Intent) -> Message {
         Intent::AskDownstreamHold => "intent-ask-downstream-hold",
         Intent::LetDownstreamGo => "intent-let-downstream-go",
         Intent::CallLead => "intent-call-lead",
+        Intent::WearGloves => "intent-wear-gloves",
+        Intent::ClearScrew => "intent-clear-screw",
+        Intent::WipeLenses => here("intent-wipe-infeed-lenses", "intent-wipe-outfeed-lenses"),
         Intent::WriteLog => "intent-write-log",
         Intent::Report => "intent-report",
     })
@@ -160,6 +168,7 @@ fn of_button(world: &World, s: &State, button: Button) -> Message {
         Button::Reset => Message::plain("intent-reset"),
         Button::Mode(Mode::Production) => Message::plain("intent-mode-production"),
         Button::Mode(Mode::Changeover) => Message::plain("intent-mode-changeover"),
+        Button::Mode(Mode::Manual) => Message::plain("intent-mode-manual"),
         Button::Choose(number) => Message::with("intent-choose", [product(world, number)]),
         Button::EditWidth(width) => {
             let width = ("width", Argument::Length(width));
@@ -175,13 +184,34 @@ fn of_button(world: &World, s: &State, button: Button) -> Message {
         }
         Button::LetGoDeclare => Message::plain("intent-let-go-declare"),
         Button::Acknowledge => Message::plain("intent-acknowledge"),
+        Button::SaveOver(number) => {
+            let other = ("other", Argument::Name(product_name(world, number)));
+            Message::with("intent-save-over", [chosen(), other])
+        }
+        Button::Set(setting) => {
+            let setting = ("setting", Argument::Message(of_setting(setting)));
+            Message::with("intent-set", [setting])
+        }
+        Button::Order(command) => {
+            let command = ("command", Argument::Id(of_command(command).id));
+            Message::with("intent-order", [command])
+        }
     }
 }
 
 /// An answer with the slot that the panel asks about; while it asks nothing, the bare answer.
 fn of_answering(s: &State, answer: Answer) -> Message {
-    let Some(Question::Answer(slot)) = s.machine.question() else {
-        return super::of_answer(answer);
+    let slot = match s.machine.question() {
+        Some(Question::Answer(slot)) => slot,
+        Some(Question::AnswerHalf(at)) => {
+            let id = match answer {
+                Answer::Taken => "intent-answer-half-taken",
+                Answer::SeenEmpty => "intent-answer-half-seen-empty",
+                Answer::NotSure => "intent-answer-half-not-sure",
+            };
+            return at_half_slot(id, at);
+        }
+        _ => return super::of_answer(answer),
     };
     let id = match answer {
         Answer::Taken => "intent-answer-taken",

@@ -1,8 +1,11 @@
 //! What the panel shows, in words.
 
-use rackproof_buffer::{Alarm, Answer, Mode, Question, Refusal, Task, UnitState};
+use rackproof_buffer::{Alarm, AlarmState, Answer, Mode, Question, Refusal, Task, UnitState};
 
-use super::{Argument, Message, at_slot};
+use super::{
+    Argument, Message, at_half_slot, at_slot,
+    service::{beyond_bounds, refused_order},
+};
 use crate::World;
 
 /// A unit state, by its name in the standard.
@@ -33,6 +36,7 @@ pub fn of_mode(mode: Mode) -> Message {
     Message::plain(match mode {
         Mode::Production => "mode-production",
         Mode::Changeover => "mode-changeover",
+        Mode::Manual => "mode-manual",
     })
 }
 
@@ -53,6 +57,8 @@ pub fn of_question(question: Question) -> Message {
         Question::Take(slot) => at_slot("question-take", slot),
         Question::Answer(slot) => at_slot("question-answer", slot),
         Question::Arrival(slot) => at_slot("question-arrival", slot),
+        Question::AnswerHalf(at) => at_half_slot("question-answer-half", at),
+        Question::Confirmation => Message::plain("question-confirmation"),
     }
 }
 
@@ -91,6 +97,17 @@ pub fn of_refusal(world: &World, refusal: Refusal) -> Message {
             ];
             return Message::with("refusal-width-beyond-travel", bounds);
         }
+        Refusal::Order(command, unit) => return refused_order(world, command, unit),
+        Refusal::BoardOnItsWay => "refusal-board-on-its-way",
+        Refusal::ModeAlready => "refusal-mode-already",
+        Refusal::Manual => "refusal-manual",
+        Refusal::SetterOnly => "refusal-setter-only",
+        Refusal::SettingBeyondBounds(setting) => return beyond_bounds(world, setting),
+        Refusal::NotFitted => "refusal-not-fitted",
+        Refusal::BoardTooLong => {
+            let most = Argument::Length(world.machine().longest_board());
+            return Message::with("refusal-board-too-long", [("most", most)]);
+        }
         Refusal::WidthNotReached => "refusal-width-not-reached",
     })
 }
@@ -102,5 +119,33 @@ pub fn of_alarm(alarm: Alarm) -> Message {
         Alarm::HatchOpened => "alarm-hatch-opened",
         Alarm::BoardSeen => "alarm-board-seen",
         Alarm::NoArrival => "alarm-no-arrival",
+        Alarm::RailsNoZero => "alarm-rails-no-zero",
+        Alarm::LiftDrive => "alarm-lift-drive",
+        Alarm::NoConfirmation => "alarm-no-confirmation",
+    })
+}
+
+/// What an alarm means, and what to do.
+pub fn of_alarm_action(alarm: Alarm) -> Message {
+    Message::plain(match alarm {
+        Alarm::EmergencyStop => "alarm-action-emergency-stop",
+        Alarm::HatchOpened => "alarm-action-hatch-opened",
+        Alarm::BoardSeen => "alarm-action-board-seen",
+        Alarm::NoArrival => "alarm-action-no-arrival",
+        Alarm::RailsNoZero => "alarm-action-rails-no-zero",
+        Alarm::LiftDrive => "alarm-action-lift-drive",
+        Alarm::NoConfirmation => "alarm-action-no-confirmation",
+    })
+}
+
+/// The state of an alarm.
+pub fn of_alarm_state(state: AlarmState) -> Message {
+    Message::plain(match state {
+        AlarmState::Normal => "alarm-state-normal",
+        AlarmState::Unacknowledged => "alarm-state-unacknowledged",
+        AlarmState::Acknowledged => "alarm-state-acknowledged",
+        AlarmState::Returned => "alarm-state-returned",
+        AlarmState::LatchedUnacknowledged => "alarm-state-latched-unacknowledged",
+        AlarmState::LatchedAcknowledged => "alarm-state-latched-acknowledged",
     })
 }

@@ -45,6 +45,11 @@ pub fn of_chance(world: &World, chance: Chance) -> Message {
         board(world, kind)
     });
     let id = match chance {
+        Chance::FaultComes(number) => {
+            let fault = world.faults().nth(usize::from(number));
+            let name = fault.map_or_else(String::new, |fault| fault.id.clone());
+            return Message::with("chance-goes-wrong", [("name", Argument::Name(name))]);
+        }
         Chance::UpstreamLaysBoard => "chance-upstream-lays-board",
         Chance::UpstreamOffersBoard => "chance-upstream-offers-board",
     };

@@ -3,8 +3,9 @@
 use rackproof_buffer::{AxisName, Halves, Outcome, Side, Task};
 
 use super::{
-    Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_mode,
-    of_question, of_refusal, of_task, of_told, of_unit, of_void, product, slot, slot_ranges,
+    Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_cue, of_mode,
+    of_question, of_refusal, of_setting, of_task, of_told, of_unit, of_void, product, slot,
+    slot_ranges,
 };
 use crate::{Sign, World};
 
@@ -41,6 +42,7 @@ pub fn of_sign(world: &World, sign: &Sign) -> Option<Message> {
         Sign::StrapsTested => Message::plain("sign-straps-tested"),
         Sign::Crack => Message::plain("sign-crack"),
         Sign::BoardLaid => Message::plain("sign-board-laid"),
+        Sign::Cue(cue) => of_cue(cue),
     };
     Some(message)
 }
@@ -113,6 +115,18 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
         Outcome::ProductSaved(number) => {
             Message::with("sign-product-saved", [product(world, number)])
         }
+        Outcome::AnsweredHalf(at, answer) => {
+            let answer = ("answer", Argument::Id(of_answer(answer).id));
+            Message::with("sign-answered-half", [slot(at.slot), half(at.half), answer])
+        }
+        Outcome::WidthTyped(width) => {
+            Message::with("sign-width-typed", [("width", Argument::Length(width))])
+        }
+        Outcome::SettingChanged(setting) => {
+            let setting = ("setting", Argument::Message(of_setting(setting)));
+            Message::with("sign-setting-changed", [setting])
+        }
+        Outcome::WaitsForWidth => Message::plain("sign-waits-for-width"),
         Outcome::ReferenceFound => Message::plain("sign-reference-found"),
         Outcome::ReferenceLost => Message::plain("sign-reference-lost"),
         Outcome::Powered(true) => Message::plain("sign-powered"),
@@ -127,7 +141,9 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
         Outcome::BoardPassed(number) => at_slot("sign-board-passed", number),
         Outcome::BoardRanPast(number) => at_slot("sign-board-ran-past", number),
         Outcome::BoardReachedEnd(number) => at_slot("sign-board-reached-end", number),
-        Outcome::BoardEntered | Outcome::Harmed(_) => return None,
+        Outcome::MotorHummed => Message::plain("cue-motor-hums"),
+        Outcome::BrakeTicked => Message::plain("cue-brake-ticks"),
+        Outcome::BoardEntered | Outcome::LiftSank | Outcome::Harmed(_) => return None,
     };
     Some(message)
 }

@@ -258,6 +258,10 @@ fn harm_row(view: &DebriefView<'_>, harm: &HarmTold) -> Row {
         HarmKind::HandInjured => "debrief-harm-hand-injured",
         HarmKind::PropStruck => "debrief-harm-prop-struck",
         HarmKind::PartsStruck => "debrief-harm-parts-struck",
+        HarmKind::LiftFell => "debrief-harm-lift-fell",
+        HarmKind::CaughtUnderLift => "debrief-harm-caught-under-lift",
+        HarmKind::Charged => "debrief-harm-charged",
+        HarmKind::Burned => "debrief-harm-burned",
     };
     Row {
         sign: Sign::Harm,

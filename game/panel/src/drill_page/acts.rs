@@ -1,7 +1,7 @@
 //! What can be done here, in the words of a button.
 
 use rackproof_buffer::{Button, Question, UnitState};
-use rackproof_drill::message::{IntentGroup, group_of, of_intent, product_name};
+use rackproof_drill::message::{IntentGroup, group_of, of_half, of_intent, product_name};
 use rackproof_drill::{Intent, IntentKind as Kind, Stand};
 use rackproof_phrases::text;
 use rackproof_words::Arg;
@@ -67,7 +67,7 @@ fn place(intent: Intent) -> (u8, IntentGroup) {
         | Intent::AskDownstreamHold
         | Intent::LetDownstreamGo
         | Intent::CallLead => 2,
-        Intent::Torch(_) => 1,
+        Intent::Torch(_) | Intent::WearGloves => 1,
         _ => 0,
     };
     (everywhere, group_of(intent))
@@ -184,6 +184,17 @@ pub(crate) fn sentence(view: &DrillView<'_>, intent: Intent) -> String {
                 return words.say("intent-clear", &[]);
             }
             (Button::Load, _) => return words.say("intent-load", &[("product", chosen)]),
+            (Button::Answer(answer), Some(Question::AnswerHalf(at))) => {
+                use rackproof_buffer::Answer;
+                let id = match answer {
+                    Answer::Taken => "intent-answer-half-taken",
+                    Answer::SeenEmpty => "intent-answer-half-seen-empty",
+                    Answer::NotSure => "intent-answer-half-not-sure",
+                };
+                let half = text(words, &of_half(at.half));
+                let slot = Arg::Number(i64::from(at.slot) + 1);
+                return words.say(id, &[("slot", slot), ("half", half.into())]);
+            }
             (Button::Answer(answer), Some(Question::Answer(slot))) => {
                 use rackproof_buffer::Answer;
                 let id = match answer {

@@ -216,9 +216,21 @@ fn whatever_is_offered_is_reached_by_a_key_or_a_button() {
         .filter(|(_, kind)| !met.contains(kind))
         .map(|(name, _)| *name)
         .collect();
-    // Widths are edited and saved in other drills; the hold of the declare button is let go there
-    // where it is held: on the panel.
-    assert_eq!(unmet, ["EditWidth", "Save", "LetGoDeclare"]);
+    // Pages that only other drills open have the rest; the hold of the declare button is let go
+    // there where it is held: on the panel.
+    let on_pages = [
+        "EditWidth",
+        "Save",
+        "SaveOver",
+        "Set",
+        "Order",
+        "ModeManual",
+    ];
+    let others: Vec<&str> = unmet
+        .into_iter()
+        .filter(|name| !on_pages.contains(name))
+        .collect();
+    assert_eq!(others, ["LetGoDeclare"]);
 }
 
 fn all_over_the_drill() -> Vec<Sample> {

@@ -4,8 +4,11 @@
 use std::time::Duration;
 
 use egui::{Align2, Rect, Ui, Vec2, pos2};
-use rackproof_buffer::{Alarm, Button};
-use rackproof_drill::{Intent, message::of_alarm};
+use rackproof_buffer::{Alarm, AlarmState, Button};
+use rackproof_drill::{
+    Intent,
+    message::{of_alarm, of_alarm_action, of_alarm_state},
+};
 use rackproof_words::Arg;
 
 use super::write::{self, Hand};
@@ -15,13 +18,6 @@ use crate::marks::{self, AlarmFace, Inks, Priority};
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::ButtonLook;
 
-/// All alarms, the most urgent first.
-const ALL: [Alarm; 4] = [
-    Alarm::EmergencyStop,
-    Alarm::HatchOpened,
-    Alarm::BoardSeen,
-    Alarm::NoArrival,
-];
 /// Half of the slow alternation of a new high alarm: filled so long, outlined so long.
 const HALF: Duration = Duration::from_millis(500);
 const WORD: Hand = Hand::new(Step::Small, Weight::SemiBold, tokens::PANEL_INK);
@@ -31,14 +27,19 @@ const PLAIN: Hand = Hand::new(Step::Small, Weight::Regular, tokens::PANEL_INK);
 fn priority(alarm: Alarm) -> Priority {
     match alarm {
         Alarm::EmergencyStop | Alarm::HatchOpened => Priority::High,
-        Alarm::BoardSeen | Alarm::NoArrival => Priority::Medium,
+        Alarm::LiftDrive
+        | Alarm::RailsNoZero
+        | Alarm::BoardSeen
+        | Alarm::NoArrival
+        | Alarm::NoConfirmation => Priority::Medium,
     }
 }
 
 fn on(operator: Operator<'_, '_>) -> impl Iterator<Item = Alarm> {
     let alarms = operator.shown.alarms;
-    ALL.into_iter()
-        .filter(move |alarm| alarms >> *alarm as u8 & 1 == 1)
+    // In the order of urgency.
+    let all = Alarm::ALL.into_iter().map(|(_, alarm)| alarm);
+    all.filter(move |alarm| alarms.state(*alarm).waits())
 }
 
 /// Whether the outlined half of the alternation is shown at this time, in s.
@@ -49,7 +50,7 @@ pub(super) fn outlined(seconds: f64) -> bool {
 /// The mark of an alarm. While a high one is not acknowledged it alternates, or has a double
 /// outline where a person asked for less motion.
 pub(super) fn mark(operator: Operator<'_, '_>, ui: &Ui, place: Rect, alarm: Alarm) {
-    let new = operator.shown.alarms >> alarm as u8 & 1 == 1;
+    let new = operator.shown.alarms.state(alarm).waits();
     let priority = priority(alarm);
     let alternates = new && priority == Priority::High;
     let still = operator.view.preferences.less_motion;
@@ -131,13 +132,15 @@ fn since(operator: Operator<'_, '_>, alarm: Alarm) -> String {
     operator.say_with("operator-alarm-since", &[("time", Arg::Clock(at))])
 }
 
-/// The page: every alarm that is not acknowledged, and acknowledging them.
+/// The page: every alarm that is not normal, in the order in which they came, with its state, the
+/// first one marked, what each means and what to do; and acknowledging them.
 pub(super) fn page(operator: Operator<'_, '_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     pages::head(ui, &operator.say("operator-alarms"));
-    if on(operator).next().is_none() {
+    let alarms = operator.shown.alarms;
+    if alarms.list().next().is_none() {
         pages::paragraph(ui, &operator.say("operator-no-alarm-here"));
     }
-    for alarm in on(operator) {
+    for (alarm, state) in alarms.list() {
         let top = ui.next_widget_position();
         let place = Rect::from_min_size(top + Vec2::new(0.0, 2.0), Vec2::splat(24.0));
         mark(operator, ui, place, alarm);
@@ -146,8 +149,16 @@ pub(super) fn page(operator: Operator<'_, '_>, ui: &mut Ui, wishes: &mut Vec<Wis
         let word = operator.message(&of_alarm(alarm));
         let word = word.trim_end_matches('.');
         let (first, _) = write::block(ui, at, wide, &[(word, WORD)]);
-        let since = since(operator, alarm);
-        write::block(ui, first.left_bottom(), wide, &[(&since, PLAIN)]);
+        let said = stated(operator, alarm, state);
+        let (second, _) = write::block(ui, first.left_bottom(), wide, &[(&said, PLAIN)]);
+        let mut below = second.left_bottom();
+        if alarms.first_up() == Some(alarm) {
+            let said = operator.say("operator-alarm-first");
+            let (third, _) = write::block(ui, below, wide, &[(&said, WORD)]);
+            below = third.left_bottom();
+        }
+        let action = operator.message(&of_alarm_action(alarm));
+        write::block(ui, below, wide, &[(&action, PLAIN)]);
         ui.add_space(tokens::GAP);
     }
     ui.add_space(tokens::SPACE);
@@ -160,4 +171,15 @@ pub(super) fn page(operator: Operator<'_, '_>, ui: &mut Ui, wishes: &mut Vec<Wis
         act,
         wishes,
     );
+}
+
+/// Since when, and its state in words.
+fn stated(operator: Operator<'_, '_>, alarm: Alarm, state: AlarmState) -> String {
+    if state == AlarmState::Unacknowledged {
+        return since(operator, alarm);
+    }
+    let words = operator.message(&of_alarm_state(state));
+    let at = history::came(operator.view.heard, alarm).unwrap_or_default();
+    let arguments = [("time", Arg::Clock(at)), ("state", words.into())];
+    operator.say_with("operator-alarm-stated", &arguments)
 }

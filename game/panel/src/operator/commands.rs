@@ -1,7 +1,7 @@
 //! The four commands: always in the same places, with the same keys.
 
 use egui::{Rect, Ui, Vec2, pos2};
-use rackproof_buffer::{Button, Command, Question, Task, UnitState};
+use rackproof_buffer::{Button, Colour, UnitState};
 use rackproof_drill::Intent;
 
 use super::{SIDE, child};
@@ -28,17 +28,17 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut V
         "operator-reset"
     };
     let row = [
-        ("operator-start", "F9", start_look(view), Some(start)),
+        ("operator-start", "F9", look(view, 0), Some(start)),
         (
             "operator-stop",
             "F10",
-            stop_look(unit),
+            look(view, 1),
             Some(Intent::Press(Button::Stop)),
         ),
         (
             third,
             "F11",
-            reset_look(unit),
+            look(view, 2),
             Some(Intent::Press(Button::Reset)),
         ),
         ("operator-pages", "F12", ButtonLook::Panel, None),
@@ -76,38 +76,15 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut V
     }
 }
 
-/// White where it has an effect in this unit state.
-fn start_look(view: &DrillView<'_>) -> ButtonLook {
-    let starts = view
-        .panel
-        .as_ref()
-        .is_none_or(|panel| match panel.question {
-            Some(Question::Rails | Question::Take(_)) => true,
-            Some(Question::Seen(_)) => panel.task == Task::ClearOut,
-            Some(Question::Answer(_) | Question::Arrival(_)) => false,
-            None => panel.unit.after(Command::Start).is_some(),
-        });
-    if starts {
-        ButtonLook::PanelStart
-    } else {
-        ButtonLook::Panel
-    }
-}
-
-fn stop_look(unit: Option<UnitState>) -> ButtonLook {
-    if unit.is_some_and(|unit| unit.after(Command::Stop).is_some()) {
-        ButtonLook::PanelStop
-    } else {
-        ButtonLook::Panel
-    }
-}
-
-/// Blue where a person can bring the unit on with it.
-fn reset_look(unit: Option<UnitState>) -> ButtonLook {
-    let brings_on = |command| unit.is_some_and(|unit| unit.after(command).is_some());
-    if brings_on(Command::Reset) || brings_on(Command::Clear) {
-        ButtonLook::PanelBlue
-    } else {
-        ButtonLook::Panel
+/// How a button looks: its colour is the core's, by IEC 60204-1. On a dark panel Start is white.
+fn look(view: &DrillView<'_>, number: usize) -> ButtonLook {
+    let colours = view.panel.as_ref().map(|panel| panel.colours);
+    let dark = [Colour::White, Colour::Grey, Colour::Grey];
+    match colours.unwrap_or(dark)[number] {
+        Colour::White => ButtonLook::PanelStart,
+        Colour::Black => ButtonLook::PanelStop,
+        Colour::Blue => ButtonLook::PanelBlue,
+        // The screen has no button of another colour.
+        Colour::Grey | Colour::Red | Colour::Yellow | Colour::Green => ButtonLook::Panel,
     }
 }

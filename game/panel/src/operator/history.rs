@@ -48,7 +48,10 @@ fn command_of(shown: Outcome) -> Option<&'static str> {
         Outcome::ProductChosen(_) => Some("operator-choose"),
         Outcome::ProductLoaded(_) => Some("operator-load"),
         Outcome::TaskChanged(Task::ClearOut) => Some("operator-clear-out"),
-        Outcome::Answered(..) => Some("operator-answer"),
+        Outcome::Answered(..) | Outcome::AnsweredHalf(..) => Some("operator-answer"),
+        Outcome::WidthTyped(_) => Some("operator-typed"),
+        Outcome::ProductSaved(_) => Some("operator-saved"),
+        Outcome::SettingChanged(_) => Some("operator-set"),
         Outcome::DeclaredEmpty => Some("operator-declare"),
         _ => None,
     }
@@ -97,7 +100,7 @@ pub(super) fn refusal(operator: Operator<'_, '_>) -> Option<Refusal> {
     let holds = match refusal {
         Refusal::EmergencyLatched => operator.shown.emergency,
         Refusal::HatchOpen => operator.shown.hatch_open,
-        Refusal::Key => !operator.view.around.key_turned,
+        Refusal::Key | Refusal::SetterOnly => !operator.view.around.key_turned,
         _ => true,
     };
     holds.then_some(refusal)
@@ -140,6 +143,11 @@ fn tells(shown: Outcome) -> bool {
             | Outcome::BoardPassed(_)
             | Outcome::BoardRanPast(_)
             | Outcome::BoardReachedEnd(_)
+            | Outcome::AnsweredHalf(..)
+            | Outcome::WidthTyped(_)
+            | Outcome::ProductSaved(_)
+            | Outcome::SettingChanged(_)
+            | Outcome::WaitsForWidth
     )
 }
 

@@ -94,10 +94,13 @@ pub(super) fn believed(operator: Operator<'_, '_>, slot: u8) -> (Pencil, &'stati
     let map = &operator.shown.map;
     let has = |mask: u64| mask >> slot & 1 == 1;
     let known = operator.shown.referenced;
+    let before = operator.shown.service.said_before;
     match () {
         () if has(map.unknown) => (Pencil::Unknown, "operator-unknown"),
         () if has(map.full) && known => (Pencil::Full, "operator-full"),
         () if has(map.full) => (Pencil::Full, "operator-was-full"),
+        () if has(before) && has(map.said_empty) => (Pencil::Said, "operator-said-empty-before"),
+        () if has(before) && has(map.said_taken) => (Pencil::Said, "operator-said-taken-before"),
         () if has(map.said_empty) => (Pencil::Said, "operator-said-empty"),
         () if has(map.said_taken) => (Pencil::Said, "operator-said-taken"),
         () if known => (Pencil::Empty, "operator-empty"),
@@ -108,7 +111,11 @@ pub(super) fn believed(operator: Operator<'_, '_>, slot: u8) -> (Pencil, &'stati
 fn slot_row(operator: Operator<'_, '_>, ui: &mut Ui, row: Rect, slot: u8) {
     let shown = operator.shown;
     let at_belts = shown.lift_slot == Some(slot);
-    let asked = shown.question == Some(Question::Answer(slot));
+    let asked = match shown.question {
+        Some(Question::Answer(asked)) => asked == slot,
+        Some(Question::AnswerHalf(at)) => at.slot == slot,
+        _ => false,
+    };
     let (mark, belief) = believed(operator, slot);
     let inks = if at_belts || asked {
         ui.painter().rect_filled(row, 0, tokens::PANEL_INK);

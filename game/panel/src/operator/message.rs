@@ -50,7 +50,7 @@ enum Mark {
 /// The alarm that the area shows, if it shows one.
 pub(super) fn alarm_shown(operator: Operator<'_, '_>) -> Option<Alarm> {
     let shown = operator.shown;
-    let on = |alarm: Alarm| shown.alarms >> alarm as u8 & 1 == 1;
+    let on = |alarm: Alarm| shown.alarms.state(alarm).waits();
     match () {
         () if shown.emergency => Some(Alarm::EmergencyStop),
         () if shown.hatch_open => Some(Alarm::HatchOpened),
@@ -91,7 +91,7 @@ fn asked(operator: Operator<'_, '_>) -> Said {
     if let Some(question) = shown.question {
         let (title, body) = split(&operator.message(&of_question(question)));
         return Said {
-            answers: matches!(question, Question::Answer(_)),
+            answers: matches!(question, Question::Answer(_) | Question::AnswerHalf(_)),
             ..with(Mark::Act, &title, body)
         };
     }

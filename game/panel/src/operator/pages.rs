@@ -1,15 +1,10 @@
 //! The column right of the slot map: values, or one of the pages.
 
 use egui::{Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2};
-use rackproof_buffer::{Button, Mode};
-use rackproof_drill::{
-    Intent,
-    message::{of_mode, product_name},
-};
-use rackproof_words::Arg;
+use rackproof_drill::{Intent, message::slot_ranges};
 
 use super::write::{self, Hand};
-use super::{Operator, alarms, declare, values};
+use super::{Operator, alarms, declare, product, settings, values};
 use crate::drill_page::wanted;
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{ButtonLook, key_button};
@@ -31,10 +26,11 @@ pub(super) fn show(operator: Operator<'_, '_>, ui: &mut Ui, rect: Rect, wishes: 
             ui.set_max_width(inner.width());
             match page {
                 PanelPage::Values => values::show(operator, ui, inner.height()),
-                PanelPage::Product => product(operator, ui, wishes),
+                PanelPage::Product => product::page(operator, ui, wishes),
                 PanelPage::Alarms => alarms::page(operator, ui, wishes),
                 PanelPage::Declare => declare::page(operator, ui, wishes),
                 PanelPage::Log => log(operator, ui),
+                PanelPage::Settings => settings::page(operator, ui, wishes),
             }
         });
     });
@@ -82,7 +78,7 @@ pub(super) fn button(
     wishes: &mut Vec<Wish>,
 ) {
     let view = operator.view;
-    let enabled = view.over.is_none() && view.offers.contains(&act);
+    let enabled = view.over.is_none() && view.offers_this(act);
     let size = Vec2::new(ui.available_width(), tokens::OPERATOR_HEIGHT);
     let label = in_lines(ui, label, size.x - 20.0);
     let shown = key_button(ui, &label, key, look, size, enabled);
@@ -107,52 +103,22 @@ fn in_lines(ui: &Ui, label: &str, width: f32) -> String {
     format!("{}\n{}", &label[..at], &label[at + 1..])
 }
 
-fn product(operator: Operator<'_, '_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
-    let (view, shown) = (operator.view, operator.shown);
-    let mut press = |ui: &mut Ui, label: &str, act| {
-        let look = ButtonLook::Panel;
-        button(
-            operator,
-            ui,
-            (label, None, look),
-            Intent::Press(act),
-            wishes,
-        );
+/// What the shift before said of the slots, as long as it counts.
+fn left_before(operator: Operator<'_, '_>, ui: &mut Ui) {
+    let said = operator.shown.service.said_before;
+    let Some(left) = operator.view.world.drill().start.left.as_ref() else {
+        return;
     };
-    head(ui, &operator.say("operator-product-and-task"));
-    let products = (0_u8..).zip(&view.world.hall().product_names);
-    let chosen = product_name(view.world, shown.chosen);
-    let named = |product: String| [("product", Arg::from(product))];
-    paragraph(
-        ui,
-        &operator.say_with("operator-chosen-now", &named(chosen.clone())),
-    );
-    for (number, _) in products.filter(|(number, _)| *number != shown.chosen) {
-        let name = named(product_name(view.world, number));
-        press(
-            ui,
-            &operator.say_with("operator-choose-product", &name),
-            Button::Choose(number),
-        );
+    if said != 0 {
+        let slots = slot_ranges(said);
+        let arguments = [("badge", left.by.as_str().into()), ("slots", slots.into())];
+        paragraph(ui, &operator.say_with("operator-left", &arguments));
     }
-    press(
-        ui,
-        &operator.say_with("operator-load-product", &named(chosen)),
-        Button::Load,
-    );
-    rule(ui);
-    let other = match shown.mode {
-        Mode::Production => Mode::Changeover,
-        Mode::Changeover => Mode::Production,
-    };
-    let mode = operator.message(&of_mode(other));
-    let label = operator.say_with("operator-to-mode", &[("mode", mode.into())]);
-    press(ui, &label, Button::Mode(other));
-    press(ui, &operator.say("operator-clear-out"), Button::ClearOut);
 }
 
 fn log(operator: Operator<'_, '_>, ui: &mut Ui) {
     head(ui, &operator.say("operator-log"));
+    left_before(operator, ui);
     if operator.view.log.is_empty() {
         paragraph(ui, &operator.say("operator-log-empty"));
     }

@@ -35,6 +35,28 @@ impl Stage {
 
     /// The same with a rack of so many slots.
     pub(crate) fn with_slots(variant: &str, slots: u8) -> Stage {
+        Stage::with(variant, slots, "")
+    }
+
+    /// The same with all pages of the panel open.
+    pub(crate) fn opened(variant: &str) -> Stage {
+        Stage::with(variant, 16, "panel: [Edit, Settings, Orders],")
+    }
+
+    /// Taken over from a shift that left a clear-out half done.
+    pub(crate) fn left(variant: &str) -> Stage {
+        let left = "Production, left: Left(by: \"17\", asked: 4, said: [
+            Said(slot: 1, answer: SeenEmpty), Said(slot: 3, answer: Taken)])";
+        Stage::changed(variant, 16, &[("Production", left)])
+    }
+
+    fn with(variant: &str, slots: u8, pages: &str) -> Stage {
+        let next = format!("    {pages} next:");
+        Stage::changed(variant, slots, &[("    next:", &next)])
+    }
+
+    /// With texts of the drill file put in place of others.
+    fn changed(variant: &str, slots: u8, changes: &[(&str, &str)]) -> Stage {
         let problems = Problems::new();
         let drill = rackproof_library::built_in_drill();
         let loaded = rackproof_library::load(drill, &problems).expect("it loads");
@@ -47,6 +69,9 @@ impl Stage {
         } else {
             text
         };
+        for (from, to) in changes {
+            material.drill.text = material.drill.text.replacen(from, to, 1);
+        }
         let exercise = material.read(&problems);
         let plain: Vec<String> = problems.sorted().iter().map(|p| format!("{p:?}")).collect();
         assert_eq!(plain, [""; 0]);

@@ -92,8 +92,12 @@ fn width(operator: Operator<'_, '_>, ui: &mut Ui) {
         "operator-by-step-count",
         counted.map_or(Value::NotKnown, figures),
     );
-    let none = Value::Words(operator.say("operator-no-sensor"));
-    row(operator, ui, "operator-measured", none);
+    let measured = if operator.view.world.machine().parts().service.width_sensor {
+        operator.shown.measured.map_or(Value::NotKnown, figures)
+    } else {
+        Value::Words(operator.say("operator-no-sensor"))
+    };
+    row(operator, ui, "operator-measured", measured);
 }
 
 fn lift(operator: Operator<'_, '_>, ui: &mut Ui) {

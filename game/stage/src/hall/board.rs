@@ -27,6 +27,7 @@ impl Form {
             Condition::Broken | Condition::Collided => Form::Cracked,
             Condition::Sheared => Form::Cut,
             Condition::Good
+            | Condition::Charged
             | Condition::Overstrained
             | Condition::SprungOut
             | Condition::Dropped => Form::Whole,

@@ -2,6 +2,7 @@
 //! bonding stud with the cord, and the light tower. Shapes stand in their own frames.
 
 use bevy::math::{Affine3A, Quat, Vec3};
+use rackproof_buffer::{Colour as LampColour, Lamp};
 
 use super::cabinet::Cabinet;
 use super::draft::Draft;
@@ -25,9 +26,24 @@ pub(crate) const PROP_DRAWN_IN: f32 = 0.34;
 /// A lamp of the tower: radius and height.
 pub(crate) const LAMP: [f32; 2] = [0.028, 0.055];
 
-/// Lamps of the tower from the top down: alarm, abnormal, a person must act, at work.
-/// Meanings of colours: IEC 60204-1.
-pub(crate) const LAMPS: [Colour; 4] = [tokens::RED, tokens::YELLOW, tokens::BLUE, tokens::GREEN];
+/// Lamps of the tower from the top down. The core says which has which colour.
+pub(crate) const LAMPS: [Colour; 4] = [
+    shown(Lamp::ALL[0]),
+    shown(Lamp::ALL[1]),
+    shown(Lamp::ALL[2]),
+    shown(Lamp::ALL[3]),
+];
+
+const fn shown(lamp: Lamp) -> Colour {
+    match lamp.colour() {
+        LampColour::Red => tokens::RED,
+        LampColour::Yellow => tokens::YELLOW,
+        LampColour::Blue => tokens::BLUE,
+        LampColour::Green => tokens::GREEN,
+        // No lamp of the tower has these.
+        LampColour::White | LampColour::Grey | LampColour::Black => tokens::LAMP_OUT,
+    }
+}
 
 /// Where the fittings are.
 #[derive(Clone, Copy, Debug)]

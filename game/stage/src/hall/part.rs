@@ -116,13 +116,16 @@ impl Part {
         };
         Some(match intent {
             Intent::Walk(to) => Part::StandingPlace(to),
-            Intent::TestStraps | Intent::Torch(_) | Intent::CallLead | Intent::Report => {
-                return None;
-            }
-            Intent::Look(Aim::Mouth) | Intent::TakeFromBelt | Intent::TakeFromMouth => {
-                Part::Belt(side)
-            }
-            Intent::Look(_) | Intent::HandIn | Intent::HandOut => Part::Rack,
+            Intent::TestStraps
+            | Intent::Torch(_)
+            | Intent::WearGloves
+            | Intent::CallLead
+            | Intent::Report => return None,
+            Intent::Look(Aim::Mouth)
+            | Intent::WipeLenses
+            | Intent::TakeFromBelt
+            | Intent::TakeFromMouth => Part::Belt(side),
+            Intent::Look(_) | Intent::ClearScrew | Intent::HandIn | Intent::HandOut => Part::Rack,
             Intent::OpenHatch | Intent::ShutHatch => Part::Hatch,
             Intent::PlugCord | Intent::UnplugCord => Part::CordStud,
             Intent::SetProp | Intent::RemoveProp => Part::Prop,

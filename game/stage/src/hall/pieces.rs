@@ -1,7 +1,7 @@
 //! What is drawn besides the boards, and where each board lies.
 
 use bevy::math::{Affine3A, Quat, Vec3};
-use rackproof_buffer::{BoardKind, Condition, UnitState, bow_at_shortening};
+use rackproof_buffer::{BoardKind, Condition, bow_at_shortening};
 use rackproof_drill::State;
 
 use super::board::Form;
@@ -149,7 +149,7 @@ impl Hall {
     }
 
     fn tower(&self, state: &State, pieces: &mut Vec<Piece>) {
-        for (number, lit) in lamps(state).into_iter().enumerate() {
+        for (number, lit) in state.machine.lamps().into_iter().enumerate() {
             let foot = fittings::lamp_foot(&self.figures, number);
             let mut lamp = Piece::new(self.models.lamps[usize::from(lit)], at(foot));
             lamp.tint = lit.then_some(LAMPS[number]);
@@ -255,34 +255,4 @@ impl Hall {
         Affine3A::from_scale_rotation_translation(Vec3::splat(scale), turned, middle)
             * Affine3A::from_translation(centre)
     }
-}
-
-/// Which lamps of the tower are lit, from the top down: alarm, abnormal, a person must act, at
-/// work. Meanings of colours: IEC 60204-1. Dark without power.
-fn lamps(state: &State) -> [bool; 4] {
-    let machine = &state.machine;
-    if !machine.powered() {
-        return [false; 4];
-    }
-    let unit = machine.unit();
-    let abnormal = matches!(
-        unit,
-        UnitState::Aborting
-            | UnitState::Aborted
-            | UnitState::Clearing
-            | UnitState::Holding
-            | UnitState::Held
-            | UnitState::Suspending
-            | UnitState::Suspended
-    );
-    let at_work = matches!(
-        unit,
-        UnitState::Starting
-            | UnitState::Execute
-            | UnitState::Unholding
-            | UnitState::Unsuspending
-            | UnitState::Completing
-    );
-    let must_act = machine.question().is_some() || unit == UnitState::Aborted;
-    [machine.alarms() != 0, abnormal, must_act, at_work]
 }

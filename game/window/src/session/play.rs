@@ -220,7 +220,7 @@ impl Play {
     /// # Errors
     /// If the attempt cannot be written.
     pub fn begin(&mut self, intent: Intent) -> io::Result<()> {
-        if self.act.is_some() || !self.attempt.offers().contains(&intent) {
+        if self.act.is_some() || !self.attempt.takes(intent) {
             return Ok(());
         }
         let pace = &self.attempt.world().hall().pace;

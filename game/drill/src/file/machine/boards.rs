@@ -57,17 +57,25 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
     Some((name?, kind))
 }
 
-/// A product with its name. `kinds` are the names of the boards.
+/// A product with its name. `kinds` are the names of the boards, `boards` the boards: a product
+/// that says no length has its board's.
 pub(super) fn read_product(
     value: &Value,
     report: Report<'_>,
     kinds: &[String],
+    boards: Option<&[(String, BoardKind)]>,
 ) -> Option<(String, Product)> {
     let fields = Fields::of(value, "Product", report)?;
     let name = fields.name("name");
     let kind = one_of(&fields, "board", kinds);
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
     let storing = read_product_storing(&fields);
+    let board = kind.and_then(|kind| boards?.get(kind as usize));
+    let own = board.map_or(Micrometres(0), |(_, board)| board.length);
+    let length = fields.optional("length_mm", own, |value, report| {
+        let length = report.micrometres(value, &bounds::BOARD_LENGTH);
+        length.map(Micrometres)
+    });
     fields.finish();
     Some((
         name?,
@@ -75,6 +83,7 @@ pub(super) fn read_product(
             kind: kind?,
             width: Micrometres(width?),
             storing: storing?,
+            length: length?,
         },
     ))
 }

@@ -1,6 +1,6 @@
 //! The hall of a machine file: what is reached and seen from where, and how long work takes.
 
-use rackproof_files::Fields;
+use rackproof_files::{Fields, Report, Value};
 use rackproof_model::{Micrometres, Micros};
 
 use super::{beams::places, bounds};
@@ -63,6 +63,7 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
     let posts = fields.each("posts_mm", places::<2>);
     let post_at = fields.micrometres("post_at_mm", &bounds::BEAM_PLACE);
     let rail_height = fields.micrometres("rail_height_mm", &bounds::RAIL_HEIGHT);
+    let clear_glass = fields.optional("hatch", None, read_glass);
     fields.finish();
     Some(Sight {
         hatch_eyes: hatch_eyes?,
@@ -72,5 +73,19 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
         posts: posts?.into_iter().map(|[from, to]| (from, to)).collect(),
         post_at: Micrometres(post_at?),
         rail_height: Micrometres(rail_height?),
+        clear_glass: clear_glass?,
     })
+}
+
+/// The hatch: tinted, or clear with how far the light of the hall reaches behind it.
+fn read_glass(value: &Value, report: Report<'_>) -> Option<Option<Micrometres>> {
+    if value.tag() != Some("Clear") {
+        return report
+            .choice(value, &[("Tinted", None), ("Clear", Some(()))])
+            .map(|_| None);
+    }
+    let fields = Fields::of(value, "Clear", report)?;
+    let reach = fields.micrometres("light_reach_mm", &bounds::LIGHT_REACH);
+    fields.finish();
+    Some(Some(Micrometres(reach?)))
 }

@@ -1,7 +1,7 @@
 //! What fits only together: what a machine cannot be, said with the figures that meet.
 
 use rackproof_buffer::{BeamSort, INTERVAL_MOST, MachineParts};
-use rackproof_files::{Place, Report};
+use rackproof_files::{Fields, Place, Report};
 
 /// Where the parts stand in the file that a problem is about.
 #[derive(Clone, Copy)]
@@ -10,6 +10,18 @@ pub(super) struct Places {
     pub(super) beams: Place,
     pub(super) storing: Place,
     pub(super) products: Place,
+}
+
+impl Places {
+    /// The places in a machine's fields.
+    pub(super) fn of(fields: &Fields<'_>) -> Places {
+        Places {
+            file: fields.place(),
+            beams: fields.place_of("beams"),
+            storing: fields.place_of("storing"),
+            products: fields.place_of("products"),
+        }
+    }
 }
 
 /// All that fits only together. `names` are those of the products.

@@ -1,0 +1,55 @@
+//! What a person perceives of a fault, in words.
+
+use rackproof_buffer::{BeamName, Contact, Side};
+
+use super::{Argument, Message, of_place};
+use crate::Cue;
+
+/// A cue of a fault.
+pub fn of_cue(cue: Cue) -> Message {
+    let at = |id, beam| Message::with(id, [("beam", Argument::Id(beam_id(beam)))]);
+    match cue {
+        Cue::StripOnScrew => Message::plain("cue-strip-on-screw"),
+        Cue::ScrewCleared(true) => Message::plain("cue-screw-cleared"),
+        Cue::ScrewCleared(false) => Message::plain("cue-screw-was-clear"),
+        Cue::BeltSlips(Side::Infeed) => Message::plain("cue-infeed-belt-slips"),
+        Cue::BeltSlips(Side::Outfeed) => Message::plain("cue-outfeed-belt-slips"),
+        Cue::LensFilmed(beam) => at("cue-lens-filmed", beam),
+        Cue::BeamOutOfLine(beam) => at("cue-beam-out-of-line", beam),
+        Cue::BeamLit(beam) => at("cue-beam-lit", beam),
+        Cue::LensesWiped(true) => Message::plain("cue-lenses-wiped"),
+        Cue::LensesWiped(false) => Message::plain("cue-lenses-were-clean"),
+        Cue::LiftSinks => Message::plain("cue-lift-sinks"),
+        Cue::LampsDiffer(contact) => {
+            let signal = Argument::Id(contact_id(contact));
+            Message::with("cue-lamps-differ", [("signal", signal)])
+        }
+        Cue::Heat(degrees) => {
+            let degrees = Argument::Number(i64::from(degrees));
+            Message::with("cue-heat", [("degrees", degrees)])
+        }
+        Cue::Bowed(place) => {
+            Message::with("cue-bowed", [("place", Argument::Message(of_place(place)))])
+        }
+        Cue::Askew(place) => {
+            Message::with("cue-askew", [("place", Argument::Message(of_place(place)))])
+        }
+    }
+}
+
+fn beam_id(beam: BeamName) -> &'static str {
+    match beam {
+        BeamName::InfeedMouth => "beam-infeed-mouth",
+        BeamName::OutfeedMouth => "beam-outfeed-mouth",
+        BeamName::End => "beam-end",
+    }
+}
+
+fn contact_id(contact: Contact) -> &'static str {
+    match contact {
+        Contact::UpstreamAvailable => "contact-upstream-available",
+        Contact::DownstreamReady => "contact-downstream-ready",
+        Contact::OwnReady => "contact-own-ready",
+        Contact::OwnAvailable => "contact-own-available",
+    }
+}
