@@ -108,4 +108,9 @@ impl Phase {
         Phase::PassingThrough,
         Phase::AwaitingArrival,
     ];
+
+    /// Whether signals can be due in this phase.
+    pub(crate) fn waits_for_signals(self) -> bool {
+        matches!(self, Phase::Waiting | Phase::AwaitingArrival)
+    }
 }

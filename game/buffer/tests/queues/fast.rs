@@ -91,6 +91,8 @@ fn machine(slots: u8) -> Machine {
 pub(crate) struct Fast {
     machine: Machine,
     state: State,
+    /// What comes next by itself, once it was asked for.
+    next: Option<Option<Micros>>,
     /// In µs since the beginning.
     pub(crate) clock: u64,
     /// Events of the machine itself, and signals of its neighbours.
@@ -112,6 +114,7 @@ impl Fast {
         Fast {
             machine,
             state,
+            next: None,
             clock: 0,
             events: 0,
             entered: false,
@@ -122,7 +125,7 @@ impl Fast {
     /// Lets time pass to the machine's next event, at most until `until`.
     pub(crate) fn step(&mut self, until: u64) {
         let left = (until - self.clock).min(SPAN_MOST) as u32;
-        let own = self.machine.next_event(&self.state);
+        let own = self.next_event();
         let span = own.map_or(left, |own| own.0.min(left));
         self.events += u64::from(own.is_some_and(|own| own.0 == span));
         (self.entered, self.sent) = (false, false);
@@ -133,17 +136,25 @@ impl Fast {
         };
         self.machine
             .advance(&mut self.state, Micros(span), &mut hear);
+        self.next = None;
         self.clock += u64::from(span);
     }
 
+    fn next_event(&mut self) -> Option<Micros> {
+        *self
+            .next
+            .get_or_insert_with(|| self.machine.next_event(&self.state))
+    }
+
     /// Whether nothing happens by itself any more.
-    pub(crate) fn is_still(&self) -> bool {
-        self.machine.next_event(&self.state).is_none()
+    pub(crate) fn is_still(&mut self) -> bool {
+        self.next_event().is_none()
     }
 
     /// The machine upstream offers a board, or takes the offer back.
     pub(crate) fn offer(&mut self, offered: bool) {
         self.events += 1;
+        self.next = None;
         let board = offered.then_some(Board::good(0));
         self.machine
             .upstream_signal(&mut self.state, board, &mut |_| {});
@@ -152,6 +163,7 @@ impl Fast {
     /// The machine downstream closes or opens its Machine Ready.
     pub(crate) fn call(&mut self, ready: bool) {
         self.events += 1;
+        self.next = None;
         self.machine
             .downstream_signal(&mut self.state, ready, &mut |_| {});
     }
