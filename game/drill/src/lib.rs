@@ -28,6 +28,10 @@ mod view;
 mod world;
 
 #[cfg(test)]
+mod fuzz_files;
+#[cfg(test)]
+mod fuzz_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
