@@ -6,15 +6,13 @@
 
 use std::collections::BTreeSet;
 
-use rackproof_buffer::{self as buffer, AxisName, Board, Button, LyingOn, Mode, Task, UnitState};
-use rackproof_model::{
-    Instants, Micros, Model,
-    key::{Key, KeyWriter},
-};
+use rackproof_buffer::{Button, Mode, Task, UnitState};
+use rackproof_model::{Instants, Micros, Model};
 
 use crate::{
-    Cause, Fact, Intent, Outcome, Sign, Stand, State, World,
+    Cause, Intent, Outcome, Stand, State, World,
     fuzz_files::{Chance, any_world},
+    fuzz_rules::{belief, boards_in, touches_truth_alone},
 };
 
 /// Offers in one attempt.
@@ -32,67 +30,23 @@ const RARE: &[&str] = &[
     "ClearedOut",
     "ReferenceFound",
     "Alarmed",
+    // With a hand, while boards were believed in slots.
+    "Take, true",
+    "PutIn, true",
 ];
 
 /// One attempt, and what is known of it.
-struct Attempt<'w> {
-    world: &'w World,
-    state: State,
-    heard: Vec<Outcome>,
+pub(crate) struct Attempt<'w> {
+    pub(crate) world: &'w World,
+    pub(crate) state: State,
+    pub(crate) heard: Vec<Outcome>,
     /// Boards that are in the world, those that left it apart.
-    boards: u32,
+    pub(crate) boards: u32,
     standing_still: u32,
+    /// In the mood to reach in, not to press buttons.
+    hands: bool,
     /// The names of what the machine published.
-    told: BTreeSet<String>,
-}
-
-fn boards_in(world: &World, s: &State) -> u32 {
-    let machine = world.machine();
-    let start = -machine.parts().gap.0 - machine.parts().infeed_length.0;
-    // A board that still lies partly in the machine upstream is counted there.
-    let length = |board: Board| machine.kinds()[board.kind as usize].length.0;
-    let lying = machine.lying(&s.machine).filter(|one| {
-        let bridges = one.on == LyingOn::Running && one.lead.0 - length(one.board) < start;
-        !(bridges && s.leftover.is_some())
-    });
-    let others = [s.leftover.is_some(), s.person.board.is_some()];
-    let others = others.into_iter().filter(|there| *there).count();
-    s.machine.rack.present().len() + (lying.count() + others) as u32
-}
-
-/// What the controller believes, as far as it can be read.
-fn belief(s: &State) -> (buffer::SlotMap, bool, bool, u8, u8, UnitState, Mode, Task) {
-    let m = &s.machine;
-    let known = (m.referenced(), m.width_known());
-    let products = (m.chosen(), m.loaded());
-    (
-        m.map,
-        known.0,
-        known.1,
-        products.0,
-        products.1,
-        m.unit(),
-        m.mode(),
-        m.task(),
-    )
-}
-
-/// Whether an intent touches truth alone: no button, no switch, no signal, no hatch.
-fn touches_truth_alone(intent: Intent) -> bool {
-    !matches!(
-        intent,
-        Intent::Press(_)
-            | Intent::OpenHatch
-            | Intent::IsolatorOff
-            | Intent::IsolatorOn
-            | Intent::PressEmergency
-            | Intent::ReleaseEmergency
-            | Intent::AskUpstreamHold
-            | Intent::LetUpstreamGo
-            | Intent::AskDownstreamHold
-            | Intent::LetDownstreamGo
-            | Intent::CallLead
-    )
+    pub(crate) told: BTreeSet<String>,
 }
 
 /// What somebody would do who wants the machine to go on.
@@ -109,6 +63,18 @@ fn leads_on(intent: Intent, s: &State) -> bool {
         Intent::Press(_) => true,
         Intent::ReleaseEmergency | Intent::ShutHatch | Intent::HandOut | Intent::IsolatorOn => true,
         Intent::LockOff | Intent::UnplugCord | Intent::KeyIn | Intent::LetDownstreamGo => true,
+        _ => false,
+    }
+}
+
+/// What somebody would do who works with their hands, mostly where boards are.
+fn reaches_in(intent: Intent, s: &State) -> bool {
+    let still = !s.machine.moves();
+    match intent {
+        Intent::Walk(stand) => stand == Stand::Hatch || stand == Stand::Outfeed,
+        Intent::OpenHatch | Intent::HandIn => still,
+        Intent::Take(at) => s.machine.rack.get(at).is_some() || at.slot == 0,
+        Intent::PutIn(_) | Intent::TakeFromBelt | Intent::TakeFromMouth => still,
         _ => false,
     }
 }
@@ -141,6 +107,7 @@ impl<'w> Attempt<'w> {
             heard: Vec::new(),
             boards,
             standing_still: 0,
+            hands: false,
             told: BTreeSet::new(),
         }
     }
@@ -154,13 +121,17 @@ impl<'w> Attempt<'w> {
             return false;
         }
         let moves = self.state.machine.moves();
-        let leads = |cause: &Cause| matches!(cause, Cause::Did(one) if leads_on(*one, &self.state));
+        if chance.below(20) == 0 {
+            self.hands = chance.below(3) > 0;
+        }
+        let wants = if self.hands { reaches_in } else { leads_on };
+        let leads = |cause: &Cause| matches!(cause, Cause::Did(one) if wants(*one, &self.state));
         let leading: Vec<Cause> = offers.iter().copied().filter(leads).collect();
         let panel = Cause::Did(Intent::Walk(Stand::Panel));
         let cause = match chance.below(8) {
             0 if !chances.is_empty() => chance.of(&chances),
             1..6 if !leading.is_empty() => chance.of(&leading),
-            1..4 if offers.contains(&panel) => panel,
+            1..4 if !self.hands && offers.contains(&panel) => panel,
             _ => chance.of(&offers),
         };
         if matches!(cause, Cause::Did(one) if ends_much(one, moves)) && chance.below(30) > 0 {
@@ -169,6 +140,10 @@ impl<'w> Attempt<'w> {
         let before = self.state;
         let (world, heard) = (self.world, &mut self.heard);
         world.act(&mut self.state, cause, &mut |one| heard.push(one));
+        if let Cause::Did(intent @ (Intent::Take(_) | Intent::PutIn(_))) = cause {
+            let known = self.state.machine.map.full != 0;
+            self.told.insert(format!("{:?}, {known}", intent.kind()));
+        }
         if let Cause::Did(intent) = cause
             && touches_truth_alone(intent)
         {
@@ -206,102 +181,6 @@ impl<'w> Attempt<'w> {
         let (world, heard) = (self.world, &mut self.heard);
         world.advance(&mut self.state, span, &mut |one| heard.push(one));
         self.check(&before, "time");
-    }
-
-    /// All that must hold after each event.
-    fn check(&mut self, before: &State, did: &str) {
-        for one in &self.heard {
-            if let Outcome::Sign(Sign::Machine(sign)) = one {
-                let name = format!("{:?}", sign.shown());
-                let name = name.split(['(', ' ', '{']).next().unwrap_or("");
-                if !self.told.contains(name) {
-                    self.told.insert(name.to_owned());
-                }
-            }
-            self.boards -= match one {
-                Outcome::Fact(Fact::BoardPutDown { .. }) => 1,
-                Outcome::Sign(Sign::Machine(sign)) => match sign.shown() {
-                    buffer::Outcome::BoardSent(_) | buffer::Outcome::BoardPassed(_) => 1,
-                    _ => 0,
-                },
-                _ => 0,
-            };
-        }
-        let (s, heard) = (&self.state, &self.heard);
-        let boards = boards_in(self.world, s);
-        assert_eq!(boards, self.boards, "boards, after {did}: {heard:?}");
-        self.check_motions(did);
-        self.check_belief(before, did);
-        let key = |state: &State| {
-            let mut writer = KeyWriter::new();
-            self.world.write_key(state, &mut writer);
-            Key::from_bytes(writer.finish())
-        };
-        let written = key(s);
-        let read = self.world.read_key(&written);
-        assert_eq!(key(&read), written, "a key reads back as another class");
-        self.heard.clear();
-    }
-
-    fn check_motions(&self, did: &str) {
-        let m = &self.state.machine;
-        let [lift, rails, belts] = m.motions();
-        let moving = [lift, rails, belts].map(|one| !one.is_rest());
-        assert!(
-            moving.iter().filter(|one| **one).count() < 2,
-            "two axes at once"
-        );
-        let drives = lift.is_run() || rails.is_run() || belts.is_run();
-        let must_rest = m.emergency() || m.hatch_open() || !m.powered();
-        assert!(!(drives && must_rest), "driven after {did}: {:?}", m.unit());
-        let signals = m.machine_ready() || m.board_available();
-        assert!(!(signals && must_rest), "a signal is closed after {did}");
-        // The rails move in a changeover alone, and only with a slot map that is empty.
-        let may = m.mode() == Mode::Changeover
-            && m.task() == Task::Changeover
-            && m.unit() == UnitState::Execute
-            && m.map.is_empty();
-        assert!(
-            !rails.is_run() || may,
-            "rails run after {did}: {:?} {:?}",
-            m.unit(),
-            m.map
-        );
-        let ready = m.machine_ready();
-        assert!(
-            !(ready && (moving[0] || moving[1])),
-            "ready while an axis moves"
-        );
-    }
-
-    /// Belief changes only by what the machine showed as well, or by what was pressed or switched.
-    fn check_belief(&self, before: &State, did: &str) {
-        let m = &self.state.machine;
-        if before.machine.map == m.map || did != "time" {
-            return;
-        }
-        let shown = self.heard.iter().any(|one| {
-            let Outcome::Sign(Sign::Machine(sign)) = one else {
-                return false;
-            };
-            use buffer::Outcome as Shown;
-            !matches!(
-                sign.shown(),
-                Shown::Started(_) | Shown::MachineReady(_) | Shown::BoardAvailable(_)
-            )
-        });
-        assert!(
-            shown,
-            "the slot map changed and nothing showed it: {:?}",
-            self.heard
-        );
-        let lift_only = self.heard.iter().all(|one| match one {
-            Outcome::Sign(Sign::Machine(sign)) => {
-                sign.shown() == buffer::Outcome::Stopped(AxisName::Lift)
-            }
-            _ => true,
-        });
-        assert!(!lift_only, "the lift told the controller about boards");
     }
 }
 

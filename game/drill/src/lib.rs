@@ -30,6 +30,8 @@ mod world;
 #[cfg(test)]
 mod fuzz_files;
 #[cfg(test)]
+mod fuzz_rules;
+#[cfg(test)]
 mod fuzz_tests;
 #[cfg(test)]
 mod world_tests;
