@@ -105,9 +105,10 @@ pub fn bow_at_shortening(
         return None;
     }
     // shortening/width = 3 % · (n / (60·FINE))², solved for n.
-    let square =
-        short * 1_000_000 * LAST * LAST * FINE * FINE / (u64::from(SHORTENING_MOST) * wide);
-    Some(bow(wide, thickness, shortening, square.isqrt()))
+    // Of a wide board this is more than 64 bits hold.
+    let over = u128::from(short) * 1_000_000 * u128::from(LAST * LAST * FINE * FINE);
+    let square = over / (u128::from(SHORTENING_MOST) * u128::from(wide));
+    Some(bow(wide, thickness, shortening, (square as u64).isqrt()))
 }
 
 /// The bow at which curvature times width reaches `curvature` millionths, or `None` if that is
@@ -122,8 +123,8 @@ pub fn bow_at_curvature(width: Micrometres, thickness: Micrometres, curvature: u
     );
     let fine = row * FINE + (curvature.saturating_sub(low)) * FINE / (high - low);
     let wide = width.0 as u64;
-    let short =
-        u64::from(SHORTENING_MOST) * wide * fine * fine / (1_000_000 * LAST * LAST * FINE * FINE);
+    let over = u128::from(SHORTENING_MOST) * u128::from(wide) * u128::from(fine * fine);
+    let short = over / (1_000_000 * u128::from(LAST * LAST * FINE * FINE));
     Some(bow(wide, thickness, Micrometres(short as i32), fine))
 }
 
@@ -230,6 +231,26 @@ mod tests {
         let (width, thickness) = (Micrometres(160_000), Micrometres(1_600));
         assert!(bow_at_shortening(width, thickness, Micrometres(4_800)).is_some());
         assert!(bow_at_shortening(width, thickness, Micrometres(4_801)).is_none());
+    }
+
+    /// The widest board that a file may say: its ways are as those of a narrow one, scaled. What
+    /// stands between did not fit into 64 bits once.
+    #[test]
+    fn the_widest_board_bows_like_a_narrow_one() {
+        let [narrow, wide] = [60_000, 600_000].map(Micrometres);
+        let thickness = [600, 6_000].map(Micrometres);
+        for parts in [1, 300, 1_000, 1_800] {
+            let bow = bow_at_shortening(narrow, thickness[0], Micrometres(parts)).expect("it bows");
+            let same = bow_at_shortening(wide, thickness[1], Micrometres(10 * parts));
+            let same = same.expect("it bows");
+            assert_eq!(same.strain, bow.strain);
+            assert!(
+                (same.rise.0 - 10 * bow.rise.0).abs() <= 10,
+                "{same:?} {bow:?}"
+            );
+        }
+        let bow = bow_at_curvature(wide, thickness[1], 1_094_477).expect("the last row");
+        assert_eq!(bow.shortening, Micrometres(18_000));
     }
 
     #[test]

@@ -74,6 +74,11 @@ impl Machine {
         apart <= self.reach.touch[lower as usize][upper as usize]
     }
 
+    /// Whether boards in two slots can touch at all.
+    pub(crate) fn has_tall_parts(&self) -> bool {
+        self.reach.most > 0
+    }
+
     /// The first runner whose parts meet those of a board in another slot: its number, that
     /// board's place, and the way until then.
     pub(crate) fn first_struck(&self, s: &State, stops: &[i32]) -> Option<(usize, HalfSlot, i32)> {

@@ -99,10 +99,17 @@ impl Machine {
             return None;
         }
         let axis = &self.parts.axes.lift;
-        let marks = self
+        let mut next = s.lift.left();
+        if s.phase != Phase::Sweeping && s.mouths == [None; 2] {
+            return Some(next);
+        }
+        for at in self
             .lift_marks(s)
-            .filter_map(|way| s.lift.time_to(axis, way));
-        marks.chain([s.lift.left()]).min()
+            .filter_map(|way| s.lift.time_to(axis, way))
+        {
+            next = next.min(at);
+        }
+        Some(next)
     }
 
     /// Moments before the next event up to which a stop still ends short of a mark.
@@ -116,20 +123,27 @@ impl Machine {
     }
 
     /// Does what is due for the lift. True if something was.
+    #[inline(never)] // keeps the frame of `settle` small
     pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.lift.is_rest() {
             return false;
         }
+        if s.mouths != [None; 2] {
+            let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
+            self.cut_at_mouths(s, travel, hear);
+        }
+        let over = s.lift.left() == Micros(0);
+        if !over && s.phase != Phase::Sweeping {
+            return false;
+        }
         let height = self.lift_height(s);
-        let travel = (height - self.height(s.lift_place)).0.abs();
-        self.cut_at_mouths(s, travel, hear);
         // The last slot counts when the lift rests at it: the last µm are reached before that.
-        let is_seen = s.slot < self.highest_used(s) || s.lift.left() == Micros(0);
+        let is_seen = s.slot < self.highest_used(s) || over;
         if s.phase == Phase::Sweeping && is_seen && height >= self.height(LiftPlace::At(s.slot)) {
             self.sweep_passed(s, hear);
             return true;
         }
-        if s.lift.left() > Micros(0) {
+        if !over {
             return false;
         }
         let moved = s.lift.way().0 != 0 || self.height(s.lift_place) != height;

@@ -119,12 +119,21 @@ impl Motion {
         // The closed form is right to a few microseconds; what it says is tried, not trusted.
         if self.is_run() {
             let about = run_time_to(axis, self.way.0.unsigned_abs(), late, want);
-            let (before, after) = (about.saturating_sub(NEARLY), about.saturating_add(NEARLY));
-            if before > early && before < late && !there(before) {
-                early = before;
-            }
-            if after > early && after < late && there(after) {
-                late = after;
+            let mut step = 1;
+            if about > early && about < late && there(about) {
+                late = about;
+                while late - early > step && there(late - step) {
+                    late -= step;
+                    step *= 2;
+                }
+                early = early.max(late.saturating_sub(step));
+            } else if about > early && about < late {
+                early = about;
+                while late - early > step && !there(early + step) {
+                    early += step;
+                    step *= 2;
+                }
+                late = late.min(early + step);
             }
         }
         // Bisection over a function that never falls: `early` is short of it, `late` is there.
@@ -276,9 +285,6 @@ fn run_covered(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
     };
     reached.min(way) as u32
 }
-
-/// How far off [`run_time_to`] may be, in µs: whole numbers were rounded on the way.
-const NEARLY: u32 = 16;
 
 /// About when a move of `way` that takes `total` reaches `want`, by the closed form, in µs.
 fn run_time_to(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {

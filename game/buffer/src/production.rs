@@ -83,6 +83,7 @@ impl Machine {
     }
 
     /// Closes, opens and answers signals while it waits at a slot. True if something changed.
+    #[inline(never)] // keeps the frame of `settle` small
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.unit != UnitState::Execute {
             return false;
@@ -104,14 +105,14 @@ impl Machine {
             self.go_to_send(s, hear);
             return true;
         }
-        let room = self.has_room(s, s.slot) && s.slot_at_belts() == Some(s.slot);
         let offered = self.signal_read(s, Side::Infeed);
-        let wanted = room
-            && match self.parts.behaviours.machine_ready {
-                ReadyRule::Room => true,
-                ReadyRule::OnOffer => offered,
-            };
-        if wanted && !s.machine_ready && s.ready_open_left == Micros(0) {
+        let asked = offered || self.parts.behaviours.machine_ready == ReadyRule::Room;
+        if asked
+            && !s.machine_ready
+            && s.ready_open_left == Micros(0)
+            && s.slot_at_belts() == Some(s.slot)
+            && self.has_room(s, s.slot)
+        {
             self.set_machine_ready(s, true, hear);
             return true;
         }

@@ -104,6 +104,7 @@ impl Machine {
     }
 
     /// Does what is due for the rails. True if something was.
+    #[inline(never)] // keeps the frame of `settle` small
     pub(crate) fn rails_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.rails.is_rest() {
             return false;

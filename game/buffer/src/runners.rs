@@ -76,7 +76,13 @@ impl Runners {
     }
 
     pub(crate) fn list(&self) -> impl Iterator<Item = Runner> + '_ {
-        self.items.iter().take(self.len as usize).copied().flatten()
+        self.items[..self.len as usize].iter().copied().flatten()
+    }
+
+    /// The runner farthest back.
+    pub(crate) fn last(&self) -> Option<Runner> {
+        let at = (self.len as usize).checked_sub(1)?;
+        self.items[at]
     }
 
     /// A runner by its number.

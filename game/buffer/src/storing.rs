@@ -224,7 +224,7 @@ impl Machine {
     /// Whether two boards are stored in one slot.
     pub fn stores_pairs(&self, s: &State) -> bool {
         let product = &self.parts.products[s.loaded as usize];
-        product.storing.tandem && self.parts.storing.middle_beam.is_some()
+        self.parts.storing.middle_beam.is_some() && product.storing.tandem
     }
 
     /// How many boards the controller believes in a slot.
@@ -235,10 +235,13 @@ impl Machine {
 
     /// The slot that waits for its second board: the one stored last, so that no board overtakes.
     fn open_pair(&self, s: &State) -> Option<u8> {
+        if !self.stores_pairs(s) {
+            return None;
+        }
         let last = (s.order_len as usize).checked_sub(1)?;
         let slot = s.order[last];
         let open = s.map.full & !s.map.unknown & !s.stored.pairs & self.used_slots(s);
-        (self.stores_pairs(s) && open >> slot & 1 == 1).then_some(slot)
+        (open >> slot & 1 == 1).then_some(slot)
     }
 
     /// Where the next board is stored: behind the last one in its slot, or in the lowest free slot.

@@ -14,10 +14,23 @@ impl Machine {
             s.stored.arrival_left,
             s.service.confirm_left,
         ];
-        let running = timers.into_iter().filter(|left| left.0 > 0);
-        let axes = [self.lift_next(s), self.rails_next(s), self.belts_next(s)];
-        let axes = axes.into_iter().flatten().chain(self.sink_next(s));
-        running.chain(axes).min()
+        let mut next = self.sink_next(s);
+        for left in &timers {
+            if left.0 > 0 {
+                next = sooner(next, Some(*left));
+            }
+        }
+        // Mostly an axis rests: then nothing else is asked of it.
+        if !s.lift.is_rest() {
+            next = sooner(next, self.lift_next(s));
+        }
+        if !s.rails.is_rest() {
+            next = sooner(next, self.rails_next(s));
+        }
+        if !s.belts.is_rest() {
+            next = sooner(next, self.belts_next(s));
+        }
+        next
     }
 
     /// Adds the moments before the next event at which a stop comes out otherwise.
@@ -41,9 +54,11 @@ impl Machine {
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
         );
-        s.lift.pass(span);
-        s.rails.pass(span);
-        s.belts.pass(span);
+        if s.moves() {
+            s.lift.pass(span);
+            s.rails.pass(span);
+            s.belts.pass(span);
+        }
         self.sink_on(s, span);
         let held = s.hold_left.0 > 0;
         let awaited = s.service.confirm_left.0 > 0;
@@ -67,12 +82,12 @@ impl Machine {
 
     /// Does all that is due now, in a fixed order, until nothing is.
     pub(crate) fn settle(&self, s: &mut State, hear: &mut Hear) {
-        while self.lift_due(s, hear)
-            || self.rails_due(s, hear)
-            || self.belts_due(s, hear)
+        while !s.lift.is_rest() && self.lift_due(s, hear)
+            || !s.rails.is_rest() && self.rails_due(s, hear)
+            || !s.belts.is_rest() && self.belts_due(s, hear)
             || self.brake_due(s, hear)
             || self.came_to_rest(s, hear)
-            || self.signals_due(s, hear)
+            || s.phase.waits_for_signals() && self.signals_due(s, hear)
         {}
         self.note_alarms(s);
     }
@@ -92,6 +107,14 @@ impl Machine {
         }
         self.unit_done(s, hear);
         true
+    }
+}
+
+/// The sooner of two moments, where there is one.
+fn sooner(one: Option<Micros>, other: Option<Micros>) -> Option<Micros> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.min(other)),
+        (one, other) => one.or(other),
     }
 }
 

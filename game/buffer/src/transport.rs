@@ -40,7 +40,7 @@ impl Machine {
             Purpose::Send => first_gone.unwrap_or(end - infeed_rest),
             Purpose::Through => {
                 // At least until the last board lies wholly on our belts.
-                let last = s.runners.list().last();
+                let last = s.runners.last();
                 let entered = last.map_or(0, |last| self.length(last.board));
                 first_gone.unwrap_or(end - self.belt_start()).max(entered)
             }
@@ -171,22 +171,25 @@ impl Machine {
         if !s.belts.is_run() || s.runners.purpose == Purpose::DrawBack {
             return [None; 4];
         }
-        let stops = self.stops(s);
-        let last = s.runners.list().last();
         let entering = s.runners.purpose.takes_in() && !s.runners.entered;
-        let entered = last
-            .filter(|_| entering)
-            .map(|last| self.length(last.board));
-        let collided = (s.runners.purpose == Purpose::TakeIn)
+        let entered = s.runners.last().filter(|_| entering);
+        let entered = entered.map(|last| self.belt_way(s, self.length(last.board)));
+        // Mostly one board runs, alone, to where nobody looks.
+        let meets = s.runners.purpose == Purpose::TakeIn && s.runners.len > 1;
+        let reaches = s.phase == Phase::RunningOut;
+        if !(meets || reaches || self.has_tall_parts()) {
+            return [entered, None, None, None];
+        }
+        let stops = self.stops(s);
+        let collided = meets
             .then(|| self.first_collision(s, &stops).map(|(_, way)| way))
             .flatten();
-        let reached = match s.phase {
-            Phase::RunningOut => self.first_at_end(s, &stops).map(|(_, way)| way),
-            _ => None,
-        };
+        let reached = reaches
+            .then(|| self.first_at_end(s, &stops).map(|(_, way)| way))
+            .flatten();
         let struck = self.first_struck(s, &stops).map(|(.., way)| way);
-        let ways = [entered, collided, reached, struck];
-        ways.map(|way| way.map(|way| self.belt_way(s, way)))
+        let way = |way: Option<i32>| way.map(|way| self.belt_way(s, way));
+        [entered, way(collided), way(reached), way(struck)]
     }
 
     /// The first runner that runs into the one before it, and the way until then.
@@ -214,11 +217,13 @@ impl Machine {
             return None;
         }
         let axis = &self.parts.axes.belts;
-        let marks = self.belt_marks(s).into_iter().flatten();
-        marks
-            .filter_map(|way| s.belts.time_to(axis, way))
-            .chain([s.belts.left()])
-            .min()
+        let mut next = s.belts.left();
+        for way in self.belt_marks(s).into_iter().flatten() {
+            if let Some(at) = s.belts.time_to(axis, way) {
+                next = next.min(at);
+            }
+        }
+        Some(next)
     }
 
     /// Moments before the next event at which a stop leaves boards elsewhere: the last before a
@@ -247,14 +252,19 @@ impl Machine {
     }
 
     /// Does what is due on the belts. True if something was.
+    #[inline(never)] // keeps the frame of `settle` small
     pub(crate) fn belts_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.belts.is_rest() {
             return false;
         }
+        let marks = self.belt_marks(s);
+        let over = s.belts.left() == Micros(0);
+        if !over && marks == [None; 4] {
+            return false;
+        }
         let covered = s.belts.covered(&self.parts.axes.belts);
-        let [entered, collided, reached, struck] = self
-            .belt_marks(s)
-            .map(|way| way.is_some_and(|way| covered >= way));
+        let [entered, collided, reached, struck] =
+            marks.map(|way| way.is_some_and(|way| covered >= way));
         if entered {
             s.runners.entered = true;
             self.board_entered(s, hear);
@@ -268,7 +278,7 @@ impl Machine {
         if reached {
             self.reached_end(s, hear);
         }
-        if s.belts.left() > Micros(0) {
+        if !over {
             return entered || collided || reached || struck;
         }
         if s.phase == Phase::RunningPast && s.belts.is_run() {

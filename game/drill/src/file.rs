@@ -1,7 +1,7 @@
 //! Machine and drill files, from raw to checked. Text comes in as `&str`; every problem is reported
 //! at once, with its place, what was expected and a hint.
 
-mod bounds;
+pub(crate) mod bounds;
 mod drill;
 mod faults;
 mod left;

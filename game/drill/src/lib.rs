@@ -38,6 +38,12 @@ mod fault_tests;
 #[cfg(test)]
 mod fault_walk_tests;
 #[cfg(test)]
+mod fuzz_files;
+#[cfg(test)]
+mod fuzz_rules;
+#[cfg(test)]
+mod fuzz_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};

@@ -1,0 +1,47 @@
+//! The machine as a queue: boards come at random and are worked on for random times, both
+//! handshakes by the real controller, its moves next to nought.
+//!
+//! `tests/peers` runs the same beside other people's programs.
+
+use divan::{Bencher, counter::ItemsCount};
+
+#[path = "../tests/queues/fast.rs"]
+#[expect(dead_code, reason = "the tests use more of it")]
+mod fast;
+#[path = "../tests/queues/poisson.rs"]
+mod poisson;
+#[path = "../tests/queues/times.rs"]
+mod times;
+
+use poisson::Poisson;
+
+const BOARDS: u64 = 2_000;
+
+fn main() {
+    divan::main();
+}
+
+fn line() -> Poisson {
+    Poisson::new(0.8, 5, 1)
+}
+
+/// Items are boards that came.
+#[divan::bench]
+fn boards(bencher: Bencher<'_, '_>) {
+    let mut line = line();
+    bencher
+        .counter(ItemsCount::new(BOARDS))
+        .bench_local(|| line.run(BOARDS));
+}
+
+/// The same; items are events: what the machine does by itself, and signals of its neighbours.
+#[divan::bench]
+fn events(bencher: Bencher<'_, '_>) {
+    let mut first = line();
+    first.run(BOARDS);
+    let events = first.line.events;
+    bencher
+        .counter(ItemsCount::new(events))
+        .with_inputs(line)
+        .bench_local_refs(|line| line.run(BOARDS));
+}

@@ -1,0 +1,117 @@
+//! The real machine between two neighbours, against the closed forms of lines with a buffer.
+//!
+//! Each quantity must lie within three standard errors, by the means of batches that follow each
+//! other. The seeds are fixed: a run gives the same figures each time.
+
+mod closed_forms;
+mod cycles;
+mod fast;
+mod poisson;
+mod times;
+
+use crate::{
+    cycles::{Failing, Shares},
+    fast::Fast,
+    poisson::{Poisson, WORK},
+    times::Times,
+};
+
+/// Batches of a run, after one that only fills the line.
+const BATCHES: usize = 40;
+
+/// Each mean over the batches lies within three standard errors of what it should be, and the
+/// errors are small, or it would say nothing.
+fn check<const N: usize>(what: &str, names: [&str; N], batches: &[[f64; N]], want: &[f64]) {
+    let count = batches.len() as f64;
+    for (at, name) in names.iter().enumerate() {
+        let mean = batches.iter().map(|batch| batch[at]).sum::<f64>() / count;
+        let squares = batches.iter().map(|batch| (batch[at] - mean).powi(2));
+        let error = (squares.sum::<f64>() / (count - 1.0) / count).sqrt();
+        let off = (mean - want[at]) / error;
+        println!(
+            "{what}: {name} {mean:.6} ± {error:.6}, should be {:.6}: {off:+.2}",
+            want[at]
+        );
+        assert!(
+            off.abs() < 3.0,
+            "{what}: {name} is {off:.2} standard errors off"
+        );
+        assert!(
+            error < 0.001 + 0.03 * want[at],
+            "{what}: {name} ± {error} says nothing"
+        );
+    }
+}
+
+/// Room for six in all, five slots: moves take 50 µs to 60 ms, against 1,000 s of work.
+#[test]
+fn boards_that_come_at_random_find_room_as_often_as_the_closed_form_says() {
+    for (number, (rate, room)) in [(0.8, 5), (1.0, 5), (1.2, 10), (0.9, 20)]
+        .into_iter()
+        .enumerate()
+    {
+        let mut line = Poisson::new(rate, room, 1 + number as u64);
+        line.run(2_000);
+        let batches: Vec<[f64; 3]> = (0..BATCHES)
+            .map(|_| {
+                let count = line.run(8_000);
+                let span = count.span as f64;
+                [
+                    count.lost as f64 / count.came as f64,
+                    count.filled as f64 / span,
+                    count.made as f64 / (span / WORK),
+                ]
+            })
+            .collect();
+        let what = format!("M/M/1/{room}, rate {rate}");
+        let names = ["lost", "inside", "made"];
+        check(&what, names, &batches, &closed_forms::poisson(rate, room));
+    }
+}
+
+#[test]
+fn two_machines_that_are_up_at_random_make_as_much_as_the_closed_form_says() {
+    let rows = [
+        ([0.9, 0.9], 3),
+        ([0.9, 0.9], 10),
+        ([0.95, 0.9], 5),
+        ([0.8, 0.9], 4),
+    ];
+    for (number, (up, room)) in rows.into_iter().enumerate() {
+        let (mut line, mut times) = (Fast::running(room), Times::of(11 + number as u64));
+        cycles::bernoulli(&mut line, &mut times, up, 1_000);
+        let run = |_| cycles::bernoulli(&mut line, &mut times, up, 4_000);
+        let batches: Vec<[f64; 4]> = (0..BATCHES).map(run).map(all_of).collect();
+        let what = format!("up {up:?}, {room} slots");
+        let names = ["made", "level", "blocked", "starved"];
+        check(&what, names, &batches, &closed_forms::bernoulli(up, room));
+    }
+}
+
+fn all_of(shares: Shares) -> [f64; 4] {
+    [shares.made, shares.level, shares.blocked, shares.starved]
+}
+
+#[test]
+fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
+    let rows = [
+        ([0.01, 0.01], [0.1, 0.1], 4),
+        ([0.01, 0.01], [0.1, 0.1], 10),
+        ([0.01, 0.01], [0.1, 0.1], 20),
+        ([0.01, 0.009], [0.1, 0.08], 10),
+        ([0.02, 0.02], [0.2, 0.1], 10),
+    ];
+    for (number, (fails, repaired, room)) in rows.into_iter().enumerate() {
+        let (mut line, mut times) = (Fast::running(room), Times::of(21 + number as u64));
+        let (machines, mut up) = (Failing { fails, repaired }, [true; 2]);
+        cycles::failing(&mut line, &mut times, machines, &mut up, 2_000);
+        let run = |_| cycles::failing(&mut line, &mut times, machines, &mut up, 10_000);
+        let batches: Vec<[f64; 2]> = (0..BATCHES)
+            .map(run)
+            .map(|shares| [shares.made, shares.level])
+            .collect();
+        let what = format!("fails {fails:?}, repaired {repaired:?}, {room} slots");
+        let want = closed_forms::failing(fails, repaired, room);
+        check(&what, ["made", "level"], &batches, &want);
+    }
+}

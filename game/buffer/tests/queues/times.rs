@@ -1,0 +1,26 @@
+//! Random spans of time in whole microseconds, from a seed.
+
+use rand_chacha::{
+    ChaCha8Rng,
+    rand_core::{Rng, SeedableRng},
+};
+
+/// A stream of chances. Source of the numbers: the cipher ChaCha with eight rounds.
+pub(crate) struct Times(ChaCha8Rng);
+
+impl Times {
+    /// The stream of a seed.
+    pub(crate) fn of(seed: u64) -> Times {
+        Times(ChaCha8Rng::seed_from_u64(seed))
+    }
+
+    /// Even over (0, 1].
+    pub(crate) fn share(&mut self) -> f64 {
+        ((self.0.next_u64() >> 11) + 1) as f64 / (1_u64 << 53) as f64
+    }
+
+    /// Exponential with this mean in µs.
+    pub(crate) fn exponential(&mut self, mean: f64) -> u64 {
+        (-self.share().ln() * mean).round() as u64
+    }
+}
