@@ -23,6 +23,7 @@ mod outcome_text;
 mod rebuild;
 mod recorder;
 mod sheet;
+mod what_if;
 
 #[cfg(test)]
 mod kept_tests;
@@ -32,7 +33,7 @@ mod sample;
 pub use ahead::{Ahead, ahead};
 pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
 pub use history::{History, Span};
-pub use journal::{Journal, journal_drill};
+pub use journal::{Journal, journal_drill, journal_entry};
 pub use kept::{Foreign, Hashes, Header, Kept, Note, PlayedAs, Reading, read_attempt};
 pub use line::line_down;
 pub use looks::Looks;
@@ -42,3 +43,4 @@ pub use outcome_text::outcome_text;
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;
+pub use what_if::WhatIf;

@@ -24,6 +24,7 @@ mod person;
 pub mod sight;
 mod sign;
 mod strides;
+mod vantage;
 mod view;
 mod world;
 
@@ -38,5 +39,6 @@ pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::Mergers;
+pub use vantage::{InView, Vantage};
 pub use view::PanelView;
 pub use world::{Hall, State, World};
