@@ -12,4 +12,5 @@ mod drawn;
 mod outcomes;
 mod play;
 mod safe_ways;
+mod verdict;
 mod window;

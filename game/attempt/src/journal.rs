@@ -66,7 +66,11 @@ pub fn journal_drill(report: Report<'_>) -> Option<String> {
 
 /// What was done, as an entry of a journal: `At(12.5, Stop)`.
 pub fn journal_entry(world: &World, done: &Done) -> String {
-    format!("At({}, {})", seconds(done.at), cause_text(world, done.cause))
+    format!(
+        "At({}, {})",
+        seconds(done.at),
+        cause_text(world, done.cause)
+    )
 }
 
 #[derive(Clone, Copy)]

@@ -39,7 +39,7 @@ pub use line::line_down;
 pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
-pub use outcome_text::outcome_text;
+pub use outcome_text::{outcome_text, place_text};
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;

@@ -22,22 +22,41 @@ pub struct WhatIf {
 
 impl WhatIf {
     /// Runs on from right before what broke the rule, on the way that the attempt came nearest to,
-    /// else on any other. `None` if the procedure knows no way on from there. `breach` must be one
-    /// of `grade`, and that the grade of `attempt`.
+    /// else on any other. If the procedure knows no way on from there, it is the last moment before
+    /// from which it does: then something earlier was wrong already. `None` if there is none.
+    /// `breach` must be one of `grade`, and that the grade of `attempt`.
     pub fn of(
         attempt: &Attempt,
         exercise: &Exercise,
         grade: &Grade,
         breach: &Breach,
     ) -> Option<WhatIf> {
-        let moment = breach.moment;
         // What was being done is left out. If nothing was, time alone broke the rule: then the
         // waiting is left out, from the last thing done on.
-        let (same, at) = match (moment.cause, breach.intent) {
-            (Some(cause), Some(_)) => (cause, moment.at),
-            (Some(cause), None) => (cause + 1, attempt.done().get(cause)?.at),
-            (None, _) => (0, 0),
+        let last = match (breach.moment.cause, breach.intent) {
+            (Some(cause), None) => cause + 1,
+            (Some(cause), Some(_)) => cause,
+            (None, _) => 0,
         };
+        let waits = breach.intent.is_none();
+        (0..=last).rev().find_map(|same| {
+            let at = if waits && same == last {
+                attempt.done()[..same].last().map_or(0, |done| done.at)
+            } else {
+                attempt.done().get(same)?.at
+            };
+            WhatIf::from(attempt, exercise, grade, same, at)
+        })
+    }
+
+    /// Does the first `same` causes again, waits until `at`, and goes on by the procedure.
+    fn from(
+        attempt: &Attempt,
+        exercise: &Exercise,
+        grade: &Grade,
+        same: usize,
+        at: u64,
+    ) -> Option<WhatIf> {
         let done = attempt.done().get(..same)?;
         let since = at - done.last().map_or(0, |done| done.at);
         let causes: Vec<_> = done.iter().map(|done| (done.since, done.cause)).collect();
@@ -53,11 +72,9 @@ impl WhatIf {
             other.do_at_once(cause).ok()?;
         }
         let grade = other.grade(exercise);
+        let cause = same.checked_sub(1);
         Some(WhatIf {
-            from: Moment {
-                at,
-                cause: moment.cause,
-            },
+            from: Moment { at, cause },
             same,
             attempt: other,
             grade,

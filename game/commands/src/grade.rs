@@ -3,6 +3,7 @@
 mod again;
 mod findings;
 mod json;
+mod tally;
 mod what_if;
 
 use std::{
@@ -21,6 +22,7 @@ use crate::{Answer, Exit, lines::wrapped};
 
 use again::{Again, Flips, Named};
 pub(crate) use findings::write_grade;
+use tally::Tally;
 use what_if::Other;
 
 #[derive(Debug, clap::Args)]
@@ -130,43 +132,12 @@ fn unread(path: &Path, error: &io::Error, out: &mut dyn io::Write, words: &Words
         ("path", Arg::from(shown(path))),
         ("reason", Arg::from(error.to_string())),
     ];
-    write!(out, "{}", wrapped("", 0, &words.say("grade-unread", &arguments)))?;
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("grade-unread", &arguments))
+    )?;
     Ok(Exit::No)
-}
-
-/// How many files came out how.
-#[derive(Default)]
-struct Tally {
-    passed: i64,
-    failed: i64,
-    not_ended: i64,
-    not_graded: i64,
-}
-
-impl Tally {
-    fn take(&mut self, graded: &Graded) {
-        let verdict = match graded {
-            Graded::Whole(whole) => Some(whole.grade.verdict),
-            _ => None,
-        };
-        let count = match verdict {
-            Some(Verdict::Passed) => &mut self.passed,
-            Some(Verdict::Failed) => &mut self.failed,
-            Some(Verdict::NotEnded) => &mut self.not_ended,
-            None => &mut self.not_graded,
-        };
-        *count += 1;
-    }
-
-    fn said(&self, words: &Words) -> String {
-        let counts = [
-            ("passed", Arg::Number(self.passed)),
-            ("failed", Arg::Number(self.failed)),
-            ("not-ended", Arg::Number(self.not_ended)),
-            ("not-graded", Arg::Number(self.not_graded)),
-        ];
-        words.say("grade-tally", &counts)
-    }
 }
 
 pub(crate) fn passed(grade: &Grade) -> bool {

@@ -268,7 +268,9 @@ impl<'p> Run<'p> {
     fn pass(&mut self, judged: &Judged, span: u64) {
         let mut left = span;
         while left > 0 {
-            let next = self.next_event(judged).map_or(left, |next| u64::from(next.0));
+            let next = self
+                .next_event(judged)
+                .map_or(left, |next| u64::from(next.0));
             let part = next.min(left).min(1_000_000_000);
             self.wait(judged, Micros(part as u32));
             left -= part;

@@ -8,8 +8,8 @@ use rackproof_files::{Problem, render_plain, render_snippet};
 use rackproof_words::{Arg, Words};
 
 pub use findings::{
-    BreachTold, EvidenceTold, Finding, Findings, GuessTold, HarmTold, Questions, RightTold, StepTold,
-    Told, severity_id,
+    BreachTold, EvidenceTold, Finding, Findings, GuessTold, HarmTold, Questions, RightTold,
+    StepTold, Told, severity_id,
 };
 pub use margins::margin_line;
 

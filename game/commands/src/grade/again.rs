@@ -8,7 +8,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Exercise, Kept, Rebuilt, Text};
+use rackproof_attempt::{Kept, Rebuilt, Text};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, GradeInput, Judged, Severity, Verdict};
 use rackproof_library::{asset, read_text};
@@ -116,10 +116,7 @@ pub(super) fn of(
         after: u64::from(attempt.since().0),
         references: None,
     });
-    let (before, after) = (
-        broken(attempt.judged(), grade),
-        broken(&judged, &again),
-    );
+    let (before, after) = (broken(attempt.judged(), grade), broken(&judged, &again));
     let without = |of: &[Broken], others: &[Broken]| {
         let new = of.iter().filter(|one| !others.contains(one));
         new.cloned().collect()
@@ -173,16 +170,36 @@ impl Flips {
         if self.graded == 0 {
             return Ok(());
         }
-        let counts = [("attempts", count(self.graded)), ("flips", count(self.rows.len()))];
-        write!(out, "\n{}", wrapped("", 0, &words.say("again-head", &counts)))?;
+        let counts = [
+            ("attempts", count(self.graded)),
+            ("flips", count(self.rows.len())),
+        ];
+        write!(
+            out,
+            "\n{}",
+            wrapped("", 0, &words.say("again-head", &counts))
+        )?;
         for (name, regraded) in &self.rows {
             let flip = [
                 ("path", Arg::from(name.as_str())),
-                ("before", Arg::from(words.say(verdict_id(regraded.before), &[]))),
-                ("after", Arg::from(words.say(verdict_id(regraded.after), &[]))),
+                (
+                    "before",
+                    Arg::from(words.say(verdict_id(regraded.before), &[])),
+                ),
+                (
+                    "after",
+                    Arg::from(words.say(verdict_id(regraded.after), &[])),
+                ),
             ];
-            write!(out, "{}", wrapped("  -", 4, &words.say("again-flip", &flip)))?;
-            let reasons = [("again-now", &regraded.now), ("again-not-now", &regraded.not_now)];
+            write!(
+                out,
+                "{}",
+                wrapped("  -", 4, &words.say("again-flip", &flip))
+            )?;
+            let reasons = [
+                ("again-now", &regraded.now),
+                ("again-not-now", &regraded.not_now),
+            ];
             for (id, rules) in reasons.iter().filter(|(_, rules)| !rules.is_empty()) {
                 let rules = ("rules", Arg::from(names(rules, words)));
                 write!(out, "{}", wrapped("", 4, &words.say(id, &[rules])))?;
@@ -217,9 +234,7 @@ fn names(rules: &[Broken], words: &Words) -> String {
 /// The same for a program. `null` if the texts are the kept ones.
 pub(super) fn object(again: &Again) -> Value {
     let rules = |rules: &[Broken]| -> Vec<Value> {
-        let rule = |(rule, severity): &Broken| {
-            json!({ "rule": rule, "severity": severity_name(*severity) })
-        };
+        let rule = |(rule, severity): &Broken| json!({ "rule": rule, "severity": severity_name(*severity) });
         rules.iter().map(rule).collect()
     };
     match again {

@@ -1,6 +1,6 @@
 //! A grade for a program: one JSON object a line, one line an attempt.
 
-use rackproof_attempt::{Exercise, intent_text, outcome_text};
+use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
 use rackproof_drill::{FinishItem, Outcome, Vantage};
 use rackproof_grade::{
     Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, StepDone, Verdict,

@@ -56,9 +56,8 @@ pub(super) fn write(
         Other::Ended(other) => other,
     };
     let world = rebuilt.attempt.world();
-    let text = |done: Option<&Done>| {
-        done.map_or_else(String::new, |done| cause_text(world, done.cause))
-    };
+    let text =
+        |done: Option<&Done>| done.map_or_else(String::new, |done| cause_text(world, done.cause));
     let head = [
         finding,
         ("at", Arg::Clock(other.from.at)),
@@ -78,7 +77,11 @@ pub(super) fn write(
         write!(out, "{}", wrapped("  -", 4, said))?;
     }
     if other.grade.verdict != Verdict::Passed && !other.grade.breaches.is_empty() {
-        write!(out, "{}", wrapped("  -", 4, &words.say("what-if-earlier", &[])))?;
+        write!(
+            out,
+            "{}",
+            wrapped("  -", 4, &words.say("what-if-earlier", &[]))
+        )?;
     }
     writeln!(out, "{}", words.say("what-if-journal", &[]))?;
     for done in other.instead() {

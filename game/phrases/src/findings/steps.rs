@@ -29,7 +29,10 @@ impl Teller<'_> {
     /// The steps by what became of them. What was done again is told the first time; what is done
     /// for each slot is told once, with the slots.
     pub(super) fn steps(&self) -> Vec<Finding> {
-        self.groups().iter().map(|group| self.group(group)).collect()
+        self.groups()
+            .iter()
+            .map(|group| self.group(group))
+            .collect()
     }
 
     fn groups(&self) -> Vec<Group> {
