@@ -12,5 +12,6 @@ mod drawn;
 mod outcomes;
 mod play;
 mod safe_ways;
+mod sheet;
 mod verdict;
 mod window;

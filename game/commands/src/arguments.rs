@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, picture, play, prove, tour};
+use crate::{check, grade, picture, play, prove, sheet, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -25,6 +25,7 @@ pub(crate) enum Chosen {
     Play(play::Arguments),
     Grade(grade::Arguments),
     Prove(prove::Arguments),
+    Sheet(sheet::Arguments),
     Picture(picture::Arguments),
     Tour(tour::Arguments),
     Measure,

@@ -137,8 +137,8 @@ impl GuideRun {
         Run::new(judged, procedure, way).until_reported(judged)
     }
 
-    /// Goes on from where others stopped: does what they did, then plays one way to its end with the
-    /// environment choosing nothing. `before` are their causes, each with the time since the one
+    /// Goes on from where others stopped: does what they did, then plays one way to its end with
+    /// the environment choosing nothing. `before` are their causes, each with the time since the one
     /// before, and `after` is the time since the last, in µs. The guide perceives all of it.
     ///
     /// # Errors

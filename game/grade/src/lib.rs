@@ -44,7 +44,7 @@ mod outside_tests;
 #[cfg(test)]
 mod window_tests;
 
-pub use analysis::{Analysis, Completion};
+pub use analysis::{Analysis, Backing, Completion};
 pub use compile::Definitions;
 pub use evidence::{Evidence, Sighted};
 pub use formula::Program;

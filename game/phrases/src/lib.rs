@@ -2,6 +2,7 @@
 
 mod findings;
 mod margins;
+mod task_sheet;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
@@ -12,6 +13,7 @@ pub use findings::{
     StepTold, Told, severity_id,
 };
 pub use margins::margin_line;
+pub use task_sheet::{Criterion, CriticalStep, TaskSheet};
 
 /// The text of a message of the core.
 pub fn text(words: &Words, message: &Message) -> String {

@@ -1,7 +1,7 @@
 //! Grading again: what becomes of an attempt under the rules and the procedure of today.
 //!
-//! What happened is the recorded outcomes', and they stand: machine and drill are the kept ones, and
-//! so is every cause. Only what is asked of it is read anew.
+//! What happened is the recorded outcomes', and they stand: machine and drill are the kept ones,
+//! and so is every cause. Only what is asked of it is read anew.
 
 use std::{
     io,

@@ -1,7 +1,7 @@
 //! The drill file.
 
 use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
-use rackproof_files::{Fields, Report, Value, nearest, read};
+use rackproof_files::{Fields, Place, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
 use super::{bounds, machine::one_of};
@@ -49,6 +49,7 @@ pub fn read_drill<'m>(
     let finish = fields.each("finish", |value, report| {
         report.choice(value, FinishItem::ALL)
     });
+    check_finish(finish.as_deref(), fields.place_of("finish"), report);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -94,6 +95,21 @@ pub fn read_drill<'m>(
         traps,
     };
     (report.problems().len() == before).then_some(drill)
+}
+
+/// A standard is an outcome. One that names steps alone, or nothing, would pass who did the steps
+/// and not the job.
+fn check_finish(finish: Option<&[FinishItem]>, place: Place, report: Report<'_>) {
+    let Some(finish) = finish else {
+        return;
+    };
+    if !finish.iter().any(|item| item.is_outcome()) {
+        let known = FinishItem::ALL.iter().filter(|(_, item)| item.is_outcome());
+        let names: Vec<&str> = known.map(|(name, _)| *name).collect();
+        report
+            .add(place, "problem-finish-steps-only", &[])
+            .expected("expected-finish-outcome", &[("names", &names.join(", "))]);
+    }
 }
 
 fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
