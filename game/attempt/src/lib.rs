@@ -26,6 +26,8 @@ mod sheet;
 mod what_if;
 
 #[cfg(test)]
+mod grade_tests;
+#[cfg(test)]
 mod kept_tests;
 #[cfg(test)]
 mod sample;

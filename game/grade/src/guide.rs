@@ -138,8 +138,8 @@ impl GuideRun {
     }
 
     /// Goes on from where others stopped: does what they did, then plays one way to its end with
-    /// the environment choosing nothing. `before` are their causes, each with the time since the one
-    /// before, and `after` is the time since the last, in µs. The guide perceives all of it.
+    /// the environment choosing nothing. `before` are their causes, each with the time since the
+    /// one before, and `after` is the time since the last, in µs. The guide perceives all of it.
     ///
     /// # Errors
     /// If the guide knows no step from there, or needs more than 4,000 causes.

@@ -234,8 +234,11 @@ fn names(rules: &[Broken], words: &Words) -> String {
 /// The same for a program. `null` if the texts are the kept ones.
 pub(super) fn object(again: &Again) -> Value {
     let rules = |rules: &[Broken]| -> Vec<Value> {
-        let rule = |(rule, severity): &Broken| json!({ "rule": rule, "severity": severity_name(*severity) });
-        rules.iter().map(rule).collect()
+        let rules = rules.iter().map(|(rule, severity)| {
+            let severity = severity_name(*severity);
+            json!({ "rule": rule, "severity": severity })
+        });
+        rules.collect()
     };
     match again {
         Again::Same => Value::Null,
