@@ -96,10 +96,6 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             "certain": found.certain,
         })
     });
-    let traps = grade.sprung.iter().map(|(moment, number)| {
-        let trap = exercise.drill.traps.get(*number);
-        json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
-    });
     let margins = grade.margins.iter().map(|margin| {
         let rule = judged.rules().list.get(margin.rule);
         json!({
@@ -121,7 +117,7 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         "guesses": guesses(judged, grade),
         "outturn": outturn(grade),
         "unfinished": grade.unfinished.iter().map(finish).collect::<Vec<_>>(),
-        "traps": traps.collect::<Vec<_>>(),
+        "traps": traps(exercise, grade),
         "way": exercise.procedure.ways.get(grade.way),
         "steps": steps.collect::<Vec<_>>(),
         "margins": margins.collect::<Vec<_>>(),
@@ -154,6 +150,14 @@ fn evidence(judged: &Judged, breach: &Breach) -> Value {
         "unlooked": [found.unlooked.infeed, found.unlooked.outfeed],
         "shown_by": shown.collect::<Vec<_>>(),
     })
+}
+
+fn traps(exercise: &Exercise, grade: &Grade) -> Vec<Value> {
+    let traps = grade.sprung.iter().map(|(moment, number)| {
+        let trap = exercise.drill.traps.get(*number);
+        json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
+    });
+    traps.collect()
 }
 
 fn guesses(judged: &Judged, grade: &Grade) -> Vec<Value> {

@@ -46,10 +46,7 @@ pub fn read_drill<'m>(
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
-    let finish = fields.each("finish", |value, report| {
-        report.choice(value, FinishItem::ALL)
-    });
-    check_finish(finish.as_deref(), fields.place_of("finish"), report);
+    let finish = read_finish(&fields, report);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -99,17 +96,17 @@ pub fn read_drill<'m>(
 
 /// A standard is an outcome. One that names steps alone, or nothing, would pass who did the steps
 /// and not the job.
-fn check_finish(finish: Option<&[FinishItem]>, place: Place, report: Report<'_>) {
-    let Some(finish) = finish else {
-        return;
-    };
+fn read_finish(fields: &Fields<'_>, report: Report<'_>) -> Option<Vec<FinishItem>> {
+    let item = |value: &Value, report: Report<'_>| report.choice(value, FinishItem::ALL);
+    let finish = fields.each("finish", item)?;
     if !finish.iter().any(|item| item.is_outcome()) {
         let known = FinishItem::ALL.iter().filter(|(_, item)| item.is_outcome());
         let names: Vec<&str> = known.map(|(name, _)| *name).collect();
         report
-            .add(place, "problem-finish-steps-only", &[])
+            .add(fields.place_of("finish"), "problem-finish-steps-only", &[])
             .expected("expected-finish-outcome", &[("names", &names.join(", "))]);
     }
+    Some(finish)
 }
 
 fn name_twice<'n>(names: impl Iterator<Item = &'n String>, value: &Value, report: Report<'_>) {
@@ -157,13 +154,7 @@ struct Site<'s> {
 }
 
 impl Site<'_> {
-    fn named(
-        &self,
-        name: &str,
-        names: &[String],
-        place: rackproof_files::Place,
-        report: Report<'_>,
-    ) -> Option<u8> {
+    fn named(&self, name: &str, names: &[String], place: Place, report: Report<'_>) -> Option<u8> {
         let found = names.iter().position(|known| known == name);
         if found.is_none() {
             report
@@ -277,7 +268,7 @@ impl Site<'_> {
     }
 
     /// A variant lists exactly the traps that its geometry arms, and at least one.
-    fn check_traps(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+    fn check_traps(&self, variant: &Variant, place: Place, report: Report<'_>) {
         if variant.traps.is_empty() {
             report
                 .add(place, "problem-no-trap", &[("variant", &variant.id)])
@@ -298,7 +289,7 @@ impl Site<'_> {
     }
 
     /// No half-slot twice, and every board fits between the rails of the start.
-    fn check_places(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+    fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
         for (number, (at, _)) in variant.boards.iter().enumerate() {
             if variant.boards[..number]
                 .iter()
