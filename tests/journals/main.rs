@@ -16,5 +16,7 @@ mod outcomes;
 mod play;
 mod proofs;
 mod safe_ways;
+mod sheet;
 mod site_words;
+mod verdict;
 mod window;

@@ -117,9 +117,10 @@ fn procedure_ids(procedure: &Value) -> Vec<String> {
     let mut ids: Vec<String> = steps.iter().flat_map(texts).collect();
     for done in list(procedure, "done") {
         let name = first_text(done, "step").expect("each has a name");
-        let id = format!("step-{name}");
-        if !ids.contains(&id) {
-            ids.push(id);
+        for id in texts(&name) {
+            if !ids.contains(&id) {
+                ids.push(id);
+            }
         }
     }
     for way in list(procedure, "ways") {
@@ -208,6 +209,6 @@ fn the_names_in_files_become_ids() {
     let text = r#"Procedure(
         ways: ["c"], steps: [Step(name: "d")], done: [Done(step: "e"), Done(step: "d")],
     )"#;
-    let expected = ["step-d", "step-d-why", "step-e", "way-c"];
+    let expected = ["step-d", "step-d-why", "step-e", "step-e-why", "way-c"];
     assert_eq!(procedure_ids(&value(text)), expected);
 }

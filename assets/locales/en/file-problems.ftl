@@ -66,3 +66,15 @@ problem-each-in-each = A ForEach stands inside another.
 problem-analysis-too-large = The task analysis is too large.
 expected-analysis-size = At most 32 levels, 500 steps in a row and 16 times AnyOrder or ForEach.
 problem-unknown-way = There is no way “{ $name }” in this procedure.
+
+## Standards, limits, critical steps
+
+problem-finish-steps-only = The standard names steps alone. Who did them would pass, whatever became of the job.
+expected-finish-outcome = At least one outcome: { $names }.
+problem-limit-too-short = Nobody can keep this limit of time.
+expected-limit-from = At least { $minutes } min: so long the guide takes at its slowest.
+problem-critical-without = Nothing stands behind this critical step.
+problem-no-backing = This is nothing that makes a step critical.
+expected-backing = Rule("NAME") with a rule of severity Stop, or Harm(KIND).
+problem-unknown-rule = There is no rule “{ $name }”.
+problem-critical-not-stop = The rule “{ $name }” does not fail who breaks it, so that it makes no step critical.

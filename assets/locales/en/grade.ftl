@@ -59,7 +59,7 @@ grade-time-alone = { $time }, no reference time
 ## Evidence
 
 head-findings = Findings
-finding = { $severity } rule broken. Done: { $done }.
+finding = Finding { $number }: { $severity } rule broken. Done: { $done }.
 finding-by-itself = nothing at that moment
 finding-rule = Rule: { $text }
 finding-right = Right would have been: { $text }

@@ -143,10 +143,18 @@ finish-upstream-let-go = Upstream goes on.
 ## Steps of the analysis alone: what is completed, not what is done
 
 step-take-out = Take a board out.
+step-take-out-why = What is in hand cannot be crushed when the rails close.
 step-see-slot-empty = Have both halves of the slot seen empty when it counts.
+step-see-slot-empty-why = A slot counts as empty when both halves were seen, and nothing moved since.
 step-look-before-clear-out = Have both ends seen free when the clear-out starts.
+step-look-before-clear-out-why = The first thing that the clear-out moves is the lift. A board across a mouth would be cut.
 step-answer-for-slot = Answer for the slot.
+step-answer-for-slot-why = The controller cannot see into the slot. It goes by what you saw.
 step-look-before-sweep = Have both ends seen free when the sweep starts.
+step-look-before-sweep-why = The lift moves in the sweep. A board across a mouth would be cut.
 step-sweep = Let the lift sweep the rack.
+step-sweep-why = It is a second witness, and finds the reference. It is no proof.
 step-look-before-rails = Have both ends seen free when the rails start.
+step-look-before-rails-why = The moving rail takes both belts with it, and no sweep looks there.
 step-set-rails = Bring the rails to the width of the task.
+step-set-rails-why = This is what the job is for: the line can run the next product.

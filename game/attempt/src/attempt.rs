@@ -252,6 +252,7 @@ impl Attempt {
             marks: exercise.marks(),
             causes: &self.causes(),
             after: u64::from(self.since().0),
+            references: None,
         })
     }
 

@@ -5,7 +5,7 @@ use rackproof_drill::{Cause, Intent, World};
 use rackproof_files::{Bound, Fields, Place, Report, Value, nearest, read};
 
 use crate::{
-    Attempt, Exercise, Refused,
+    Attempt, Done, Exercise, Refused,
     attempt::GAP_MOST,
     notation::{cause_text, forms, intent_text, read_cause},
 };
@@ -62,6 +62,15 @@ pub fn journal_drill(report: Report<'_>) -> Option<String> {
     }
     fields.finish();
     drill
+}
+
+/// What was done, as an entry of a journal: `At(12.5, Stop)`.
+pub fn journal_entry(world: &World, done: &Done) -> String {
+    format!(
+        "At({}, {})",
+        seconds(done.at),
+        cause_text(world, done.cause)
+    )
 }
 
 #[derive(Clone, Copy)]

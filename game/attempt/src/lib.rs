@@ -28,7 +28,10 @@ mod rebuild;
 mod recorder;
 mod setting_text;
 mod sheet;
+mod what_if;
 
+#[cfg(test)]
+mod grade_tests;
 #[cfg(test)]
 mod kept_tests;
 #[cfg(test)]
@@ -37,14 +40,15 @@ mod sample;
 pub use ahead::{Ahead, Outlook, ahead, outlook};
 pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
 pub use history::{History, Span};
-pub use journal::{Journal, journal_drill};
+pub use journal::{Journal, journal_drill, journal_entry};
 pub use kept::{Foreign, Hashes, Header, Kept, Note, PlayedAs, Reading, read_attempt};
 pub use line::line_down;
 pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
-pub use outcome_text::outcome_text;
+pub use outcome_text::{outcome_text, place_text};
 pub use proof::{Ground, Proof, ProofState, RuleNeed, Search, Time, TrapSprung, core_hash};
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;
+pub use what_if::WhatIf;

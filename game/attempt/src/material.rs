@@ -66,7 +66,10 @@ impl Material {
         let rules = Rules::read(problems.for_file(&self.rules.file, &self.rules.text), slots);
         let procedure = rules.as_ref().and_then(|rules| {
             let report = problems.for_file(&self.procedure.file, &self.procedure.text);
-            Procedure::read(report, rules.definitions(), slots)
+            let procedure = Procedure::read(report, rules.definitions(), slots)?;
+            let before = report.problems().len();
+            procedure.analysis.check_critical(rules, report);
+            (report.problems().len() == before).then_some(procedure)
         });
         let report = problems.for_file(&self.drill.file, &self.drill.text);
         let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread));

@@ -40,12 +40,12 @@ fn halves(set: Halves) -> String {
     format!("{:x}/{:x}", set.infeed, set.outfeed)
 }
 
-fn place_text(place: Option<Place>) -> String {
+/// A place as attempts write it: `Slot(5, Outfeed)`, `Belt(Infeed)`.
+pub fn place_text(place: Place) -> String {
     match place {
-        None => "nowhere".to_owned(),
-        Some(Place::Slot(at)) => format!("Slot({})", half_slot_text(at)),
-        Some(Place::Belt(side)) => format!("Belt({side:?})"),
-        Some(Place::Mouth(side)) => format!("Mouth({side:?})"),
+        Place::Slot(at) => format!("Slot({})", half_slot_text(at)),
+        Place::Belt(side) => format!("Belt({side:?})"),
+        Place::Mouth(side) => format!("Mouth({side:?})"),
     }
 }
 
@@ -60,7 +60,7 @@ fn harm_text(world: &World, harm: &Harm) -> String {
     let board = board.map_or("none", |board| kind(world, board));
     format!(
         "Harm({what:?}, {board}, {}, {number}, {limit})",
-        place_text(place)
+        place.map_or_else(|| "nowhere".to_owned(), place_text)
     )
 }
 

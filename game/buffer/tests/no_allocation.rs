@@ -9,9 +9,9 @@ use std::{
 };
 
 use rackproof_buffer::{
-    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Hear,
-    Machine, MachineParts, Mistrust, Mode, Order, Outcome, Product, ProductStoring, ReadyRule,
-    State, Storing,
+    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Handling,
+    Hear, Machine, MachineParts, Mistrust, Mode, Order, Outcome, Product, ProductStoring,
+    ReadyRule, ServiceParts, State, Storing,
 };
 use rackproof_model::{Instants, Micros, key::KeyWriter};
 

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, machine, picture, play, prove, tour};
+use crate::{check, grade, machine, picture, play, prove, sheet, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -26,6 +26,7 @@ pub(crate) enum Chosen {
     Play(play::Arguments),
     Grade(grade::Arguments),
     Prove(prove::Arguments),
+    Sheet(sheet::Arguments),
     Picture(picture::Arguments),
     Tour(tour::Arguments),
     Measure,

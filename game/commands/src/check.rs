@@ -8,10 +8,10 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Journal, Proof, ProofState, Text, journal_drill};
+use rackproof_attempt::{Attempt, Exercise, Journal, Proof, ProofState, Text, journal_drill};
 use rackproof_drill::file;
 use rackproof_files::{Fields, Place, Problem, Problems, Report, Value, read};
-use rackproof_grade::{Definitions, Procedure, Rules};
+use rackproof_grade::{Definitions, Procedure, References, Rules};
 use rackproof_library::{asset, drill, files_in, load, read_text, shown};
 use rackproof_phrases::{check_site_words, proof_told};
 use rackproof_words::Words;
@@ -167,7 +167,8 @@ fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) ->
             checked.site_words = check_site_words(report);
         }
         Root::Drill => {
-            if let Some(loaded) = load(text.clone(), problems) {
+            if let (Some(loaded), Some(value)) = (load(text.clone(), problems), &value) {
+                check_time(&loaded.exercise, value, text, report);
                 found(Drill {
                     file: text.file.clone(),
                     proof: loaded.proof,
@@ -217,6 +218,27 @@ fn check_name(value: &Value, root: &'static str, text: &Text, report: Report<'_>
     }
 }
 
+/// A limit that nobody can keep bounds nothing: the guide must be done within it, on each way from
+/// each start.
+fn check_time(exercise: &Exercise, value: &Value, text: &Text, report: Report<'_>) {
+    let allowed = u64::from(exercise.drill.limits.minutes) * 60_000_000;
+    let starts = (0..exercise.drill.variants.len()).filter_map(|number| exercise.judged(number));
+    let longest = starts.filter_map(|judged| {
+        let references = References::of(&judged, &exercise.procedure);
+        references.longest()
+    });
+    let Some(longest) = longest.max().filter(|longest| *longest > allowed) else {
+        return;
+    };
+    let scratch = Problems::new();
+    let fields = Fields::of(value, "Drill", scratch.for_file(&text.file, &text.text));
+    let place = fields.map_or_else(Default::default, |fields| fields.place_of("limits"));
+    let least = longest.div_ceil(60_000_000);
+    report
+        .add(place, "problem-limit-too-short", &[])
+        .expected("expected-limit-from", &[("minutes", &least)]);
+}
+
 /// A procedure uses the definitions of the rules of its own name.
 fn check_procedure(text: &Text, report: Report<'_>) {
     let name = Path::new(&text.file)
@@ -228,7 +250,10 @@ fn check_procedure(text: &Text, report: Report<'_>) {
         rules.and_then(|rules| Rules::read(scratch.for_file(&rules.file, &rules.text), SLOTS));
     let none = Definitions::default();
     let definitions = rules.as_ref().map_or(&none, Rules::definitions);
-    Procedure::read(report, definitions, SLOTS);
+    let procedure = Procedure::read(report, definitions, SLOTS);
+    if let (Some(procedure), Some(rules)) = (procedure, &rules) {
+        procedure.analysis.check_critical(rules, report);
+    }
 }
 
 /// A journal is read and done.

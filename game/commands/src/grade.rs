@@ -1,16 +1,22 @@
 //! `grade ATTEMPT…`: the verdict on kept attempts, with its evidence.
 
+mod again;
 mod findings;
 mod json;
+mod tally;
+mod what_if;
 
-use std::{fs, io, path::PathBuf};
+use std::{
+    fs, io,
+    path::{Path, PathBuf},
+};
 
 use rackproof_attempt::{
     Difference, Foreign, Kept, Note, PlayedAs, Reading, Rebuilt, read_attempt,
 };
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
-use rackproof_library::shown;
+use rackproof_library::{files_in, shown};
 use rackproof_phrases::{problem_line, site_words};
 use rackproof_words::{Arg, Words};
 
@@ -20,7 +26,10 @@ use crate::{
     prove::{claim_of, sentence},
 };
 
+use again::{Again, Flips, Named};
 pub(crate) use findings::write_grade;
+use tally::Tally;
+use what_if::Other;
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -30,6 +39,12 @@ pub(crate) struct Arguments {
     json: bool,
     #[arg(long)]
     plain_words: bool,
+    #[arg(long, value_name = "N")]
+    what_if: Option<usize>,
+    #[arg(long, value_name = "FILE")]
+    rules: Option<PathBuf>,
+    #[arg(long, value_name = "FILE")]
+    procedure: Option<PathBuf>,
 }
 
 /// What can be said of one file.
@@ -47,18 +62,41 @@ enum Graded {
     /// This program computes something else.
     Differs(Box<Kept>, Difference),
     /// Whole, and graded.
-    Whole(Box<Kept>, Box<Rebuilt>, Box<Grade>),
+    Whole(Box<Whole>),
 }
 
-/// Grades all attempts. The answer is yes if all of them passed.
+/// A whole attempt with its grade.
+struct Whole {
+    kept: Box<Kept>,
+    rebuilt: Rebuilt,
+    grade: Grade,
+    /// What it becomes under the rules of today.
+    again: Again,
+    /// The finding that was asked about, with its other end.
+    other: Option<(usize, Other)>,
+}
+
+/// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep.
 pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words) -> Answer {
-    let mut exit = Exit::Done;
-    for (number, path) in arguments.attempts.iter().enumerate() {
-        let graded = match fs::read(path) {
-            Ok(bytes) => grade(&bytes),
+    let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
+        Ok(named) => named,
+        Err((path, error)) => return unread(&path, &error, out, words),
+    };
+    let paths = match attempts_in(&arguments.attempts) {
+        Ok(paths) => paths,
+        Err((path, error)) => return unread(&path, &error, out, words),
+    };
+    if paths.is_empty() {
+        write!(out, "{}", wrapped("", 0, &words.say("grade-none", &[])))?;
+        return Ok(Exit::No);
+    }
+    let (mut exit, mut tally, mut flips) = (Exit::Done, Tally::default(), Flips::default());
+    for (number, path) in paths.iter().enumerate() {
+        let mut graded = match fs::read(path) {
+            Ok(bytes) => grade(&bytes, path, &named, arguments.what_if),
             Err(error) => Graded::Unread(error),
         };
-        let passed = matches!(&graded, Graded::Whole(.., grade) if passed(grade));
+        let passed = matches!(&graded, Graded::Whole(whole) if passed(&whole.grade));
         exit = exit.and(if passed { Exit::Done } else { Exit::No });
         let name = shown(path);
         let site = match &graded {
@@ -76,15 +114,52 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             }
             write_graded(&name, &graded, out, words)?;
         }
+        tally.take(&graded);
+        if let Graded::Whole(whole) = &mut graded {
+            flips.take(&name, std::mem::replace(&mut whole.again, Again::Same));
+        }
+    }
+    if !arguments.json {
+        if paths.len() > 1 {
+            write!(out, "\n{}", wrapped("", 0, &tally.said(words)))?;
+        }
+        flips.write(out, words)?;
     }
     Ok(exit)
+}
+
+/// The files: of a folder, all attempts in it.
+fn attempts_in(paths: &[PathBuf]) -> Result<Vec<PathBuf>, (PathBuf, io::Error)> {
+    let mut files = Vec::new();
+    for path in paths {
+        if path.is_dir() {
+            let found = files_in(path, "attempt").map_err(|error| (path.clone(), error))?;
+            files.extend(found);
+        } else {
+            files.push(path.clone());
+        }
+    }
+    Ok(files)
+}
+
+fn unread(path: &Path, error: &io::Error, out: &mut dyn io::Write, words: &Words) -> Answer {
+    let arguments = [
+        ("path", Arg::from(shown(path))),
+        ("reason", Arg::from(error.to_string())),
+    ];
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("grade-unread", &arguments))
+    )?;
+    Ok(Exit::No)
 }
 
 pub(crate) fn passed(grade: &Grade) -> bool {
     grade.verdict == Verdict::Passed
 }
 
-fn grade(bytes: &[u8]) -> Graded {
+fn grade(bytes: &[u8], path: &Path, named: &Named, what_if: Option<usize>) -> Graded {
     let kept = match read_attempt(bytes) {
         Reading::Whole(kept) => kept,
         Reading::CutOff(kept) => return Graded::CutOff(kept),
@@ -99,7 +174,15 @@ fn grade(bytes: &[u8]) -> Graded {
         return Graded::Differs(kept, difference);
     }
     let grade = rebuilt.attempt.grade(&rebuilt.exercise);
-    Graded::Whole(kept, Box::new(rebuilt), Box::new(grade))
+    let again = again::of(path, named, (&kept, &rebuilt, &grade));
+    let other = what_if.map(|finding| (finding, what_if::of(&rebuilt, &grade, finding)));
+    Graded::Whole(Box::new(Whole {
+        kept,
+        rebuilt,
+        grade,
+        again,
+        other,
+    }))
 }
 
 /// The id of what became of a file that is not graded, and its values.
@@ -133,7 +216,7 @@ fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
                 ("program", Arg::from(kept.header.program.as_str())),
             ],
         ),
-        Graded::Whole(..) => ("", Vec::new()),
+        Graded::Whole(_) => ("", Vec::new()),
     }
 }
 
@@ -143,10 +226,11 @@ fn write_graded(
     out: &mut dyn io::Write,
     words: &Words,
 ) -> io::Result<()> {
-    if let Graded::Whole(kept, rebuilt, grade) = graded {
+    if let Graded::Whole(whole) = graded {
+        let rebuilt = &whole.rebuilt;
         writeln!(out, "{name}")?;
-        writeln!(out, "{}", head(kept, words))?;
-        for (at, claim) in kept.notes.iter().filter_map(broken_claim) {
+        writeln!(out, "{}", head(&whole.kept, words))?;
+        for (at, claim) in whole.kept.notes.iter().filter_map(broken_claim) {
             let arguments = [
                 ("time", Arg::Clock(at)),
                 ("claim", Arg::from(sentence(words, claim))),
@@ -157,13 +241,17 @@ fn write_graded(
                 wrapped("", 0, &words.say("grade-way", &arguments))
             )?;
         }
-        return write_grade(
+        write_grade(
             rebuilt.attempt.judged(),
             &rebuilt.exercise,
-            grade,
+            &whole.grade,
             out,
             words,
-        );
+        )?;
+        if let Some((finding, other)) = &whole.other {
+            what_if::write(*finding, (rebuilt, other), out, words)?;
+        }
+        return Ok(());
     }
     let (id, mut arguments) = not_graded(graded);
     arguments.push(("path", Arg::from(name)));

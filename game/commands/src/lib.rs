@@ -14,6 +14,7 @@ mod open;
 mod picture;
 mod play;
 mod prove;
+mod sheet;
 mod tour;
 
 use std::{
@@ -80,6 +81,7 @@ pub fn run(
         arguments::Chosen::Play(arguments) => play::run(&arguments, input, out, &words),
         arguments::Chosen::Grade(arguments) => grade::run(&arguments, out, &words),
         arguments::Chosen::Prove(arguments) => prove::run(&arguments, out, &words),
+        arguments::Chosen::Sheet(arguments) => sheet::run(&arguments, out, &words),
     };
     // Nobody listens any more: the answer did not arrive.
     done.and_then(|exit| out.flush().map(|()| exit))

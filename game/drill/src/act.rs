@@ -219,7 +219,7 @@ impl World {
         }
     }
 
-    fn look(&self, s: &State, aim: Aim, hear: &mut Hear) {
+    pub(crate) fn look(&self, s: &State, aim: Aim, hear: &mut Hear) {
         if aim == Aim::Mouth {
             self.look_at_belt(s, hear);
         }

@@ -47,6 +47,20 @@ items! {
     UpstreamLetGo,
 }
 
+impl FinishItem {
+    /// Whether it is an outcome: what the work is for. The others say that something was put back
+    /// or said, and hold by doing that one step.
+    pub fn is_outcome(self) -> bool {
+        matches!(
+            self,
+            FinishItem::WidthTrueIsWanted
+                | FinishItem::MapTrueIsEmpty
+                | FinishItem::BeltsClear
+                | FinishItem::UnitReady
+        )
+    }
+}
+
 impl World {
     /// Whether one item of the finish holds in truth.
     pub fn finish_holds(&self, s: &State, item: FinishItem) -> bool {

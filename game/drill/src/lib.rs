@@ -28,6 +28,7 @@ pub mod sight;
 mod sign;
 mod strides;
 mod typed;
+mod vantage;
 mod view;
 mod world;
 
@@ -57,5 +58,6 @@ pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::Mergers;
 pub use typed::WidthSlip;
+pub use vantage::{InView, Vantage};
 pub use view::PanelView;
 pub use world::{Hall, State, World};

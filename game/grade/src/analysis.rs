@@ -5,6 +5,7 @@
 //! when; in the end it is aligned with the nearest way that the analysis allows.
 
 mod course;
+mod critical;
 mod reading;
 
 #[cfg(test)]
@@ -13,6 +14,8 @@ mod tests;
 use std::collections::BTreeSet;
 
 use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
+use rackproof_buffer::HarmKind;
+use rackproof_files::Place;
 
 use crate::formula::{At, Program};
 
@@ -28,7 +31,18 @@ pub struct Completion {
     pub each: bool,
     /// Whether doing it more than once does no harm, so that the repeats weigh nothing.
     pub harmless: bool,
+    /// What makes it critical: who misses it breaks such a rule, or harms. None: it is not.
+    pub critical: Vec<Backing>,
     root: At,
+}
+
+/// What stands behind a critical step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Backing {
+    /// The stop rule of this name.
+    Rule(String),
+    /// A harm of this kind.
+    Harm(HarmKind),
 }
 
 /// A task analysis, compiled.
@@ -41,6 +55,8 @@ pub struct Analysis {
     program: Program,
     /// For each way: the steps that are in it and nowhere else.
     own: Vec<Vec<usize>>,
+    /// Rules that stand behind critical steps, with their places in the file.
+    named_rules: Vec<(String, Place)>,
 }
 
 /// When a part is asked for.
@@ -92,6 +108,22 @@ impl Part {
     }
 }
 
+impl Part {
+    /// Calls `found` with each part in it, and whether the nearest part around it that has several
+    /// has them in a sequence.
+    fn visit_around(&self, around: Option<bool>, found: &mut dyn FnMut(&Part, bool)) {
+        found(self, around.unwrap_or(false));
+        let around = match self {
+            Part::Sequence(parts) if parts.len() > 1 => Some(true),
+            Part::AnyOrder(_) | Part::ForEachSlot(_) => Some(false),
+            _ => around,
+        };
+        for part in self.inside() {
+            part.visit_around(around, found);
+        }
+    }
+}
+
 /// What is known of the conditions: a yes or no, and for slots a mask.
 #[derive(Clone, Copy, Debug, Default)]
 struct Held {
@@ -100,6 +132,17 @@ struct Held {
 }
 
 impl Analysis {
+    /// Whether a step has its place in an order: what stands right around it is a sequence.
+    pub fn is_ordered(&self, step: usize) -> bool {
+        let mut ordered = false;
+        self.task.visit_around(None, &mut |part, around| {
+            if matches!(part, Part::Step(known) if *known == step) {
+                ordered |= around;
+            }
+        });
+        ordered
+    }
+
     /// The task that an attempt is laid beside, when it is known which conditions held.
     fn task(&self, held: &[Held]) -> Task {
         self.part(&self.task, held, None)

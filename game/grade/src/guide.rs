@@ -137,6 +137,28 @@ impl GuideRun {
         Run::new(judged, procedure, way).until_reported(judged)
     }
 
+    /// Goes on from where others stopped: does what they did, then plays one way to its end with
+    /// the environment choosing nothing. `before` are their causes, each with the time since the
+    /// one before, and `after` is the time since the last, in µs. The guide perceives all of it.
+    ///
+    /// # Errors
+    /// If the guide knows no step from there, or needs more than 4,000 causes.
+    pub fn go_on(
+        judged: &Judged,
+        procedure: &Procedure,
+        way: usize,
+        (before, after): (&[Timed], u64),
+    ) -> Result<GuideRun, Stuck> {
+        let mut run = Run::new(judged, procedure, way);
+        for &(span, cause) in before {
+            run.pass(judged, u64::from(span.0));
+            run.cause(judged, cause);
+        }
+        run.pass(judged, after);
+        run.steps.clear();
+        run.until_reported(judged)
+    }
+
     /// Plays one way against everything that the environment could choose, at every moment between
     /// two doings of the guide. Gives each run to `found`.
     ///
@@ -239,6 +261,19 @@ impl<'p> Run<'p> {
                 }
                 Ok(())
             }
+        }
+    }
+
+    /// Lets time pass from event to event, in µs.
+    fn pass(&mut self, judged: &Judged, span: u64) {
+        let mut left = span;
+        while left > 0 {
+            let next = self
+                .next_event(judged)
+                .map_or(left, |next| u64::from(next.0));
+            let part = next.min(left).min(1_000_000_000);
+            self.wait(judged, Micros(part as u32));
+            left -= part;
         }
     }
 

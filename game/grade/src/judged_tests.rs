@@ -54,6 +54,7 @@ fn grade(judged: &Judged, procedure: &Procedure, run: &GuideRun) -> Grade {
         marks: (&program, &roots),
         causes: &run.causes,
         after: 0,
+        references: None,
     })
 }
 

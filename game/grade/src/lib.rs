@@ -12,15 +12,20 @@
 
 mod analysis;
 mod compile;
+mod evidence;
 mod formula;
+mod guesses;
 mod guide;
 mod judged;
 mod known;
 mod limits;
 mod margins;
 mod observation;
+mod outturn;
 mod plan;
 mod procedure;
+mod references;
+mod replay;
 mod rules;
 mod time;
 mod verdict;
@@ -39,16 +44,20 @@ mod outside_tests;
 #[cfg(test)]
 mod window_tests;
 
-pub use analysis::{Analysis, Completion};
+pub use analysis::{Analysis, Backing, Completion};
 pub use compile::Definitions;
+pub use evidence::{Evidence, Sighted};
 pub use formula::Program;
+pub use guesses::{AT_ONCE, Guess, GuessKind};
 pub use guide::{Guide, GuideRun, Stuck, Timed};
 pub use judged::{Judged, JudgedOutcome, JudgedState, Reads};
 pub use limits::RULES_MOST;
 pub use margins::Margin;
 pub use observation::Observation;
+pub use outturn::Outturn;
 pub use procedure::{Doing, Procedure, Step};
 pub use rackproof_alignment::Fitness;
+pub use references::References;
 pub use rules::{Rule, Rules, Severity};
-pub use verdict::{Breach, Grade, GradeInput, Moment, StepDone, StepFound, Verdict};
+pub use verdict::{Breach, Grade, GradeInput, Looked, Moment, StepDone, StepFound, Verdict};
 pub use watch::Watch;

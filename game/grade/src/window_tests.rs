@@ -200,6 +200,7 @@ fn margins(formula: &str, causes: &[(u32, Cause)], after: u64) -> Vec<(i64, u64)
         marks: (&program, &roots[..0]),
         causes: &causes,
         after,
+        references: None,
     });
     let broke = grade.count(&judged, Severity::Stop) > 0;
     assert_eq!(

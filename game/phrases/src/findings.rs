@@ -1,6 +1,8 @@
 //! A grade as data with words: what the terminal prints and the debrief shows, so that both say the
 //! same.
 
+mod evidence;
+mod outturn;
 mod steps;
 mod teller;
 
@@ -23,6 +25,32 @@ pub struct Findings {
     pub questions: Questions,
     /// Everything that is told, in the order of time. What has no moment stands last.
     pub list: Vec<Finding>,
+    /// What went right: steps done in their place, each once, with its reason.
+    pub right: Vec<RightTold>,
+    /// What looks like a guess, in the order of time.
+    pub guesses: Vec<GuessTold>,
+    /// The result in boards and time, a sentence each: boards, order and traceability, the line.
+    pub outturn: Vec<String>,
+}
+
+/// A step that was done in its place, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RightTold {
+    /// When, the first time.
+    pub moment: Moment,
+    /// What was done.
+    pub said: String,
+    /// Why that is right.
+    pub why: String,
+}
+
+/// A sign that something was guessed, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GuessTold {
+    /// When.
+    pub moment: Moment,
+    /// What was done, and what is odd about it.
+    pub said: String,
 }
 
 /// The three questions: counts, and each answered in words.
@@ -107,6 +135,21 @@ pub struct BreachTold {
     pub why: String,
     /// Where the rule comes from.
     pub source: String,
+    /// What was true, believed, looked at, and to be seen.
+    pub evidence: EvidenceTold,
+}
+
+/// What was so at a breach, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EvidenceTold {
+    /// Where boards truly lay.
+    pub was_true: String,
+    /// What the slot map said.
+    pub believed: String,
+    /// What had been looked at by then.
+    pub looked: String,
+    /// What could have been seen, and from where.
+    pub visible: String,
 }
 
 /// A harm in words.
@@ -168,6 +211,9 @@ impl Findings {
             verdict: grade.verdict,
             said: words.say(verdict_id(grade.verdict), &[]),
             questions: teller.questions(&list),
+            right: teller.right(),
+            guesses: teller.guesses(),
+            outturn: teller.outturn(),
             list,
         }
     }

@@ -4,15 +4,18 @@ mod findings;
 mod margins;
 mod proofs;
 mod site;
+mod task_sheet;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
 use rackproof_words::{Arg, Words};
 
 pub use findings::{
-    BreachTold, Finding, Findings, HarmTold, Questions, StepTold, Told, severity_id,
+    BreachTold, EvidenceTold, Finding, Findings, GuessTold, HarmTold, Questions, RightTold,
+    StepTold, Told, severity_id,
 };
 pub use margins::margin_line;
+pub use task_sheet::{Criterion, CriticalStep, TaskSheet};
 
 pub use proofs::{exam_closed, proof_told};
 pub use site::{check_site_words, site_words, words_of};

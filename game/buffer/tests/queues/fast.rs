@@ -4,8 +4,9 @@
 //! left of a hand-over is some tens of microseconds, and 50 ms for which each signal stays open.
 
 use rackproof_buffer::{
-    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, FirstZero, Machine,
-    MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, State, Storing,
+    Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, FirstZero, Handling, Machine,
+    MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, ServiceParts, State,
+    Storing,
 };
 use rackproof_model::{
     Micrometres, Micros,
@@ -78,10 +79,13 @@ fn machine(slots: u8) -> Machine {
             whole_cycle_if_same: true,
         },
         storing: Storing::PLAIN,
+        handling: Handling::default(),
+        service: ServiceParts::PLAIN,
         kinds: vec![wren],
         products: vec![Product {
             kind: 0,
             width: Micrometres(160_000),
+            length: Micrometres(100),
             storing: ProductStoring::PLAIN,
         }],
     })

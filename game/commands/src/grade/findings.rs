@@ -32,6 +32,7 @@ pub(crate) fn write_grade(
         writer.harms(),
         writer.unfinished(),
         writer.traps(),
+        writer.guesses(),
         writer.margins(judged, grade),
         writer.steps(),
     ];
@@ -70,7 +71,9 @@ impl Writer<'_> {
             ("label-result", &questions.result_said),
             ("label-time", &questions.time_said),
         ];
-        rows.iter()
+        let labels = ["label-boards", "label-order", "label-line"];
+        rows.into_iter()
+            .chain(labels.into_iter().zip(&self.findings.outturn))
             .map(|(label, row)| wrapped(&self.say(label, &[]), INDENT, row))
             .collect()
     }
@@ -88,19 +91,26 @@ impl Writer<'_> {
 
     fn breaches(&self) -> String {
         let breaches = self.findings.breaches();
-        let rows: Vec<String> = breaches
-            .map(|(moment, breach)| self.breach(moment, breach))
+        let rows: Vec<String> = (1_u32..)
+            .zip(breaches)
+            .map(|(number, (moment, breach))| self.breach(number, moment, breach))
             .collect();
         self.headed("head-findings", &rows)
     }
 
-    fn breach(&self, moment: Moment, breach: &BreachTold) -> String {
+    fn breach(&self, number: u32, moment: Moment, breach: &BreachTold) -> String {
+        let number = Arg::Number(i64::from(number));
         let head = [
+            ("number", number),
             ("severity", Arg::from(breach.severity_said.as_str())),
             ("done", Arg::from(breach.done.as_str())),
         ];
         [
             timed(moment, &self.say("finding", &head)),
+            self.under("finding-true", &breach.evidence.was_true),
+            self.under("finding-believed", &breach.evidence.believed),
+            self.under("finding-looked", &breach.evidence.looked),
+            self.under("finding-visible", &breach.evidence.visible),
             self.under("finding-rule", &breach.asks),
             self.under("finding-right", &breach.right),
             self.under("finding-reason", &breach.why),
@@ -128,6 +138,26 @@ impl Writer<'_> {
         self.headed("head-traps", &rows)
     }
 
+    fn guesses(&self) -> String {
+        let guesses = self.findings.guesses.iter();
+        let rows: Vec<String> = guesses
+            .map(|guess| timed(guess.moment, &guess.said))
+            .collect();
+        self.headed("head-guesses", &rows)
+    }
+
+    /// What went right, with its reason.
+    fn right(&self) -> String {
+        let right = self.findings.right.iter();
+        let rows: Vec<String> = right
+            .map(|one| {
+                let why = self.under("finding-reason", &one.why);
+                format!("{}{why}", timed(one.moment, &one.said))
+            })
+            .collect();
+        self.headed("head-steps-done", &rows)
+    }
+
     /// Rules with a window: how near it was.
     fn margins(&self, judged: &Judged, grade: &Grade) -> String {
         let line = |margin| margin_line(judged, margin, self.words);
@@ -149,7 +179,7 @@ impl Writer<'_> {
                 .collect()
         };
         [
-            self.headed("head-steps-done", &rows(StepTold::Done)),
+            self.right(),
             self.headed("head-steps-moved", &rows(StepTold::Moved)),
             self.headed("head-steps-missing", &rows(StepTold::Missing)),
             self.headed("head-steps-not-needed", &rows(StepTold::NotNeeded)),

@@ -1,18 +1,26 @@
 //! A grade for a program: one JSON object a line, one line an attempt.
 
-use rackproof_attempt::{Rebuilt, outcome_text};
-use rackproof_drill::{FinishItem, Outcome};
-use rackproof_grade::{Breach, Grade, JudgedOutcome, Severity, StepDone, Verdict};
+use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
+use rackproof_drill::{FinishItem, Outcome, Vantage};
+use rackproof_grade::{
+    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, StepDone, Verdict,
+};
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
-use super::{Graded, findings::done_text, not_graded, passed};
+use super::{Graded, again, findings::done_text, not_graded, passed, what_if};
 
 /// The object for one file.
 pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
     let mut object = match graded {
-        Graded::Whole(kept, rebuilt, grade) => {
-            let mut object = grade_object(rebuilt, grade);
+        Graded::Whole(whole) => {
+            let (kept, rebuilt) = (&whole.kept, &whole.rebuilt);
+            let judged = rebuilt.attempt.judged();
+            let mut object = grade_object(judged, &rebuilt.exercise, &whole.grade);
+            object["again"] = again::object(&whole.again);
+            if let Some((finding, other)) = &whole.other {
+                object["what_if"] = what_if::object(*finding, rebuilt, other);
+            }
             object["drill"] = json!(kept.header.drill);
             object["variant"] = json!(kept.header.variant);
             object["mode"] = json!(kept.header.mode);
@@ -33,7 +41,7 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
     object
 }
 
-fn severity(severity: Severity) -> &'static str {
+pub(super) fn severity_name(severity: Severity) -> &'static str {
     match severity {
         Severity::Stop => "stop",
         Severity::Major => "major",
@@ -41,17 +49,26 @@ fn severity(severity: Severity) -> &'static str {
     }
 }
 
-fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
-    let (judged, exercise) = (rebuilt.attempt.judged(), &rebuilt.exercise);
+pub(super) fn verdict_name(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Passed => "passed",
+        Verdict::Failed => "failed",
+        Verdict::NotEnded => "not ended",
+    }
+}
+
+/// A grade alone: nothing of the file that it is of.
+pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) -> Value {
     let breach = |breach: &Breach| {
         let rule = judged.rules().list.get(breach.rule);
         json!({
             "at": breach.moment.at,
             "cause": breach.moment.cause,
             "rule": rule.map(|rule| rule.name.as_str()),
-            "severity": rule.map(|rule| severity(rule.severity)),
+            "severity": rule.map(|rule| severity_name(rule.severity)),
             "did": done_text(judged, breach),
             "source": rule.map(|rule| rule.source.as_str()),
+            "evidence": evidence(judged, breach),
         })
     };
     let harms = grade.harms.iter().map(|(moment, harm)| {
@@ -80,10 +97,6 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
             "certain": found.certain,
         })
     });
-    let traps = grade.sprung.iter().map(|(moment, number)| {
-        let trap = exercise.drill.traps.get(*number);
-        json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
-    });
     let margins = grade.margins.iter().map(|margin| {
         let rule = judged.rules().list.get(margin.rule);
         json!({
@@ -99,20 +112,81 @@ fn grade_object(rebuilt: &Rebuilt, grade: &Grade) -> Value {
     json!({
         "state": "graded",
         "passed": passed(grade),
-        "verdict": match grade.verdict {
-            Verdict::Passed => "passed",
-            Verdict::Failed => "failed",
-            Verdict::NotEnded => "not ended",
-        },
+        "verdict": verdict_name(grade.verdict),
         "breaches": grade.breaches.iter().map(breach).collect::<Vec<_>>(),
         "harms": harms.collect::<Vec<_>>(),
+        "guesses": guesses(judged, grade),
+        "outturn": outturn(grade),
         "unfinished": grade.unfinished.iter().map(finish).collect::<Vec<_>>(),
-        "traps": traps.collect::<Vec<_>>(),
+        "traps": traps(exercise, grade),
         "way": exercise.procedure.ways.get(grade.way),
         "steps": steps.collect::<Vec<_>>(),
         "margins": margins.collect::<Vec<_>>(),
         "fitness": grade.fitness.map(|fitness| json!([fitness.kept, fitness.most])),
         "time_us": grade.time,
         "reference_us": grade.reference,
+    })
+}
+
+/// What was so at a breach. Half-slots as two masks, infeed first; bit 0 is slot 1.
+fn evidence(judged: &Judged, breach: &Breach) -> Value {
+    let found: Evidence = breach.evidence(judged.world());
+    let kinds = &judged.world().hall().kind_names;
+    let from = |from: &Vantage| json!([format!("{:?}", from.stand), format!("{:?}", from.aim)]);
+    let boards = found.boards.iter().map(|one| {
+        json!({
+            "board": kinds.get(usize::from(one.kind)),
+            "place": place_text(one.place),
+            "from": one.from.iter().map(from).collect::<Vec<_>>(),
+            "looked": one.looked,
+        })
+    });
+    let shown = found.shown_by.iter().map(|(vantage, halves)| {
+        json!({ "from": from(vantage), "halves": [halves.infeed, halves.outfeed] })
+    });
+    let map = &breach.state.world.machine.map;
+    json!({
+        "boards": boards.collect::<Vec<_>>(),
+        "believed": { "full": map.full, "unknown": map.unknown },
+        "unlooked": [found.unlooked.infeed, found.unlooked.outfeed],
+        "shown_by": shown.collect::<Vec<_>>(),
+    })
+}
+
+fn traps(exercise: &Exercise, grade: &Grade) -> Vec<Value> {
+    let traps = grade.sprung.iter().map(|(moment, number)| {
+        let trap = exercise.drill.traps.get(*number);
+        json!({ "at": moment.at, "trap": trap.map(|trap| trap.id.as_str()) })
+    });
+    traps.collect()
+}
+
+fn guesses(judged: &Judged, grade: &Grade) -> Vec<Value> {
+    let guesses = grade.guesses.iter().map(|guess| {
+        let (kind, after) = match guess.kind {
+            GuessKind::AnsweredAtOnce(after) => ("answered at once", Some(after.0)),
+            GuessKind::DeclaredUnlooked => ("declared unlooked", None),
+        };
+        json!({
+            "at": guess.moment.at,
+            "cause": guess.moment.cause,
+            "did": intent_text(judged.world(), guess.intent),
+            "kind": kind,
+            "after_us": after,
+        })
+    });
+    guesses.collect()
+}
+
+fn outturn(grade: &Grade) -> Value {
+    let outturn = &grade.outturn;
+    let [good, quarantine, scrap] = outturn.put_down;
+    json!({
+        "lost": outturn.lost,
+        "left": outturn.left,
+        "put_down": { "good": good, "quarantine": quarantine, "scrap": scrap },
+        "untraced": outturn.untraced,
+        "put_in": outturn.put_in,
+        "line_stood_us": outturn.line_stood,
     })
 }

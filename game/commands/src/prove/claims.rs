@@ -243,6 +243,7 @@ fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milesto
         marks: exercise.marks(),
         causes: &run.causes,
         after: 0,
+        references: None,
     });
     if grade.verdict == Verdict::Passed {
         for (_, number) in grade.milestones {

@@ -1,7 +1,7 @@
 //! The drill file.
 
 use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
-use rackproof_files::{Fields, Report, Value, nearest, read};
+use rackproof_files::{Fields, Place, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
 use super::{
@@ -54,9 +54,7 @@ pub fn read_drill<'m>(
     let (rules, procedure) = (fields.name("rules"), fields.name("procedure"));
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
-    let finish = fields.each("finish", |item, report| {
-        report.choice(item, FinishItem::ALL)
-    });
+    let finish = read_finish(&fields, report);
     let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
         report.each(value, |value, report| report.choice(value, IntentKind::ALL))
     });
@@ -103,6 +101,21 @@ pub fn read_drill<'m>(
         faults,
     };
     (report.problems().len() == before).then_some(drill)
+}
+
+/// A standard is an outcome. One that names steps alone, or nothing, would pass who did the steps
+/// and not the job.
+fn read_finish(fields: &Fields<'_>, report: Report<'_>) -> Option<Vec<FinishItem>> {
+    let item = |value: &Value, report: Report<'_>| report.choice(value, FinishItem::ALL);
+    let finish = fields.each("finish", item)?;
+    if !finish.iter().any(|item| item.is_outcome()) {
+        let known = FinishItem::ALL.iter().filter(|(_, item)| item.is_outcome());
+        let names: Vec<&str> = known.map(|(name, _)| *name).collect();
+        report
+            .add(fields.place_of("finish"), "problem-finish-steps-only", &[])
+            .expected("expected-finish-outcome", &[("names", &names.join(", "))]);
+    }
+    Some(finish)
 }
 
 pub(super) fn name_twice<'n>(
@@ -177,13 +190,7 @@ impl<'s> Site<'s> {
         }
     }
 
-    fn named(
-        &self,
-        name: &str,
-        names: &[String],
-        place: rackproof_files::Place,
-        report: Report<'_>,
-    ) -> Option<u8> {
+    fn named(&self, name: &str, names: &[String], place: Place, report: Report<'_>) -> Option<u8> {
         let found = names.iter().position(|known| known == name);
         if found.is_none() {
             report
@@ -323,7 +330,7 @@ impl<'s> Site<'s> {
     }
 
     /// A variant lists exactly the traps that its geometry arms, and at least one.
-    fn check_traps(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+    fn check_traps(&self, variant: &Variant, place: Place, report: Report<'_>) {
         if variant.traps.is_empty() {
             report
                 .add(place, "problem-no-trap", &[("variant", &variant.id)])
@@ -344,7 +351,7 @@ impl<'s> Site<'s> {
     }
 
     /// No half-slot twice, and every board fits between the rails of the start.
-    fn check_places(&self, variant: &Variant, place: rackproof_files::Place, report: Report<'_>) {
+    fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
         for (number, (at, _)) in variant.boards.iter().enumerate() {
             if variant.boards[..number]
                 .iter()

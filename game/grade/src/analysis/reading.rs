@@ -3,7 +3,7 @@
 use rackproof_alignment::Problem;
 use rackproof_files::{Fields, Kind, Place, Report, Value, nearest};
 
-use super::{Analysis, Completion, Condition, Part};
+use super::{Analysis, Backing, Completion, Condition, Part, critical};
 use crate::{
     Definitions,
     compile::Compiler,
@@ -28,6 +28,7 @@ struct Done {
     name: String,
     place: Place,
     harmless: bool,
+    critical: Vec<(Backing, Place)>,
     when: Value,
 }
 
@@ -110,6 +111,7 @@ impl Written {
                 name: done.name.clone(),
                 each,
                 harmless: done.harmless,
+                critical: done.critical.iter().map(|(one, _)| one.clone()).collect(),
                 root: root(each, &own("done", number), &done.when).unwrap_or_default(),
             });
         }
@@ -118,8 +120,14 @@ impl Written {
             let root = root(*each, &own("when", number), when).unwrap_or_default();
             conditions.push(Condition { each: *each, root });
         }
+        let backings = self.done.iter().flat_map(|done| &done.critical);
+        let named_rules = backings.filter_map(|(backing, place)| match backing {
+            Backing::Rule(name) => Some((name.clone(), *place)),
+            Backing::Harm(_) => None,
+        });
         let program: Program = compiler.finish();
         let analysis = Analysis {
+            named_rules: named_rules.collect(),
             own: Analysis::own_steps(&self.task, self.ways),
             steps,
             task: self.task,
@@ -172,11 +180,13 @@ fn read_done(value: &Value, report: Report<'_>) -> Option<Done> {
     let when = fields.value("when").cloned();
     let kinds = [("Harmless", true), ("Counts", false)];
     let harmless = fields.optional("again", false, |value, report| report.choice(value, &kinds));
+    let critical = fields.optional("critical", Vec::new(), critical::read);
     fields.finish();
     Some(Done {
         name: name?,
         place: value.place,
         harmless: harmless?,
+        critical: critical?,
         when: when?,
     })
 }

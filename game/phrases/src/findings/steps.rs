@@ -4,7 +4,7 @@ use rackproof_drill::message::slot_ranges;
 use rackproof_grade::{Moment, StepDone, StepFound};
 use rackproof_words::Arg;
 
-use super::{Finding, StepTold, Told, teller::Teller};
+use super::{Finding, RightTold, StepTold, Told, teller::Teller};
 use crate::named;
 
 /// Steps of which the same is told: one step, or one step for several slots.
@@ -29,6 +29,13 @@ impl Teller<'_> {
     /// The steps by what became of them. What was done again is told the first time; what is done
     /// for each slot is told once, with the slots.
     pub(super) fn steps(&self) -> Vec<Finding> {
+        self.groups()
+            .iter()
+            .map(|group| self.group(group))
+            .collect()
+    }
+
+    fn groups(&self) -> Vec<Group> {
         let mut groups: Vec<Group> = Vec::new();
         for found in &self.grade.steps {
             let StepFound { step, certain, .. } = *found;
@@ -49,12 +56,39 @@ impl Teller<'_> {
                 }),
             }
         }
-        groups.iter().map(|group| self.group(group)).collect()
+        groups
+    }
+
+    /// What went right, with the reason of each step.
+    pub(super) fn right(&self) -> Vec<RightTold> {
+        let mut groups = self.groups();
+        groups.retain(|group| group.told == StepTold::Done);
+        groups.sort_by_key(|group| group.moment.map(|moment| (moment.at, moment.cause)));
+        let told = groups.iter().filter_map(|group| {
+            let name = self.step_name(group.step);
+            Some(RightTold {
+                moment: group.moment?,
+                said: self.said(group),
+                why: named(self.words, &format!("step-{name}-why"), name),
+            })
+        });
+        told.collect()
+    }
+
+    fn step_name(&self, step: usize) -> &str {
+        let steps = &self.exercise.procedure.analysis.steps;
+        steps.get(step).map_or("", |step| step.name.as_str())
     }
 
     fn group(&self, group: &Group) -> Finding {
-        let steps = &self.exercise.procedure.analysis.steps;
-        let name = steps.get(group.step).map_or("", |step| step.name.as_str());
+        Finding {
+            moment: group.moment,
+            told: Told::Step(group.told, self.said(group)),
+        }
+    }
+
+    fn said(&self, group: &Group) -> String {
+        let name = self.step_name(group.step);
         let mut said = named(self.words, &format!("step-{name}"), name);
         if group.slots != 0 {
             let slots = slot_ranges(group.slots);
@@ -66,9 +100,6 @@ impl Teller<'_> {
                 .words
                 .say("step-possible", &[("step", Arg::from(&*said))]);
         }
-        Finding {
-            moment: group.moment,
-            told: Told::Step(group.told, said),
-        }
+        said
     }
 }

@@ -51,6 +51,7 @@ impl Teller<'_> {
                 right: told("-right"),
                 why: told("-reason"),
                 source: rule.source.clone(),
+                evidence: self.evidence(breach),
             }),
         })
     }

@@ -1,0 +1,87 @@
+### What a finding rests on, what an attempt left behind, and what would have been.
+
+## What was so at a breach
+
+finding-true = True was: { $text }
+finding-believed = Believed: { $text }
+finding-looked = Looked at: { $text }
+finding-visible = To be seen: { $text }
+evidence-board = { $board }, { $place }
+evidence-boards = { $boards }.
+evidence-no-board = no board lay in the rack, on a belt or across a mouth.
+evidence-map-empty = the slot map showed every slot empty.
+evidence-map = the slot map showed { $fulls ->
+    [0] no board
+   *[other] boards in slots { $full }
+}{ $unknowns ->
+    [0] { "" }
+   *[other] , and slots { $unknown } as not known
+}.
+evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $boards ->
+    [0] , with no board among them
+    [one] , with { $boards } board among them
+   *[other] , with { $boards } boards among them
+}.
+evidence-visible = { $board }: { $from }.
+evidence-hidden = { $board }: from no place at that moment.
+evidence-unlooked = { $from }: { $halves ->
+    [one] { $halves } half-slot
+   *[other] { $halves } half-slots
+} that nobody had looked at, slots { $slots }.
+evidence-all-looked = nothing but what had been looked at.
+vantage-lean-infeed = through the open hatch, leaning to the infeed side
+vantage-lean-outfeed = through the open hatch, leaning to the outfeed side
+vantage-infeed-mouth = at the infeed, into the mouth
+vantage-outfeed-mouth = at the outfeed, into the mouth
+
+## Signs of guessing
+
+head-guesses = Signs of guessing. The verdict does not rest on them.
+guess-answered-at-once = { $done }, { $after } after the panel asked. Nobody reads, looks and presses in less than { $least }.
+guess-declared-unlooked = { $done }, without one look into the rack since something moved.
+
+## What the attempt left behind
+
+label-boards = Boards
+label-order = Order
+label-line = Line
+outturn-boards = lost: { $lost }; left on the machine or in hand: { $left }; put into quarantine: { $quarantine }, with the good ones: { $good }, into the scrap bin: { $scrap }
+outturn-traced = put back into the rack by hand, so that their order is lost: { $put-in }; harmed and put with the good ones, so that nobody finds them: { $untraced }
+outturn-line = stood for { $stood }: all time in which the unit did not run in mode Production
+
+## What if
+
+what-if-head = What if, from finding { $finding } on, at { $at }: { $instead } in place of { $done }. The rest goes by the procedure, and the neighbours choose nothing more by themselves.
+what-if-ended = It would have ended: { $verdict }
+what-if-earlier = What was broken before that moment stays broken.
+what-if-journal = As a journal, from there on:
+what-if-no-finding = There is no finding { $finding }. { $findings ->
+    [0] This attempt has none.
+    [one] This attempt has one.
+   *[other] This attempt has { $findings }.
+}
+what-if-no-way = From finding { $finding } the procedure knows no way on.
+
+## Many attempts, and grading again
+
+grade-none = There is no attempt in there: no file that ends in .attempt.
+grade-tally = Passed: { $passed }. Failed: { $failed }. Not ended: { $not-ended }. Not graded: { $not-graded }.
+again-head = By the rules and the procedure of today { $attempts ->
+    [one] { $attempts } attempt was graded again
+   *[other] { $attempts } attempts were graded again
+}. { $flips ->
+    [0] No verdict flips.
+    [one] One verdict flips:
+   *[other] { $flips } verdicts flip:
+} What happened stands as it was recorded, and so do the verdicts above.
+again-unreadable = { $attempts ->
+    [one] { $attempts } attempt
+   *[other] { $attempts } attempts
+} cannot be graded by the rules and the procedure of today: they have problems, or do not fit. The command check says which.
+again-flip = { $path }: { $before } becomes { $after }.
+again-now = Broken now: { $rules }.
+again-not-now = Not broken any more: { $rules }.
+again-rule = { $rule } ({ $severity })
+again-passed = passed
+again-failed = failed
+again-not-ended = not ended

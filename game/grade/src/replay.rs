@@ -1,0 +1,229 @@
+//! An attempt done again, with all that perceives: monitors, traps, margins, the course.
+
+use rackproof_drill::{Cause, Intent, Outcome};
+use rackproof_model::{Micros, Model};
+
+use crate::{
+    Breach, Grade, GradeInput, JudgedOutcome, JudgedState, Looked, Moment, Observation, Outturn,
+    References, Severity, Verdict, Watch, analysis::Course, formula::Values, guesses::Guesses,
+    margins::Margins, outturn::Counting,
+};
+
+/// One replay.
+pub(crate) struct Replay<'g> {
+    input: GradeInput<'g>,
+    state: JudgedState,
+    marks: Watch,
+    margins: Margins<'g>,
+    course: Course<'g>,
+    guesses: Guesses,
+    outturn: Counting,
+    looked: Looked,
+    now: Moment,
+    grade: Grade,
+}
+
+impl<'g> Replay<'g> {
+    /// At the start of an attempt.
+    pub(crate) fn new(input: GradeInput<'g>) -> Replay<'g> {
+        let state = input.judged.start();
+        let world = input.judged.world();
+        Replay {
+            state,
+            marks: Watch::default(),
+            margins: Margins::new(input.judged.rules()),
+            course: Course::new(&input.procedure.analysis, world, &state.world),
+            now: Moment { at: 0, cause: None },
+            grade: Grade {
+                verdict: Verdict::NotEnded,
+                breaches: Vec::new(),
+                harms: Vec::new(),
+                unfinished: Vec::new(),
+                sprung: Vec::new(),
+                milestones: Vec::new(),
+                way: 0,
+                steps: Vec::new(),
+                fitness: None,
+                margins: Vec::new(),
+                guesses: Vec::new(),
+                outturn: Outturn::default(),
+                time: 0,
+                reference: None,
+            },
+            guesses: Guesses::default(),
+            outturn: Counting::default(),
+            looked: Looked::default(),
+            input,
+        }
+    }
+
+    /// Lets time pass, in µs.
+    pub(crate) fn wait(&mut self, span: u64) {
+        let mut left = span;
+        while left > 0 {
+            let next = self.next_event().map_or(left, |next| u64::from(next.0));
+            let part = next.min(left).min(1_000_000_000);
+            self.now.at += part;
+            left -= part;
+            let (judged, mut after, mut heard) =
+                (self.input.judged, Observation::default(), Vec::new());
+            let before = self.state;
+            self.outturn.pass(&before.world, part);
+            self.pass(Micros(part as u32));
+            judged.advance(&mut self.state, Micros(part as u32), &mut |outcome| {
+                heard.push(outcome)
+            });
+            self.take(&heard, &mut after, None, before);
+            if after.has_signs() {
+                after.settle(judged.world(), &self.state.world);
+                self.observe(&after);
+            } else {
+                self.observe(&Observation::quiet(judged.world(), &self.state.world));
+            }
+        }
+    }
+
+    /// The next event of the pair, or the next at which a window of a trap or milestone runs out.
+    fn next_event(&self) -> Option<Micros> {
+        let (judged, (program, _)) = (self.input.judged, self.input.marks);
+        let quiet = Observation::quiet(judged.world(), &self.state.world);
+        let own = program.next_quiet_change(self.marks, &quiet);
+        let events = [judged.next_event(&self.state), own];
+        events.into_iter().flatten().min()
+    }
+
+    /// Lets a span pass for all that perceives, up to the moment at its end.
+    fn pass(&mut self, span: Micros) {
+        let (world, state) = (self.input.judged.world(), self.state.world);
+        let quiet = Observation::quiet(world, &state);
+        self.course.pass(&quiet, span);
+        self.margins.pass(&quiet, span, self.now);
+        let (program, _) = self.input.marks;
+        if program.gaps_matter {
+            // No window runs out before its end: what holds in its first gap holds in all.
+            let mut first = self.marks;
+            program.age(&mut first, 1);
+            self.note_marks(&program.at_moment::<true>(&mut first, &quiet));
+            program.pass_quietly(&mut self.marks, span, &quiet);
+        }
+    }
+
+    /// Does the next cause.
+    pub(crate) fn cause(&mut self, cause: Cause) {
+        let judged = self.input.judged;
+        self.now.cause = Some(self.now.cause.map_or(0, |number| number + 1));
+        let (before, mut intent) = (self.state, None);
+        if let Cause::Did(did) = cause {
+            intent = Some(did);
+            self.guesses.about_to(did, self.now, &before);
+            self.observe(&Observation::before(judged.world(), &self.state.world, did));
+        }
+        let (mut after, mut heard) = (Observation::default(), Vec::new());
+        judged.act(&mut self.state, cause, &mut |outcome| heard.push(outcome));
+        self.take(&heard, &mut after, intent, before);
+        if intent.is_some() || after.has_signs() {
+            after.settle(judged.world(), &self.state.world);
+            self.observe(&after);
+        }
+    }
+
+    fn take(
+        &mut self,
+        heard: &[JudgedOutcome],
+        after: &mut Observation,
+        intent: Option<Intent>,
+        before: JudgedState,
+    ) {
+        let looked = self.looked;
+        let states = (&before.world, &self.state.world);
+        self.outturn
+            .take(self.input.judged.world(), intent, heard, states);
+        for outcome in heard {
+            match outcome {
+                JudgedOutcome::Broke(rule) => self.grade.breaches.push(Breach {
+                    moment: self.now,
+                    rule: usize::from(*rule),
+                    intent,
+                    state: before,
+                    looked,
+                }),
+                JudgedOutcome::World(outcome) => {
+                    after.hear(outcome);
+                    match outcome {
+                        Outcome::Harm(harm) => self.grade.harms.push((self.now, *harm)),
+                        Outcome::Sign(sign) => {
+                            self.guesses.hear(sign, self.now.at);
+                            self.looked.hear(sign);
+                        }
+                        Outcome::Fact(_) => {}
+                    }
+                }
+            }
+        }
+    }
+
+    fn observe(&mut self, seen: &Observation) {
+        self.course.perceive(seen, self.now);
+        self.margins.observe(seen, self.now);
+        let (program, _) = self.input.marks;
+        if program.gaps_matter || !seen.is_quiet() {
+            let values = program.step(&mut self.marks, seen);
+            self.note_marks(&values);
+        }
+    }
+
+    fn note_marks(&mut self, values: &Values<'_>) {
+        let (_, roots) = self.input.marks;
+        let traps = self.input.judged.world().drill().traps.len();
+        let met = roots
+            .iter()
+            .enumerate()
+            .filter(|(_, root)| values.truth(**root));
+        for (number, _) in met {
+            let (list, number) = if number < traps {
+                (&mut self.grade.sprung, number)
+            } else {
+                (&mut self.grade.milestones, number - traps)
+            };
+            if list.iter().all(|(_, known)| *known != number) {
+                list.push((self.now, number));
+            }
+        }
+    }
+
+    /// The grade, when all was done.
+    pub(crate) fn finish(mut self) -> Grade {
+        let judged = self.input.judged;
+        self.grade.time = self.now.at;
+        self.grade.guesses = std::mem::take(&mut self.guesses.found);
+        self.grade.outturn = self.outturn.finish(judged.world(), &self.state.world);
+        self.grade.margins =
+            std::mem::replace(&mut self.margins, Margins::new(self.input.judged.rules())).finish();
+        self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
+        self.grade.verdict = self.verdict();
+        if let Some(aligned) = self.course.align() {
+            self.grade.way = aligned.way;
+            self.grade.steps = aligned.steps;
+            self.grade.fitness = Some(aligned.fitness);
+        }
+        self.grade.reference = match self.input.references {
+            Some(known) => known.of_way(self.grade.way),
+            None => References::play(judged, self.input.procedure, self.grade.way),
+        };
+        self.grade
+    }
+
+    /// A stop breach or a harm decides whether or not the attempt ended.
+    fn verdict(&self) -> Verdict {
+        let (judged, state) = (self.input.judged, &self.state);
+        let majors = self.grade.count(judged, Severity::Major) as u32;
+        let stops = self.grade.count(judged, Severity::Stop);
+        if judged.passes(state, majors) {
+            Verdict::Passed
+        } else if state.world.person.reported || stops > 0 || state.world.harms() != 0 {
+            Verdict::Failed
+        } else {
+            Verdict::NotEnded
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! What was true at a breach, what was believed, and what could have been seen from where.
+
+use rackproof_buffer::Halves;
+use rackproof_drill::{
+    Aim, Stand, Vantage,
+    message::{board_name, of_place, slot_ranges},
+};
+use rackproof_grade::{Breach, Evidence, Sighted};
+use rackproof_words::Arg;
+
+use super::{EvidenceTold, teller::Teller};
+use crate::text;
+
+/// The words for a look: from where, and whereto.
+fn vantage_id(from: Vantage) -> &'static str {
+    match (from.stand, from.aim) {
+        (_, Aim::LeanInfeed) => "vantage-lean-infeed",
+        (_, Aim::LeanOutfeed) => "vantage-lean-outfeed",
+        (Stand::Infeed, Aim::Mouth) => "vantage-infeed-mouth",
+        (_, Aim::Mouth) => "vantage-outfeed-mouth",
+    }
+}
+
+/// Slots of which a half is in a set.
+fn slots(set: Halves) -> String {
+    slot_ranges(set.infeed | set.outfeed)
+}
+
+impl Teller<'_> {
+    pub(super) fn evidence(&self, breach: &Breach) -> EvidenceTold {
+        let evidence = breach.evidence(self.judged.world());
+        EvidenceTold {
+            was_true: self.was_true(&evidence),
+            believed: self.believed(breach),
+            looked: self.looked(breach, &evidence),
+            visible: self.visible(&evidence),
+        }
+    }
+
+    fn board(&self, sighted: &Sighted) -> String {
+        let name = board_name(self.judged.world(), sighted.kind);
+        let place = text(self.words, &of_place(sighted.place));
+        let arguments = [("board", Arg::from(name)), ("place", Arg::from(place))];
+        self.words.say("evidence-board", &arguments)
+    }
+
+    fn was_true(&self, evidence: &Evidence) -> String {
+        let boards: Vec<String> = evidence.boards.iter().map(|one| self.board(one)).collect();
+        if boards.is_empty() {
+            return self.words.say("evidence-no-board", &[]);
+        }
+        let boards = ("boards", Arg::from(boards.join("; ")));
+        self.words.say("evidence-boards", &[boards])
+    }
+
+    /// The slot map: what the controller believed, and whoever trusted it.
+    fn believed(&self, breach: &Breach) -> String {
+        let map = &breach.state.world.machine.map;
+        if map.is_empty() {
+            return self.words.say("evidence-map-empty", &[]);
+        }
+        let count = |set: u64| Arg::Number(i64::from(set.count_ones()));
+        let arguments = [
+            ("full", Arg::from(slot_ranges(map.full))),
+            ("fulls", count(map.full)),
+            ("unknown", Arg::from(slot_ranges(map.unknown))),
+            ("unknowns", count(map.unknown)),
+        ];
+        self.words.say("evidence-map", &arguments)
+    }
+
+    fn looked(&self, breach: &Breach, evidence: &Evidence) -> String {
+        let all = 2 * i64::from(self.judged.world().machine().slots());
+        let unlooked = i64::from(evidence.unlooked.len());
+        let boards = i64::from(breach.looked.boards.len());
+        let arguments = [
+            ("seen", Arg::Number(all - unlooked)),
+            ("all", Arg::Number(all)),
+            ("boards", Arg::Number(boards)),
+        ];
+        self.words.say("evidence-looked", &arguments)
+    }
+
+    /// From where what was there could be seen, and what nobody had looked at.
+    fn visible(&self, evidence: &Evidence) -> String {
+        let mut said: Vec<String> = evidence
+            .boards
+            .iter()
+            .map(|one| self.seen_from(one))
+            .collect();
+        for (from, shown) in &evidence.shown_by {
+            let arguments = [
+                ("from", Arg::from(self.words.say(vantage_id(*from), &[]))),
+                ("halves", Arg::Number(i64::from(shown.len()))),
+                ("slots", Arg::from(slots(*shown))),
+            ];
+            said.push(self.words.say("evidence-unlooked", &arguments));
+        }
+        if said.is_empty() {
+            return self.words.say("evidence-all-looked", &[]);
+        }
+        said.join(" ")
+    }
+
+    fn seen_from(&self, sighted: &Sighted) -> String {
+        let board = ("board", Arg::from(self.board(sighted)));
+        if sighted.from.is_empty() {
+            return self.words.say("evidence-hidden", &[board]);
+        }
+        let from = sighted.from.iter();
+        let from: Vec<String> = from
+            .map(|from| self.words.say(vantage_id(*from), &[]))
+            .collect();
+        let from = ("from", Arg::from(from.join("; ")));
+        self.words.say("evidence-visible", &[board, from])
+    }
+}
