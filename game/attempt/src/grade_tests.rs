@@ -8,7 +8,8 @@ use rackproof_grade::{Grade, GuessKind, References};
 use rackproof_model::{Micros, Model};
 
 use crate::{
-    Attempt, Exercise, Journal, Pieces, PlayedAs, Reading, Recorder, line_down, read_attempt,
+    Attempt, Exercise, Journal, Pieces, PlayedAs, ProofState, Reading, Recorder, line_down,
+    read_attempt,
     sample::{exercise, material},
 };
 
@@ -82,7 +83,14 @@ fn restarted_at_each_cause(
 ) -> Vec<Grade> {
     let world = attempt.world();
     let variant = exercise.variant(&world.variant().id).expect("it is listed");
-    let begun = Recorder::begin(Vec::new(), texts, exercise, variant, PlayedAs::Exam);
+    let begun = Recorder::begin(
+        Vec::new(),
+        texts,
+        exercise,
+        variant,
+        PlayedAs::Exam,
+        &ProofState::Missing,
+    );
     let mut recorder = begun.expect("memory can be written");
     recorder.catch_up(attempt).expect("memory can be written");
     let bytes = recorder.end(attempt).expect("memory can be written");

@@ -118,8 +118,8 @@ fn sign_text(world: &World, sign: &Sign) -> String {
 
 fn cue_text(cue: Cue) -> String {
     match cue {
-        Cue::Bowed(place) => format!("Cue(Bowed({}))", place_text(Some(place))),
-        Cue::Askew(place) => format!("Cue(Askew({}))", place_text(Some(place))),
+        Cue::Bowed(place) => format!("Cue(Bowed({}))", place_text(place)),
+        Cue::Askew(place) => format!("Cue(Askew({}))", place_text(place)),
         _ => format!("Cue({cue:?})"),
     }
 }

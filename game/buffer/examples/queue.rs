@@ -1,4 +1,4 @@
-//! The machine as a queue, for counting instructions: `tests/outside/scripts/instructions`.
+//! The machine as a queue, for counting instructions: `tests/outside/scripts/instructions` runs it.
 //!
 //! Prints how many events it had. `queue BOARDS`.
 

@@ -177,7 +177,7 @@ pub(crate) fn any_world(chance: &mut Chance) -> Option<(World, String)> {
     let text = vary(chance.of(&MACHINES), rare, chance);
     let problems = Problems::new();
     let machine = read_machine(problems.for_file("machine", &text));
-    assert_eq!(machine.is_none(), problems.sorted().len() > 0, "{text}");
+    assert_eq!(machine.is_none(), !problems.sorted().is_empty(), "{text}");
     let machine = machine?;
     let drill = drill_for(machine.0.slots(), chance);
     let drill = read_drill(problems.for_file("drill", &drill), |_| Ok(&machine))?;

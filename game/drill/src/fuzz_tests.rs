@@ -189,14 +189,18 @@ fn setting(name: &str, otherwise: u64) -> u64 {
     text.map_or(otherwise, |text| text.parse().expect("a whole number"))
 }
 
-/// Says what does it again, if the test stops here.
-struct Telltale(u64, String);
+/// Says what does it again, unless it is told that all went well.
+struct Telltale {
+    seed: u64,
+    machine: String,
+    well: bool,
+}
 
 impl Drop for Telltale {
     fn drop(&mut self) {
-        if std::thread::panicking() {
-            let Telltale(seed, text) = self;
-            eprintln!("{text}\nagain: RACKPROOF_SEED={seed} RACKPROOF_FUZZ=1");
+        if !self.well {
+            let Telltale { seed, machine, .. } = self;
+            eprintln!("{machine}\nagain: RACKPROOF_SEED={seed} RACKPROOF_FUZZ=1");
         }
     }
 }
@@ -208,14 +212,19 @@ fn random_offers_on_random_machines_break_no_rule() {
     let (mut offers, mut worlds, mut refused, mut harms) = (0, 0, 0, 0);
     let mut told = BTreeSet::new();
     while offers < most {
-        let mut telltale = Telltale(seed, String::new());
+        let mut telltale = Telltale {
+            seed,
+            machine: String::new(),
+            well: false,
+        };
         let mut chance = Chance(seed.wrapping_mul(0x2545_f491_4f6c_dd1d));
         seed += 1;
         let Some((world, text)) = any_world(&mut chance) else {
             refused += 1;
+            telltale.well = true;
             continue;
         };
-        telltale.1 = text;
+        telltale.machine = text;
         worlds += 1;
         for _ in 0..2 {
             let mut attempt = Attempt::new(&world);
@@ -231,6 +240,7 @@ fn random_offers_on_random_machines_break_no_rule() {
             harms |= attempt.state.harms();
             told.append(&mut attempt.told);
         }
+        telltale.well = true;
     }
     println!("{told:?}");
     println!("{offers} offers, {worlds} machines, {refused} files refused, harms {harms:#b}");
