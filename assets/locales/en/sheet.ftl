@@ -27,3 +27,7 @@ sheet-harm-collided = Two boards run into each other.
 sheet-harm-hand-injured = A hand is injured.
 sheet-harm-prop-struck = The lift runs against its prop.
 sheet-harm-parts-struck = A board is driven against the parts of another.
+sheet-harm-lift-fell = The lift falls.
+sheet-harm-caught-under-lift = A hand is caught under the lift.
+sheet-harm-charged = A board is touched by somebody who carries a charge.
+sheet-harm-burned = A hand is burned.

@@ -193,5 +193,9 @@ fn harm_id(harm: HarmKind) -> &'static str {
         HarmKind::HandInjured => "sheet-harm-hand-injured",
         HarmKind::PropStruck => "sheet-harm-prop-struck",
         HarmKind::PartsStruck => "sheet-harm-parts-struck",
+        HarmKind::LiftFell => "sheet-harm-lift-fell",
+        HarmKind::CaughtUnderLift => "sheet-harm-caught-under-lift",
+        HarmKind::Charged => "sheet-harm-charged",
+        HarmKind::Burned => "sheet-harm-burned",
     }
 }
