@@ -11,7 +11,8 @@ mod storing;
 mod together;
 
 use rackproof_buffer::{
-    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule, Storing,
+    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule, ServiceParts,
+    Storing,
 };
 use rackproof_files::{Fields, Report, read};
 use rackproof_model::Micros;
@@ -45,12 +46,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let axes = fields.record("axes", "Axes").and_then(read_axes);
     let beams = fields.record("beams", "Beams").and_then(read_beams);
     let times = fields.record("times", "Times").and_then(read_times);
-    let behaviours = fields
-        .record("behaviours", "Behaviours")
-        .and_then(read_behaviours);
-    let storing = fields.optional("storing", Storing::PLAIN, read_storing);
-    let handling = fields.optional("handling", Handling::default(), read_handling);
-    let service = service_of(&fields);
+    let (behaviours, storing, handling, service) = read_choices(&fields);
     let boards = fields.each("boards", read_board);
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
@@ -107,6 +103,24 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         site_words: site_words?,
     };
     (report.problems().len() == before).then(|| (Machine::new(parts), hall))
+}
+
+/// Where makers and sites differ.
+type Choices = (
+    Option<Behaviours>,
+    Option<Storing>,
+    Option<Handling>,
+    Option<ServiceParts>,
+);
+
+fn read_choices(fields: &Fields<'_>) -> Choices {
+    let behaviours = fields.record("behaviours", "Behaviours");
+    (
+        behaviours.and_then(read_behaviours),
+        fields.optional("storing", Storing::PLAIN, read_storing),
+        fields.optional("handling", Handling::default(), read_handling),
+        service_of(fields),
+    )
 }
 
 /// How long a signal stays open before the next closing, and how long the button is held to
