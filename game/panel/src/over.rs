@@ -143,6 +143,7 @@ pub(crate) fn dialog(
     }
     let room = ui.ctx().content_rect().size();
     let width = width.min(room.x - 40.0);
+    let height = (room.y - 170.0).max(120.0);
     let edge = Stroke::new(2.0, tokens::INK);
     let frame = Frame::NONE
         .fill(tokens::SHEET)
@@ -162,7 +163,9 @@ pub(crate) fn dialog(
         ui.add_space(tokens::GAP);
         ScrollArea::vertical()
             .id_salt(("dialog", title))
-            .max_height((room.y - 170.0).max(120.0))
+            .max_height(height)
+            // As high from the first picture on: what was shown before it does not count.
+            .min_scrolled_height(height)
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 contents(ui, wishes);

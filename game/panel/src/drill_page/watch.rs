@@ -20,12 +20,11 @@ pub(super) fn show(view: &DrillView<'_>, watching: Watching, ui: &mut Ui, wishes
     let words = view.words;
     let before = wishes.len();
     teaching_card(ui, &words.say("card-watch", &[]), |ui| {
-        match watching.ended {
-            Some(verdict) => end(view, verdict, ui),
-            None if view.ahead.is_some() => next_step(view, ui),
-            None => {}
+        if let Some(verdict) = watching.ended {
+            end(view, verdict, ui);
+            ui.add_space(tokens::SPACE);
         }
-        ui.add_space(tokens::SPACE);
+        // The controls stay where they are, however much is said of a step.
         let clock = |micros| Arg::Clock(micros).to_string();
         let at = format!("{} / {}", clock(view.at), clock(watching.whole));
         let label = words.say("card-at", &[]);
@@ -36,6 +35,10 @@ pub(super) fn show(view: &DrillView<'_>, watching: Watching, ui: &mut Ui, wishes
         ui.add_space(tokens::SPACE);
         note(ui, &words.say("card-speed", &[]));
         ui.horizontal(|ui| speeds(view, watching, ui, wishes));
+        if watching.ended.is_none() && view.ahead.is_some() {
+            ui.add_space(tokens::SPACE);
+            next_step(view, ui);
+        }
     });
     if view.over.is_some() {
         wishes.truncate(before);

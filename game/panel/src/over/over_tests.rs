@@ -207,7 +207,14 @@ fn the_help_lists_the_keys_of_the_table() {
     }
     let none = page.harness.query_by_label("Try a board between the rails");
     assert!(none.is_none());
-    // All of it is seen at once: no row is cut, and none is below.
+}
+
+/// All of it is seen at once, and in the first picture that stands: no row is cut, none is below.
+#[test]
+fn the_help_opens_whole() {
+    let mut page = page(Sample::new(Way::Practice));
+    page.sample.borrow_mut().over = Some(Over::Help);
+    page.harness.run();
     let close = page.harness.get_by_label("Close").rect();
     for last in [
         "Isolator off or on",
