@@ -11,7 +11,8 @@
 
 use divan::{Bencher, counter::ItemsCount};
 use rackproof_attempt::{
-    Attempt, Exercise, Journal, Material, PlayedAs, Reading, Recorder, Text, read_attempt,
+    Attempt, Exercise, Journal, Material, PlayedAs, ProofState, Reading, Recorder, Text,
+    read_attempt,
 };
 use rackproof_drill::{Cause, Intent};
 use rackproof_files::Problems;
@@ -137,6 +138,7 @@ fn from_file(bencher: Bencher<'_, '_>) {
         &exercise,
         variant,
         PlayedAs::Practice,
+        &ProofState::Missing,
     );
     let mut recorder = begun.expect("memory can be written");
     recorder.catch_up(&attempt).expect("memory can be written");

@@ -100,9 +100,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         exit = exit.and(if passed { Exit::Done } else { Exit::No });
         let name = shown(path);
         let site = match &graded {
-            Graded::Whole(_, rebuilt, _) => {
-                site_words(&rebuilt.exercise.hall, arguments.plain_words)
-            }
+            Graded::Whole(whole) => site_words(&whole.rebuilt.exercise.hall, arguments.plain_words),
             _ => None,
         };
         let words = site.as_ref().unwrap_or(words);

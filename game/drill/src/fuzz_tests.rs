@@ -207,7 +207,7 @@ impl Drop for Telltale {
 
 #[test]
 fn random_offers_on_random_machines_break_no_rule() {
-    let most = setting("RACKPROOF_FUZZ", 20_000);
+    let most = setting("RACKPROOF_FUZZ", 60_000);
     let mut seed = setting("RACKPROOF_SEED", 0);
     let (mut offers, mut worlds, mut refused, mut harms) = (0, 0, 0, 0);
     let mut told = BTreeSet::new();
