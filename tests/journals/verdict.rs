@@ -303,15 +303,15 @@ fn pinned(journal: &str, folder: &Path) -> String {
 const PINNED: &[(&str, &str)] = &[
     (
         "by-hand",
-        "9cce29518974b859b846b32ef3033be06a0c0a1abc246051812b2e5abca5d3d7",
+        "b045d2b3b647db397d1875aa3a4838b9ec4a6d85886394d03a349209d238f5f8",
     ),
     (
         "by-clear-out",
-        "d713a9543fb0145e0481e0b41efba222514d3a3339cb43e7d8c5f7fe654ac943",
+        "02a1066c11bacb06c152a8d955dde46d871136e06fc0aa53e022704e73fd47af",
     ),
     (
         "declared-unseen",
-        "be50a10c2f3f55b315eff75f2d3e06a84df96be00bfb7127a20ea6c267744bce",
+        "466186fbe5c0b71deeafefde6df2fd98fe5182274696827cdf95b3b3b1c11ea4",
     ),
 ];
 

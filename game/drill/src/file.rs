@@ -4,6 +4,7 @@
 pub(crate) mod bounds;
 mod drill;
 mod faults;
+mod finish;
 mod left;
 mod machine;
 
