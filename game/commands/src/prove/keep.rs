@@ -98,14 +98,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         rules: vacuity
             .map_or(&[][..], |one| &one.needs)
             .iter()
-            .map(|need| RuleNeed {
-                rule: need.rule.clone(),
-                sourced: need.sourced,
-                first_broken: need.first_broken,
-                tested: need.tested,
-                early: need.early,
-                harm_without: need.turned.map(name),
-            })
+            .map(|need| rule(need, name))
             .collect(),
         traps: traps
             .iter()
@@ -122,6 +115,17 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
             .map(|name| (*name).to_owned())
             .collect(),
         machine: proof.machine.clone().unwrap_or_default(),
+    }
+}
+
+fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {
+    RuleNeed {
+        rule: need.rule.clone(),
+        sourced: need.sourced,
+        first_broken: need.first_broken,
+        tested: need.tested,
+        early: need.early,
+        harm_without: need.turned.map(name),
     }
 }
 

@@ -12,8 +12,7 @@ use super::{
     machine::one_of,
 };
 use crate::{
-    Arming, Drill, DrillFault, FinishItem, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap,
-    Variant,
+    Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
 };
 
 /// Why there is no machine to check a drill against.
