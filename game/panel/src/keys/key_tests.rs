@@ -226,9 +226,11 @@ fn whatever_is_offered_is_reached_by_a_key_or_a_button() {
         "Order",
         "ModeManual",
     ];
+    // Only drills with faults offer what mends them, or keeps them from harm.
+    let with_faults = ["WearGloves", "ClearScrew", "WipeLenses"];
     let others: Vec<&str> = unmet
         .into_iter()
-        .filter(|name| !on_pages.contains(name))
+        .filter(|name| !on_pages.contains(name) && !with_faults.contains(name))
         .collect();
     assert_eq!(others, ["LetGoDeclare"]);
 }
