@@ -7,7 +7,7 @@ use rackproof_attempt::hash_of;
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{grade, in_clone, play, root, run};
+use crate::play::{grade, play, root, run};
 
 fn text(value: &Value) -> String {
     value.as_str().expect("it is a text").to_owned()
@@ -183,6 +183,10 @@ fn changed_rules(folder: &Path, from: &str, to: &str) -> String {
 }
 
 #[test]
+#[expect(
+    clippy::too_many_lines,
+    reason = "one folder, looked at from all sides"
+)]
 fn a_folder_is_graded_again_and_flips_are_listed_with_their_reason() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let (attempts, other) = (folder.path().join("attempts"), folder.path().join("other"));

@@ -20,7 +20,7 @@ use super::{
 /// The rack on which rules are knocked out.
 const SLOTS: u8 = 2;
 /// In so many variants it is tried what becomes of the proof without a rule.
-const VARIANTS_MOST: usize = 2;
+const VARIANTS_MOST: usize = 4;
 /// The rack on which traps are sprung.
 const SLOTS_TRAPS: u8 = 4;
 
