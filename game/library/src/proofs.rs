@@ -44,7 +44,8 @@ pub fn kept_proof(drill: &Text) -> io::Result<Option<Text>> {
 
 fn built_in(path: &Path) -> Option<Text> {
     let name = format!("{FIRST_DRILL}.{ENDING}");
-    let is_first = path.file_name().is_some_and(|found| found == name.as_str());
+    // A drill in a folder has its proof in that folder: only what is compiled in has none.
+    let is_first = path == Path::new(&name);
     (is_first && !BUILT_IN.is_empty()).then(|| Text {
         file: name,
         text: BUILT_IN.to_owned(),
