@@ -42,6 +42,10 @@ pub struct Successor {
 
 /// How the state that was reached differs from the state that its key reads back as.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "there is one at most, when a check has failed"
+)]
 pub enum Difference {
     /// The key reads back as a state whose own key is another one.
     Key {
