@@ -11,22 +11,43 @@ const NEAR: f32 = 0.03;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct ShapeId(pub u16);
 
-/// How far a piece is lifted in the middle: z grows by `rise * sin(pi * y / width)` in its own
-/// frame.
+/// An arch over a piece, in its own frame: z grows by `rise * sin(pi * place / span)`.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bow {
+pub struct Arch {
     /// Rise of the middle in metres; 0 is flat.
     pub rise: f32,
-    /// Where the arch ends: it spans y = 0 to this width, in metres, above 0.
-    pub width: f32,
+    /// Where the arch ends: it spans 0 to this length, in metres, above 0.
+    pub span: f32,
+}
+
+impl Arch {
+    /// Flat.
+    pub const NONE: Arch = Arch {
+        rise: 0.0,
+        span: 1.0,
+    };
+}
+
+/// How far a piece is lifted in the middle, both ways.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bow {
+    /// Over y.
+    pub across: Arch,
+    /// Over x.
+    pub along: Arch,
 }
 
 impl Bow {
     /// Flat.
     pub const NONE: Bow = Bow {
-        rise: 0.0,
-        width: 1.0,
+        across: Arch::NONE,
+        along: Arch::NONE,
     };
+
+    /// How far it lifts at most, in metres.
+    pub fn most(self) -> f32 {
+        self.across.rise.abs() + self.along.rise.abs()
+    }
 }
 
 /// A shape at a place.

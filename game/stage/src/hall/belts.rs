@@ -140,10 +140,20 @@ pub(crate) fn beams(figures: &Figures) -> Draft {
         let height = |point: bevy::math::Vec3| [point.x, point.y, point.z + BELT_HEIGHT];
         draft.light(height(from), height(to), tokens::RED);
     }
-    let [_, end] = figures.belt(1);
-    let (x, z) = (end - figures.end_beam_before, BELT_HEIGHT);
-    draft.light([x, 0.03, z + 0.06], [x, 0.03, z], tokens::RED);
+    for (x, high) in upright(figures) {
+        let z = BELT_HEIGHT;
+        draft.light([x, 0.03, z + high], [x, 0.03, z], tokens::RED);
+    }
     draft
+}
+
+/// Beams that stand upright: where, x, and from how high above the belts. The end beam, and what
+/// the machine has besides.
+fn upright(figures: &Figures) -> impl Iterator<Item = (f32, f32)> + '_ {
+    let [_, end] = figures.belt(1);
+    let end = (end - figures.end_beam_before, 0.06);
+    let more = figures.upright_beams.iter();
+    std::iter::once(end).chain(more.map(|&x| (x, figures.pitch.min(0.02))))
 }
 
 /// The sensors of the beams.

@@ -39,14 +39,15 @@ impl Form {
 type Placed = ([f32; 2], [f32; 2], f32, Colour);
 
 /// Parts that every board carries. They keep to the edges, where no kind has its window.
-const PARTS: [Placed; 6] = [
+const PARTS: [Placed; 5] = [
     ([0.06, 0.08], [0.20, 0.28], 3.0, tokens::BEZEL),
     ([0.84, 0.10], [0.95, 0.34], 4.5, tokens::SHEET),
     ([0.84, 0.42], [0.95, 0.62], 4.5, tokens::SHEET),
-    ([0.30, 0.86], [0.52, 0.96], 2.5, tokens::BEZEL),
     ([0.60, 0.88], [0.68, 0.95], 1.6, tokens::STEEL),
     ([0.06, 0.66], [0.17, 0.90], 3.0, tokens::BEZEL),
 ];
+/// The tallest part, at the far edge: as high as the board's kind says, at least this high in mm.
+const TALLEST: Placed = ([0.30, 0.86], [0.52, 0.96], 2.5, tokens::BEZEL);
 /// Parts in the middle of boards without a window.
 const MIDDLE: [Placed; 3] = [
     ([0.36, 0.40], [0.62, 0.70], 2.0, tokens::BEZEL),
@@ -54,8 +55,8 @@ const MIDDLE: [Placed; 3] = [
     ([0.28, 0.22], [0.33, 0.30], 1.6, tokens::STEEL),
 ];
 
-/// The shape of a board.
-pub(crate) fn board(kind: &BoardKind, colour: Colour, form: Form) -> Draft {
+/// The shape of a board. One that came `bowed` can arch along the flow.
+pub(crate) fn board(kind: &BoardKind, colour: Colour, form: Form, bowed: bool) -> Draft {
     let mut draft = Draft::new();
     let (length, width) = (metres(kind.length), metres(kind.width));
     let thick = metres(kind.thickness);
@@ -69,7 +70,7 @@ pub(crate) fn board(kind: &BoardKind, colour: Colour, form: Form) -> Draft {
             vec![(from, to)]
         };
         for (from, to) in pieces {
-            draft.board_sheet(from, to, thick, colour);
+            draft.board_sheet([from, to], thick, bowed, colour);
         }
     }
     let middle = kind.cutout.is_none().then_some(MIDDLE);
@@ -80,10 +81,29 @@ pub(crate) fn board(kind: &BoardKind, colour: Colour, form: Form) -> Draft {
             colour,
         );
     }
+    tallest(&mut draft, kind);
     if form == Form::Cracked {
         crack(&mut draft, length, width, thick);
     }
     draft
+}
+
+/// The tallest part above, and the deepest below, where the kind has one.
+fn tallest(draft: &mut Draft, kind: &BoardKind) {
+    let (from, to, least, colour) = TALLEST;
+    let (length, width) = (metres(kind.length), metres(kind.width));
+    let thick = metres(kind.thickness);
+    let mut block = |low: f32, high: f32| {
+        draft.quiet_block(
+            [from[0] * length, from[1] * width, low],
+            [to[0] * length, to[1] * width, high],
+            colour,
+        );
+    };
+    block(thick, thick + metres(kind.above).max(least * 1e-3));
+    if kind.below.0 > 0 {
+        block(-metres(kind.below), 0.0);
+    }
 }
 
 /// The rectangles that make up a board round its window: from and to.

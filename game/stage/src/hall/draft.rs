@@ -7,6 +7,8 @@ use crate::tokens::{self, Colour};
 
 /// Cells of a board across the flow, so that it can bow.
 const BOW_CELLS: u32 = 14;
+/// Cells along the flow of a board that came bowed.
+const BOWED_CELLS: u32 = 10;
 
 /// A shape in the making.
 #[derive(Default)]
@@ -98,12 +100,20 @@ impl Draft {
         self.add(|shape| shape.line_in(from.into(), to.into(), colour));
     }
 
-    /// A rectangle of a board that can bow across the flow: its upper side `thick` above nought.
-    pub(crate) fn board_sheet(&mut self, from: [f32; 2], to: [f32; 2], thick: f32, colour: Colour) {
+    /// A rectangle of a board that can bow across the flow, and along it if it came `bowed`: from
+    /// and to, its upper side `thick` above nought.
+    pub(crate) fn board_sheet(
+        &mut self,
+        [from, to]: [[f32; 2]; 2],
+        thick: f32,
+        bowed: bool,
+        colour: Colour,
+    ) {
         let corner = Vec3::new(from[0], from[1], thick);
         let (along, across) = (Vec3::X * (to[0] - from[0]), Vec3::Y * (to[1] - from[1]));
         let paint = Paint::matt(colour);
-        self.add(|shape| shape.sheet(corner, along, across, [1, BOW_CELLS], paint));
+        let cells = [if bowed { BOWED_CELLS } else { 1 }, BOW_CELLS];
+        self.add(|shape| shape.sheet(corner, along, across, cells, paint));
     }
 }
 

@@ -2,7 +2,7 @@
 //! infeed end, y across from the fixed rail away from the hatch, z up from the floor.
 
 use bevy::math::Vec3;
-use rackproof_buffer::{Half, HalfSlot, Machine};
+use rackproof_buffer::{Half, HalfSlot, Machine, MachineParts};
 use rackproof_drill::{State, World};
 use rackproof_model::Micrometres;
 
@@ -45,6 +45,21 @@ pub(crate) struct Figures {
     pub(crate) rest_leads: [f32; 2],
     /// The beams at the mouths, from and to, from the slot at the belts.
     pub(crate) beams: [(Vec3, Vec3); 2],
+    /// Where further beams cross the slot at the belts, x: in the middle of the rack, and just past
+    /// its outfeed end.
+    pub(crate) upright_beams: Vec<f32>,
+    /// How far behind the fixed rail the light of the hall reaches, where the hatch is clear.
+    pub(crate) light_reach: Option<f32>,
+}
+
+/// Where beams stand besides those that every machine has.
+fn upright_beams(parts: &MachineParts) -> Vec<f32> {
+    let storing = &parts.storing;
+    let middle = storing.middle_beam.map(|beam| metres(beam.at));
+    let past = storing.draw_back;
+    // It sees what is past the rack's end: it stands in the gap before the belt.
+    let past = past.map(|_| metres(parts.rack_length) + metres(parts.gap) / 2.0);
+    middle.into_iter().chain(past).collect()
 }
 
 impl Figures {
@@ -78,6 +93,10 @@ impl Figures {
             beams: machine
                 .mouth_beams()
                 .map(|beam| (point(beam.origin), point(beam.aim))),
+            upright_beams: upright_beams(parts),
+            light_reach: sight
+                .clear_glass
+                .map(|reach| metres(reach + sight.post_at).max(0.0)),
         }
     }
 

@@ -1,7 +1,7 @@
 //! All shapes of one machine's hall, made once.
 
 use bevy::math::Affine3A;
-use rackproof_buffer::Machine;
+use rackproof_buffer::{BoardFault, Machine};
 use rackproof_drill::World;
 
 use super::board::{self, Form};
@@ -124,8 +124,11 @@ fn boards(shelf: &mut Shelf, machine: &Machine, names: &[String]) -> Vec<[ShapeI
     let kinds = machine.kinds().iter().enumerate();
     kinds
         .map(|(number, kind)| {
-            let colour = tokens::board(names.get(number).map_or("", String::as_str));
-            Form::ALL.map(|form| shelf.put(board::board(kind, colour, form)))
+            // A board that is odd keeps the colour of its kind.
+            let base = usize::from(machine.base_kind(number as u8));
+            let colour = tokens::board(names.get(base).map_or("", String::as_str));
+            let bowed = matches!(machine.odd(number as u8), Some(BoardFault::Bowed(_)));
+            Form::ALL.map(|form| shelf.put(board::board(kind, colour, form, bowed)))
         })
         .collect()
 }

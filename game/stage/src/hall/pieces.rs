@@ -1,7 +1,7 @@
 //! What is drawn besides the boards, and where each board lies.
 
 use bevy::math::{Affine3A, Quat, Vec3};
-use rackproof_buffer::{BoardKind, Condition, bow_at_shortening};
+use rackproof_buffer::{Board, BoardFault, BoardKind, Condition, bow_at_shortening};
 use rackproof_drill::State;
 
 use super::board::Form;
@@ -11,7 +11,7 @@ use super::fittings::{self, LAMPS, PRESSED_IN, Places};
 use super::room::{self, IN_ORDER};
 use super::seen::{Drawn, Lies};
 use super::{Hall, Scene, Shows, rack};
-use crate::frame::{Bow, Piece, ShapeId};
+use crate::frame::{Arch, Piece, ShapeId};
 use crate::tokens;
 
 /// How far the hatch stands open, in radians.
@@ -64,7 +64,7 @@ impl Hall {
             models.hoods
         };
         pieces.extend(hoods.map(|hood| Piece::new(hood, Affine3A::IDENTITY)));
-        let pane = if all {
+        let pane = if all || self.figures.light_reach.is_some() {
             models.clear_pane
         } else {
             models.tinted_pane
@@ -174,48 +174,50 @@ impl Hall {
     /// A board where it lies, bent and tilted as its condition says.
     pub(crate) fn board_piece(&self, scene: &Scene, drawn: &Drawn) -> Piece {
         let kind = &self.machine.kinds()[drawn.board.kind as usize];
-        let condition = drawn.board.condition;
-        let shape = self.board_shape(drawn, condition);
+        let shape = self.board_shape(drawn.board);
         let state = scene.state;
-        match drawn.at {
+        let mut piece = match drawn.at {
             Lies::Slot(at_half) => {
                 let tail = self.figures.rest_leads[at_half.half as usize] - metres(kind.length);
                 let height = f32::from(at_half.slot) * self.figures.pitch;
                 let place = at(self.rack_origin(state) + Vec3::new(tail, 0.0, height));
-                self.between_rails(state, kind, condition, Piece::new(shape, place))
+                self.between_rails(state, drawn.board, Piece::new(shape, place))
             }
             Lies::Belts(lead) => {
                 let place = at([metres(lead) - metres(kind.length), 0.0, BELT_HEIGHT]);
-                self.between_rails(state, kind, condition, Piece::new(shape, place))
+                self.between_rails(state, drawn.board, Piece::new(shape, place))
             }
             Lies::Hand => Piece::new(shape, self.in_hand(scene, kind)),
+        };
+        if let Some(BoardFault::Bowed(rise)) = self.machine.odd(drawn.board.kind) {
+            piece.bow.along = Arch {
+                rise: metres(rise),
+                span: metres(kind.length),
+            };
         }
+        piece
     }
 
-    fn board_shape(&self, drawn: &Drawn, condition: Condition) -> ShapeId {
-        let forms = self.models.boards[drawn.board.kind as usize];
-        let form = Form::of(condition);
+    fn board_shape(&self, board: Board) -> ShapeId {
+        let forms = self.models.boards[board.kind as usize];
+        let form = Form::of(board.condition);
         let number = Form::ALL.iter().position(|&known| known == form);
         forms[number.unwrap_or(0)]
     }
 
     /// A board between the rails: bowed by the exact rise while they press it, tilted if it fell or
     /// sprang out.
-    fn between_rails(
-        &self,
-        state: &State,
-        kind: &BoardKind,
-        condition: Condition,
-        flat: Piece,
-    ) -> Piece {
+    fn between_rails(&self, state: &State, board: Board, flat: Piece) -> Piece {
+        let kind = &self.machine.kinds()[board.kind as usize];
+        let condition = board.condition;
         let short = kind.width - state.machine.width(&self.machine);
         let mut piece = flat;
         let wide = metres(kind.width);
         if condition < Condition::SprungOut && short.0 > 0 {
             let bow = bow_at_shortening(kind.width, kind.thickness, short);
-            piece.bow = Bow {
+            piece.bow.across = Arch {
                 rise: bow.map_or(0.0, |bow| metres(bow.rise)),
-                width: wide,
+                span: wide,
             };
         }
         let tilt = match condition {
@@ -229,6 +231,11 @@ impl Hall {
             Condition::Sheared => -0.02,
             _ => 0.0,
         };
+        if let Some(BoardFault::Askew(more)) = self.machine.odd(board.kind) {
+            // Turned so far that it is as much wider as the core says.
+            let turn = metres(more) / metres(kind.length);
+            piece.place *= Affine3A::from_quat(Quat::from_rotation_z(turn));
+        }
         piece.place *= Affine3A::from_quat(Quat::from_rotation_x(tilt));
         piece.place *= Affine3A::from_quat(Quat::from_rotation_y(slanted));
         piece

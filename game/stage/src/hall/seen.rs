@@ -34,10 +34,21 @@ impl Scene<'_> {
     fn looks(&self) -> Option<(View, Aim)> {
         let (stand, aim) = self.gaze.view.aim()?;
         let at_hatch = matches!(self.gaze.view, View::Lean(_));
-        let can = self.gaze.from.is_none()
-            && self.state.person.stand == stand
-            && (!at_hatch || self.state.machine.hatch_open());
+        let through = self.state.machine.hatch_open() || self.glass_is_clear();
+        let can =
+            self.gaze.from.is_none() && self.state.person.stand == stand && (!at_hatch || through);
         can.then_some((self.gaze.view, aim))
+    }
+
+    fn glass_is_clear(&self) -> bool {
+        self.world.hall().sight.clear_glass.is_some()
+    }
+
+    /// Whether the light of the hall falls into the rack for this look: through clear glass, where
+    /// no torch outshines it.
+    fn by_light_of_hall(&self) -> bool {
+        let leans = matches!(self.looks(), Some((View::Lean(_), _)));
+        leans && self.glass_is_clear() && !self.state.person.torch
     }
 
     /// Half-slots that the torch lights with this look.
@@ -144,13 +155,17 @@ impl Hall {
             self.figures.first_slot(&self.machine, scene.state),
         );
         let width = metres(scene.state.machine.width(&self.machine));
+        // Behind clear glass the near edges stand in the light of the hall.
+        let reach = self.figures.light_reach;
+        let near = reach.filter(|_| scene.by_light_of_hall());
+        let near = near.unwrap_or(0.0).min(width);
         let all = (0..self.figures.slots)
             .flat_map(|slot| Half::BOTH.map(|half| HalfSlot { slot, half }))
             .filter(|&at| !lit.contains(at));
         all.map(|at| {
-            let corner = self.figures.slot_corner(at) + Vec3::Z * first;
+            let corner = self.figures.slot_corner(at) + Vec3::new(0.0, near, first);
             let place = Affine3A::from_translation(corner)
-                * Affine3A::from_scale(Vec3::new(1.0, width, 1.0));
+                * Affine3A::from_scale(Vec3::new(1.0, (width - near).max(1e-4), 1.0));
             Piece::new(self.models.darkness, place)
         })
         .collect()

@@ -25,7 +25,7 @@ struct Piece {
     @location(9) y: vec4<f32>,
     @location(10) z: vec4<f32>,
     @location(11) tint: vec4<f32>, // the last is 1 when it counts
-    @location(12) bow: vec2<f32>,  // rise; pi / width
+    @location(12) bow: vec4<f32>,  // across: rise, pi / span; along: the same
     @location(13) mark: u32,
 }
 
@@ -49,7 +49,9 @@ fn encoded(colour: vec3<f32>) -> vec3<f32> {
 }
 
 fn bowed(piece: Piece, at: vec3<f32>) -> vec3<f32> {
-    return vec3(at.xy, at.z + piece.bow.x * sin(at.y * piece.bow.y));
+    let across = piece.bow.x * sin(at.y * piece.bow.y);
+    let along = piece.bow.z * sin(at.x * piece.bow.w);
+    return vec3(at.xy, at.z + across + along);
 }
 
 fn placed(piece: Piece, at: vec3<f32>) -> vec3<f32> {
@@ -73,9 +75,9 @@ struct Lit {
 }
 
 fn lit(corner: Corner, piece: Piece) -> Lit {
-    let slope = piece.bow.x * piece.bow.y * cos(corner.position.y * piece.bow.y);
+    let slopes = piece.bow.zx * piece.bow.wy * cos(corner.position.xy * piece.bow.wy);
     var leaning = corner.normal.xyz;
-    leaning.y -= slope * leaning.z;
+    leaning -= vec3(slopes * leaning.z, 0.0);
     let normal = normalize(turned(piece, leaning));
     let at = placed(piece, corner.position);
     let base = linear(mix(corner.colour.rgb, piece.tint.rgb, piece.tint.a));

@@ -1,6 +1,6 @@
 //! From the pieces of a frame to draws: what is in sight, grouped by shape, near before far.
 
-use crate::frame::{Frame, MARKS, Piece};
+use crate::frame::{Arch, Bow, Frame, MARKS, Piece};
 use crate::kit::Kit;
 use bevy::math::{Mat4, Vec3, Vec4};
 use core::ops::Range;
@@ -11,7 +11,7 @@ use core::ops::Range;
 pub(super) struct Instance {
     rows: [[f32; 4]; 3],
     tint: [u8; 4],
-    bow: [f32; 2],
+    bow: [f32; 4],
     mark: u32,
 }
 
@@ -36,7 +36,7 @@ pub(super) fn load(frame: &Frame, kit: &Kit) -> (Vec<Instance>, Vec<Group>) {
             continue;
         };
         let middle = piece.place.transform_point3(shape.middle);
-        let radius = shape.radius * grown(piece) + piece.bow.rise.abs();
+        let radius = shape.radius * grown(piece) + piece.bow.most();
         if in_sight(&clip, middle, radius) {
             seen.push((part, middle.distance(frame.shot.eye) - radius, piece));
         }
@@ -98,10 +98,9 @@ fn instance(piece: &Piece) -> Instance {
         let [red, green, blue] = tint.0;
         [red, green, blue, 255]
     });
-    let bow = [
-        piece.bow.rise,
-        core::f32::consts::PI / piece.bow.width.max(1e-3),
-    ];
+    let turns = |arch: Arch| core::f32::consts::PI / arch.span.max(1e-3);
+    let Bow { across, along } = piece.bow;
+    let bow = [across.rise, turns(across), along.rise, turns(along)];
     Instance {
         rows: [row(0), row(1), row(2)],
         tint,

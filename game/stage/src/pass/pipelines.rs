@@ -114,7 +114,7 @@ const PIECE: [(u32, VertexFormat); 6] = [
     (9, VertexFormat::Float32x4),
     (10, VertexFormat::Float32x4),
     (11, VertexFormat::Unorm8x4),
-    (12, VertexFormat::Float32x2),
+    (12, VertexFormat::Float32x4),
     (13, VertexFormat::Uint32),
 ];
 

@@ -1,7 +1,7 @@
 //! What comes out on the picture. They need a driver and say which package has one.
 
 use super::plugin;
-use crate::frame::{Area, Bow, Frame, Light, Piece, ShapeId, Shot, Torch};
+use crate::frame::{Arch, Area, Bow, Frame, Light, Piece, ShapeId, Shot, Torch};
 use crate::kit::{Kit, Stage};
 use crate::shape::{Paint, Shape};
 use crate::still::{Picture, Still};
@@ -27,19 +27,22 @@ const SQUARE: ShapeId = ShapeId(0);
 const BLOCK: ShapeId = ShapeId(1);
 const UPRIGHT: ShapeId = ShapeId(2);
 const PANE: ShapeId = ShapeId(3);
+const UPRIGHT_ALONG: ShapeId = ShapeId(4);
 
-/// A square of 1 m that looks to the eye; a block of 1 m with ink; a plate upright along y.
+/// A square of 1 m that looks to the eye; a block of 1 m with ink; a plate upright along y,
+/// and one along x.
 fn shapes() -> Vec<Shape> {
     let half = Vec3::splat(0.5);
     let corners = |y: f32| {
         [[-0.5, -0.5], [0.5, -0.5], [0.5, 0.5], [-0.5, 0.5]].map(|[x, z]| Vec3::new(x, y, z))
     };
-    let plate = Shape::new().sheet(Vec3::ZERO, Vec3::Y, Vec3::Z * 0.5, [16, 1], WHITE);
+    let plate = |along: Vec3| Shape::new().sheet(Vec3::ZERO, along, Vec3::Z * 0.5, [16, 1], WHITE);
     vec![
         Shape::new().quad(corners(0.0), WHITE),
         Shape::new().block(-half, half, WHITE),
-        plate,
+        plate(Vec3::Y),
         Shape::new().glass(corners(-0.7), Colour([0, 0, 0]), 0.9),
+        plate(Vec3::X),
     ]
 }
 
@@ -216,35 +219,61 @@ fn the_torch_brightens_what_it_is_aimed_at() {
     assert_eq!(dim, aside);
 }
 
+/// Upper ends of the picture of an upright plate with this bow, at its ends and in its middle.
+fn tops(still: &mut Still, shape: ShapeId, bow: Bow) -> [u32; 3] {
+    let is_along = shape == UPRIGHT_ALONG;
+    let [eye, aim] = if is_along {
+        [[0.5, -3.0, 1.0], [0.5, 0.0, 1.0]]
+    } else {
+        [[-3.0, 0.5, 1.0], [0.0, 0.5, 1.0]]
+    };
+    let shot = Shot {
+        eye: Vec3::from_array(eye),
+        aim: Vec3::from_array(aim),
+        ..shot()
+    };
+    let piece = Piece {
+        bow,
+        ..at(shape, Vec3::Z, 5)
+    };
+    let picture = draw(
+        still,
+        Frame {
+            shot,
+            ..flat(vec![piece])
+        },
+    );
+    // The plate is 20 px long.
+    [38, 47, 56].map(|x| {
+        let top = (0..SIZE.y).find(|&y| in_area(x, y) && picture.mark(x, y) == 5);
+        top.expect("the plate")
+    })
+}
+
 #[test]
 fn a_bow_lifts_the_middle_by_its_rise() {
     let mut still = booth();
-    let shot = Shot {
-        eye: Vec3::new(-3.0, 0.5, 1.0),
-        aim: Vec3::new(0.0, 0.5, 1.0),
-        ..shot()
+    let arch = Arch {
+        rise: 0.25,
+        span: 1.0,
     };
-    let plate = at(UPRIGHT, Vec3::Z, 5);
-    let top = |still: &mut Still, rise: f32| {
-        let piece = Piece {
-            bow: Bow { rise, width: 1.0 },
-            ..plate
-        };
-        let picture = draw(
-            still,
-            Frame {
-                shot,
-                ..flat(vec![piece])
-            },
-        );
-        // The plate's ends, and its middle: it is 20 px long.
-        [38, 47, 56].map(|x| (0..SIZE.y).find(|&y| in_area(x, y) && picture.mark(x, y) == 5))
+    let across = Bow {
+        across: arch,
+        ..Bow::NONE
     };
-    let flat = top(&mut still, 0.0);
-    assert_eq!(flat, [Some(25); 3]);
-    let [left, middle, right] = top(&mut still, 0.25).map(|y| y.expect("the plate"));
-    assert_eq!(middle, 20, "0.25 m are 5 px");
-    assert!(left > 22 && right > 22, "{left} {right}");
+    let along = Bow {
+        along: arch,
+        ..Bow::NONE
+    };
+    let flat = [25; 3];
+    for (shape, bow, other) in [(UPRIGHT, across, along), (UPRIGHT_ALONG, along, across)] {
+        assert_eq!(tops(&mut still, shape, Bow::NONE), flat);
+        // Where the other arch begins it lifts nothing.
+        assert_eq!(tops(&mut still, shape, other), flat);
+        let [left, middle, right] = tops(&mut still, shape, bow);
+        assert_eq!(middle, 20, "0.25 m are 5 px");
+        assert!(left > 22 && right > 22, "{left} {right}");
+    }
 }
 
 #[test]

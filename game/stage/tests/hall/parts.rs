@@ -274,7 +274,11 @@ fn a_pressed_board_is_drawn_with_its_true_rise() {
     assert!((400..=410).contains(&short.0), "{short:?}");
     let bow = bow_at_shortening(kind.width, kind.thickness, short).expect("it stays in its slot");
     let frame = debrief(&hall, &world, &state, Board::good(0));
-    let bowed: Vec<f32> = frame.pieces.iter().map(|piece| piece.bow.rise).collect();
+    let bowed: Vec<f32> = frame
+        .pieces
+        .iter()
+        .map(|piece| piece.bow.across.rise)
+        .collect();
     let risen: Vec<&f32> = bowed.iter().filter(|&&rise| rise > 0.0).collect();
     assert_eq!(risen.len(), 1, "one board");
     assert!((risen[0] - bow.rise.0 as f32 * 1e-6).abs() < 1e-6 && *risen[0] > 0.004);

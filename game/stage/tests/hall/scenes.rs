@@ -16,13 +16,23 @@ use rackproof_stage::pass;
 use rackproof_stage::still::{Picture, Still};
 
 const MACHINE: &str = include_str!("../../../../assets/machines/alder-16.ron");
+const SECOND: &str = include_str!("../../../../assets/machines/rowan-40.ron");
 const DRILL: &str = include_str!("../../../../scenarios/changeover/left-inside.ron");
 
 /// The shipped machine and what stands around it.
 pub(crate) fn machine() -> (Machine, Around) {
+    read("alder-16.ron", MACHINE)
+}
+
+fn read(name: &str, text: &str) -> (Machine, Around) {
     let problems = Problems::new();
-    let read = file::read_machine(problems.for_file("alder-16.ron", MACHINE));
+    let read = file::read_machine(problems.for_file(name, text));
     read.expect("the shipped machine has no problem")
+}
+
+/// The boards of the first drill in the second machine.
+pub(crate) fn second_world() -> World {
+    world_of(&read("rowan-40.ron", SECOND))
 }
 
 /// The first drill's first variant on this machine.

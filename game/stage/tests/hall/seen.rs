@@ -6,7 +6,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::scenes::{Painter, after, at_slots, empty, eye_lowered, leaning, marks, world};
+use crate::scenes::{
+    Painter, after, at_slots, empty, eye_lowered, leaning, marks, second_world, world,
+};
 use rackproof_buffer::{Board, Half, HalfSlot, Halves, Side};
 use rackproof_drill::{Aim, Cause, Intent, Outcome, Sign, Stand, State, World};
 use rackproof_model::Model;
@@ -95,7 +97,8 @@ fn seen(core: &World, state: &State, view: View) -> Halves {
         return Halves::NONE;
     };
     let is_hatch = stand == Stand::Hatch;
-    if state.person.stand != stand || (is_hatch && !state.machine.hatch_open()) {
+    let through = state.machine.hatch_open() || core.hall().sight.clear_glass.is_some();
+    if state.person.stand != stand || (is_hatch && !through) {
         return Halves::NONE;
     }
     core.seen(state, aim)
@@ -157,7 +160,14 @@ fn all_pictures(trial: &mut Trial, extent: Extent) {
             kinds.len() + 2
         };
         for (number, boards) in racks.iter().take(count).enumerate() {
-            at_the_hatch(trial, &at_slots[[0, 7, 15][number % 3]], boards, number);
+            let last = at_slots.len() - 1;
+            let low_middle_high = [0, last / 2, last];
+            at_the_hatch(
+                trial,
+                &at_slots[low_middle_high[number % 3]],
+                boards,
+                number,
+            );
             elsewhere(trial, &at_slots[number % at_slots.len()], boards, number);
         }
         // Slot by slot at the belts, with all else full too.
@@ -242,6 +252,29 @@ fn the_picture_shows_the_boards_that_the_core_says_are_seen_and_no_other() {
         assert!(view.aim().is_some() || seen == 0, "{view:?}");
     }
     println!("compared: {counts:?}");
+}
+
+/// Forty slots, clear glass, parts that stand high and hang low.
+#[test]
+fn so_it_is_on_the_second_machine() {
+    let world = second_world();
+    let mut trial = Trial::new(&world, &world);
+    all_pictures(&mut trial, Extent::FullRacks);
+    let wrong = &trial.wrong;
+    assert!(
+        wrong.is_empty(),
+        "{} differ:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+    for view in View::ALL.into_iter().filter(|view| view.aim().is_some()) {
+        let [seen, hidden] = trial.counts.get(&view).copied().unwrap_or_default();
+        assert!(
+            seen >= 40 && hidden >= 100,
+            "{view:?}: {seen} seen, {hidden} hidden"
+        );
+    }
+    println!("compared: {:?}", trial.counts);
 }
 
 #[test]
