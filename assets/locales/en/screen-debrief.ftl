@@ -98,6 +98,7 @@ debrief-again = Again
 
 ## What the slot map did not know
 
+debrief-outturn = What came out of it
 debrief-gaps = What the slot map did not know
 debrief-gap-times = { $from } to { $to }
 debrief-gap-missing =

@@ -9,12 +9,14 @@ mod keys;
 mod left;
 mod lower;
 mod missing;
+mod outcome;
 mod overlay;
 mod rows;
 mod section;
 mod steps;
 mod strip;
 mod timeline;
+mod told;
 mod top;
 
 #[cfg(test)]

@@ -84,6 +84,47 @@ fn verdict_questions_and_findings_are_told_by_name() {
     harness.get_by_label_contains("Slot 12: true, infeed half empty, outfeed half board");
 }
 
+/// The chosen finding says what was true, believed, looked at and to be seen; what went right says
+/// why, and what came out of it is told.
+#[test]
+fn the_chosen_finding_has_its_evidence_and_what_went_right_its_reason() {
+    let one = Debriefed::of(DECLARED_UNSEEN);
+    let heard = Heard::default();
+    let first = one.findings.breaches().next().expect("a rule is broken").1;
+    let evidence = [
+        ("True was: ", &first.evidence.was_true),
+        ("Looked at: ", &first.evidence.looked),
+        ("To be seen: ", &first.evidence.visible),
+        ("Source: ", &first.source),
+    ];
+    let number = one
+        .findings
+        .list
+        .iter()
+        .position(|finding| matches!(&finding.told, rackproof_phrases::Told::Breach(_)));
+    for chosen in [None, number] {
+        let view = DebriefView {
+            chosen,
+            ..one.view()
+        };
+        let harness = shown(view, &heard, vec2(1280.0, 3000.0));
+        for (label, said) in evidence {
+            let told = format!("{label}{said}");
+            let count = harness.query_all_by_label_contains(&told).count();
+            assert_eq!(count, usize::from(chosen.is_some()), "{told}");
+        }
+        harness.get_by_label("What came out of it");
+        harness.get_by_label_contains(&one.findings.outturn[0]);
+        let right = one.findings.right.first().expect("something went right");
+        assert!(
+            harness
+                .query_all_by_label_contains(&right.why)
+                .next()
+                .is_some()
+        );
+    }
+}
+
 #[test]
 fn the_hall_is_left_open() {
     let one = Debriefed::of(BY_HAND);

@@ -2,14 +2,11 @@
 //! steps.
 
 use egui::{Align, Frame, Id, Layout, Margin, Rect, Response, Shape, Stroke, Ui, vec2};
-use rackproof_attempt::Looks;
-use rackproof_buffer::{Button, HarmKind};
-use rackproof_drill::Intent;
 use rackproof_grade::{Moment, Severity};
-use rackproof_phrases::{BreachTold, Finding, HarmTold, StepTold, Told};
-use rackproof_words::Arg;
+use rackproof_phrases::StepTold;
 
-use super::{DebriefView, clock, gaps, missing, steps};
+use super::told::row_of;
+use super::{DebriefView, clock, gaps, outcome, steps};
 use crate::marks;
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{Pressable, paragraph, press_area, say};
@@ -22,7 +19,7 @@ const CLOCK: f32 = 58.0;
 
 /// What stands in front of a row.
 #[derive(Clone, Copy)]
-enum Sign {
+pub(super) enum Sign {
     Rule(Severity),
     Harm,
     Differs,
@@ -31,11 +28,11 @@ enum Sign {
 }
 
 /// One row: head, moment, paragraphs of bold and plain text.
-struct Row {
-    sign: Sign,
-    head: String,
-    moment: Option<u64>,
-    paragraphs: Vec<Vec<(String, Weight)>>,
+pub(super) struct Row {
+    pub(super) sign: Sign,
+    pub(super) head: String,
+    pub(super) moment: Option<u64>,
+    pub(super) paragraphs: Vec<Vec<(String, Weight)>>,
 }
 
 pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
@@ -43,11 +40,11 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
     let mut any = false;
     let moved = newly_chosen(view, ui);
     for (number, finding) in view.findings.list.iter().enumerate() {
-        let Some(row) = row_of(view, finding) else {
+        let chosen = view.chosen == Some(number);
+        let Some(row) = row_of(view, finding, chosen) else {
             continue;
         };
         any = true;
-        let chosen = view.chosen == Some(number);
         let response = row.show(ui, ("finding", number), Some(chosen));
         if chosen && moved {
             response.scroll_to_me(Some(Align::Center));
@@ -61,6 +58,7 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
         row.show(ui, "no finding", None);
     }
     show_gaps(view, ui, wishes);
+    outcome::show(view, ui, wishes);
     show_steps(view, ui, wishes);
 }
 
@@ -103,17 +101,25 @@ fn show_steps(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
             continue;
         }
         section_head(ui, &view.say(head));
+        if became == StepTold::Done {
+            // What went right has its reason.
+            let right = view.findings.right.iter().enumerate();
+            for (number, one) in right {
+                let salt = ("right", number);
+                let moment = Some(one.moment);
+                wishes.extend(step(ui, salt, moment, &one.said, &one.why).map(Wish::Scrub));
+            }
+            continue;
+        }
         for (number, (moment, said)) in view.findings.steps(became).enumerate() {
             let salt = ("step", head, number);
-            if let Some(at) = step(ui, salt, moment, said) {
-                wishes.push(Wish::Scrub(at));
-            }
+            wishes.extend(step(ui, salt, moment, said, "").map(Wish::Scrub));
         }
     }
     ui.add_space(tokens::MARGIN);
 }
 
-fn section_head(ui: &mut Ui, said: &str) {
+pub(super) fn section_head(ui: &mut Ui, said: &str) {
     let margin = Margin {
         left: 20,
         right: 14,
@@ -125,12 +131,14 @@ fn section_head(ui: &mut Ui, said: &str) {
     });
 }
 
-/// A step on one line. The moment to show if it was pressed.
-fn step(
+/// What was done or is missing, with why below it where there is a reason. The moment to show if it
+/// was pressed.
+pub(super) fn step(
     ui: &mut Ui,
     salt: impl std::hash::Hash + std::fmt::Debug,
     moment: Option<Moment>,
     said: &str,
+    why: &str,
 ) -> Option<u64> {
     let margin = Margin {
         left: 20,
@@ -152,7 +160,12 @@ fn step(
                     ui.allocate_exact_size(column, egui::Sense::hover());
                 }
             }
-            say(ui, said, Step::Small, Weight::Regular, tokens::INK);
+            ui.vertical(|ui| {
+                say(ui, said, Step::Small, Weight::Regular, tokens::INK);
+                if !why.is_empty() {
+                    say(ui, why, Step::Small, Weight::Regular, tokens::INK_2);
+                }
+            });
         });
     });
     let moment = moment?;
@@ -169,113 +182,8 @@ fn keep_in_view(response: &Response) {
     }
 }
 
-fn row_of(view: &DebriefView<'_>, finding: &Finding) -> Option<Row> {
-    let mut row = match &finding.told {
-        Told::Breach(breach) => breach_row(view, finding.moment, breach),
-        Told::Harm(harm) => harm_row(view, harm),
-        Told::Trap(said) => Row {
-            paragraphs: vec![vec![(said.clone(), Weight::Regular)]],
-            ..Row::plain(view.say("debrief-trap"), Sign::Trap)
-        },
-        Told::Open(item, _) => Row {
-            paragraphs: vec![vec![(view.say(missing::id(*item)), Weight::Regular)]],
-            ..Row::plain(view.say("debrief-open"), Sign::Rule(Severity::Major))
-        },
-        Told::Step(..) => return None,
-    };
-    row.moment = finding.moment.map(|moment| moment.at);
-    Some(row)
-}
-
-fn breach_row(view: &DebriefView<'_>, moment: Option<Moment>, breach: &BreachTold) -> Row {
-    let head = [
-        ("severity", Arg::from(breach.severity_said.as_str())),
-        ("done", Arg::from(breach.done.as_str())),
-    ];
-    let labelled = |id: &str, said: &str| {
-        vec![
-            (format!("{} ", view.say(id)), Weight::Bold),
-            (said.to_owned(), Weight::Regular),
-        ]
-    };
-    let mut evidence = vec![(breach.asks.clone(), Weight::Regular)];
-    if let Some(looks) = looks_then(view, moment, breach) {
-        evidence.push((format!(" {looks}"), Weight::SemiBold));
-    }
-    Row {
-        sign: Sign::Rule(breach.severity),
-        head: view.say_with("debrief-breach", &head),
-        moment: None,
-        paragraphs: vec![
-            evidence,
-            labelled("debrief-right", &breach.right),
-            labelled("debrief-why", &breach.why),
-        ],
-    }
-}
-
-/// What had been seen when a rule about looks was broken: what counted then, right before it.
-fn looks_then(
-    view: &DebriefView<'_>,
-    moment: Option<Moment>,
-    breach: &BreachTold,
-) -> Option<String> {
-    let before = moment?.at.checked_sub(1)?;
-    let looks = Looks::of(view.history.heard_until(before));
-    let machine = view.world().machine();
-    let all = 2 * i64::from(machine.slots());
-    let halves = [
-        ("seen", Arg::Number(i64::from(looks.empty.len()))),
-        ("all", Arg::Number(all)),
-    ];
-    let word = |seen: bool| Arg::from(if seen { "yes" } else { "no" });
-    match breach.intent? {
-        Intent::Press(Button::HoldDeclare | Button::Answer(_)) => {
-            Some(view.say_with("debrief-looks-halves", &halves))
-        }
-        Intent::Press(Button::Start) => Some(view.say_with(
-            "debrief-looks-belts",
-            &[
-                ("infeed", word(looks.belts[0])),
-                ("outfeed", word(looks.belts[1])),
-                ("in", word(looks.mouths[0])),
-                ("out", word(looks.mouths[1])),
-            ],
-        )),
-        _ => None,
-    }
-}
-
-fn harm_row(view: &DebriefView<'_>, harm: &HarmTold) -> Row {
-    let board = harm.board.as_deref().unwrap_or_default();
-    let id = match harm.harm.kind {
-        HarmKind::Overstrained => "debrief-harm-overstrained",
-        HarmKind::SprungOut => "debrief-harm-sprung-out",
-        HarmKind::Broken => "debrief-harm-broken",
-        HarmKind::Dropped => "debrief-harm-dropped",
-        HarmKind::Sheared => "debrief-harm-sheared",
-        HarmKind::Collided => "debrief-harm-collided",
-        HarmKind::HandInjured => "debrief-harm-hand-injured",
-        HarmKind::PropStruck => "debrief-harm-prop-struck",
-        HarmKind::PartsStruck => "debrief-harm-parts-struck",
-        HarmKind::LiftFell => "debrief-harm-lift-fell",
-        HarmKind::CaughtUnderLift => "debrief-harm-caught-under-lift",
-        HarmKind::Charged => "debrief-harm-charged",
-        HarmKind::Burned => "debrief-harm-burned",
-    };
-    Row {
-        sign: Sign::Harm,
-        head: view.say_with(id, &[("board", Arg::from(board))]),
-        moment: None,
-        paragraphs: vec![vec![
-            (format!("{} ", harm.said), Weight::Regular),
-            (view.say("debrief-harm-no-rule"), Weight::SemiBold),
-        ]],
-    }
-}
-
 impl Row {
-    fn plain(head: String, sign: Sign) -> Row {
+    pub(super) fn plain(head: String, sign: Sign) -> Row {
         Row {
             sign,
             head,
