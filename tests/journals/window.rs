@@ -88,7 +88,7 @@ const FIGURES: [(&str, &str); 6] = [
 ];
 
 impl Display for Paper {
-    fn open(&self, drill: Loaded) -> Result<(), Missing> {
+    fn open(&self, (drill, _): (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
         self.there()?;
         self.opened.borrow_mut().push(drill.exercise.drill.id);
         Ok(())

@@ -1,14 +1,24 @@
 ### The course page of the window.
 
 course-help = Help
+course-attempts = My attempts
+course-attempts-told = Newest first. One opens its debrief; the attempt itself stays as it is.
+course-attempts-none = No attempt at this drill is kept in this folder. Begin one.
+course-attempt = { $file }: { $way }, { $ending }
+course-attempt-passed = passed
+course-attempt-failed = failed
+course-attempt-open = not ended, or not to be graded
+course-attempt-unread = { $file } cannot be shown: what happened then does not happen with the program of today. The command grade says more about it.
+course-attempt-other = { $file } was played with other files of this drill than those of today. The commands grade and picture show it.
+course-sheet = Task sheet
 course-settings = Settings
 course-leave = Leave
 course-courses = Courses
-course-changeover = Changeover
-course-passed-of = { $passed } of 1 passed
+course-all = All drills
+course-passed-of = { $passed } of { $count } passed
 course-rack = Every slot is a drill. Ink is passed in an exam, pencil is practice.
 course-certified = Nobody is certified by this program alone. A supervisor decides, on passed exams and a supervised changeover on the real machine.
-course-drill-place = Drill { $drill }, place 1
+course-drill-place = Drill { $drill }, place { $place }
 course-state-new = not begun
 course-state-practised = { $times ->
     [one] practised once
@@ -28,6 +38,7 @@ way-watch = Watch
 way-guided = Guided
 way-practice = Practice
 way-exam = Exam
+course-key-drill = Drill above, drill below
 course-key-variant = Start before, start after
 course-key-focus = From one thing to the next
 course-key-back = Close, leave

@@ -126,6 +126,13 @@ pub fn machines() -> Vec<Text> {
         .collect()
 }
 
+/// The names of the drills that are compiled in, the first drill first.
+pub fn drill_names() -> impl Iterator<Item = &'static str> {
+    let drills = BUILT_IN.iter().filter(|(of, ..)| *of == "drills");
+    let others = drills.map(|&(_, name, _)| name);
+    std::iter::once(FIRST_DRILL).chain(others.filter(|&name| name != FIRST_DRILL))
+}
+
 /// The first drill, as it is compiled in.
 pub fn built_in_drill() -> Text {
     Text {

@@ -1,12 +1,15 @@
 //! The course: its drills as the slots of a rack, and the chosen one with its four ways.
 
+mod attempts;
 mod chosen;
 mod frame;
 mod keys;
 mod rack;
+mod task_sheet;
 
 use egui::{Rect, ScrollArea, Ui, Vec2, vec2};
-use rackproof_words::Words;
+use rackproof_phrases::TaskSheet;
+use rackproof_words::{Arg, Words};
 
 use crate::{
     drill_page::focus,
@@ -17,6 +20,7 @@ use crate::{
     wish::{Over, Wish},
 };
 
+pub use attempts::{AttemptRow, Ending};
 use frame::Frame;
 
 /// What became of a drill so far. Ink is passed in an exam, pencil is practice.
@@ -30,15 +34,24 @@ pub struct Tried {
     pub failed: usize,
 }
 
+/// A drill of the course.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CourseDrill<'v> {
+    /// Its name, as its file has it.
+    pub name: &'v str,
+    /// What became of it so far.
+    pub tried: Tried,
+}
+
 /// All that the course page shows.
 #[derive(Clone, Debug)]
 pub struct CourseView<'v> {
     /// What everything is called.
     pub words: &'v Words,
-    /// The drill's name.
-    pub drill: &'v str,
-    /// What became of it so far.
-    pub tried: Tried,
+    /// The drills, from the lowest slot up. At least one.
+    pub drills: &'v [CourseDrill<'v>],
+    /// The chosen drill, by number; what follows is of this one.
+    pub drill: usize,
     /// The names of its variants.
     pub variants: &'v [String],
     /// The chosen variant, by number. `None`: any.
@@ -51,12 +64,24 @@ pub struct CourseView<'v> {
     pub proof: &'v str,
     /// Whether an exam can be begun: only on a drill that is proved.
     pub exam_open: bool,
+    /// Its task sheet, while that lies over the page.
+    pub sheet: Option<&'v TaskSheet>,
+    /// What was played of it before, newest first.
+    pub attempts: &'v [AttemptRow],
     /// What went wrong, in words.
     pub trouble: Option<&'v str>,
     /// What lies over the page.
     pub over: Option<Over>,
     /// What the person chose for themselves.
     pub preferences: Preferences,
+}
+
+impl CourseView<'_> {
+    /// A text of the chosen drill: its name, or what the ending adds.
+    fn of_drill(&self, ending: &str) -> String {
+        let name = self.drills[self.drill].name;
+        self.words.say(&format!("drill-{name}{ending}"), &[])
+    }
 }
 
 /// The least room in which the page has its place. With less it is scrolled.
@@ -104,7 +129,7 @@ fn parts(view: &CourseView<'_>, ui: &mut Ui, page: Rect, wishes: &mut Vec<Wish>)
     let mut asked = Vec::new();
     top_bar(view, ui, frame.top, &mut asked);
     list(view, ui, frame.list);
-    rack::rack(view, ui, frame.rack);
+    rack::rack(view, ui, frame.rack, &mut asked);
     let needed = chosen::chosen(view, ui, &frame, &mut asked);
     if (needed - known).abs() > 0.5 {
         ui.data_mut(|data| data.insert_temp(id, needed));
@@ -126,6 +151,20 @@ fn overlay(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
             let title = words.say("course-settings", &[]);
             over::dialog(ui, words, &title, 460.0, wishes, |ui, wishes| {
                 over::settings::show(words, view.preferences, ui, wishes);
+            });
+        }
+        Some(Over::Sheet) => {
+            let title = words.say("course-sheet", &[]);
+            over::dialog(ui, words, &title, 860.0, wishes, |ui, _| {
+                if let Some(sheet) = view.sheet {
+                    task_sheet::show(words, sheet, ui);
+                }
+            });
+        }
+        Some(Over::Attempts) => {
+            let title = words.say("course-attempts", &[]);
+            over::dialog(ui, words, &title, 620.0, wishes, |ui, wishes| {
+                attempts::show(view, ui, wishes);
             });
         }
         Some(_) => {
@@ -155,6 +194,7 @@ fn top_bar(view: &CourseView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut Vec<Wish
     });
     let hints = [
         ("F1", "course-help", Wish::Over(Over::Help)),
+        ("F2", "course-attempts", Wish::Over(Over::Attempts)),
         ("F4", "course-settings", Wish::Over(Over::Settings)),
         ("Esc", "course-leave", Wish::Quit),
     ];
@@ -184,13 +224,17 @@ fn list(view: &CourseView<'_>, ui: &mut Ui, rect: Rect) {
         ui.spacing_mut().item_spacing.y = 0.0;
         say(
             ui,
-            &view.words.say("course-changeover", &[]),
+            &view.words.say("course-all", &[]),
             Step::Text,
             Weight::Bold,
             tokens::INK,
         );
-        let passed = i64::from(view.tried.passed > 0);
-        let arguments = [("passed", rackproof_words::Arg::Number(passed))];
+        let count = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
+        let passed = view.drills.iter().filter(|drill| drill.tried.passed > 0);
+        let arguments = [
+            ("passed", count(passed.count())),
+            ("count", count(view.drills.len())),
+        ];
         let told = view.words.say("course-passed-of", &arguments);
         say(ui, &told, Step::Small, Weight::Regular, tokens::INK_2);
     });
@@ -198,3 +242,5 @@ fn list(view: &CourseView<'_>, ui: &mut Ui, rect: Rect) {
 
 #[cfg(test)]
 mod course_tests;
+#[cfg(test)]
+mod room_tests;

@@ -42,8 +42,8 @@ pub(crate) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
         Over::Slots(kind) => slots::show(view, kind, ui, wishes),
         Over::Trays => ask::trays(view, ui, wishes),
         Over::Report => ask::report(view, ui, wishes),
-        // Rules and sources belong to the debrief.
-        Over::Rules => {}
+        // Rules and sources belong to the debrief, attempts and task sheet to the course.
+        Over::Rules | Over::Attempts | Over::Sheet => {}
     });
 }
 
@@ -61,6 +61,8 @@ fn title_id(view: &DrillView<'_>, over: Over) -> &'static str {
         Over::Trays => "over-trays",
         Over::Report => "over-report",
         Over::Rules => "over-rules",
+        Over::Attempts => "course-attempts",
+        Over::Sheet => "course-sheet",
     }
 }
 

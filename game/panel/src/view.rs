@@ -44,6 +44,8 @@ pub struct Doing {
 pub struct Preferences {
     /// Size of all text and marks, 0.9 to 2.0.
     pub scale: f32,
+    /// Whether the person chose that size; else it follows the size of the window.
+    pub own_scale: bool,
     /// Cuts in place of camera moves, and no alternating marks.
     pub less_motion: bool,
     /// Letter keys do nothing.
@@ -58,6 +60,7 @@ impl Default for Preferences {
     fn default() -> Preferences {
         Preferences {
             scale: 1.0,
+            own_scale: false,
             less_motion: false,
             no_letters: false,
             press_twice: false,

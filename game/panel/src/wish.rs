@@ -58,6 +58,10 @@ pub enum Over {
     Help,
     /// The parts of the hall as a list, with what can be done at each.
     Parts,
+    /// Course: what was played before.
+    Attempts,
+    /// Course: the task sheet of the chosen drill.
+    Sheet,
     /// Text size, motion, keys.
     Settings,
     /// The drill's clock stands. In an exam: whether to leave.
@@ -116,6 +120,8 @@ pub enum Wish {
     ChooseDrill(usize),
     /// Course: choose this variant, by its number. `None`: any.
     ChooseVariant(Option<usize>),
+    /// Course: open the debrief of an attempt, by its number among those of the chosen drill.
+    OpenAttempt(usize),
     /// Begin the chosen drill.
     Begin(Way),
     /// Begin the same variant again, in the same way.

@@ -55,6 +55,8 @@ pub(crate) struct Open(pub(crate) Session);
 /// The hall of the machine, and where it is looked at from.
 #[derive(Resource)]
 pub(crate) struct Theatre {
+    /// The number of the drill whose machine stands in the hall.
+    drill: usize,
     pub(crate) hall: Hall,
     pub(crate) eyes: Eyes,
     pub(crate) pointer: Pointer,
@@ -77,15 +79,9 @@ pub(crate) struct Eye;
 
 /// All but where the picture goes to.
 pub(crate) fn add_trainer(app: &mut App, session: Session) {
-    let judged = session.exercise().judged(0);
-    if let Some(judged) = &judged {
-        let hall = Hall::new(judged.world());
-        app.insert_resource(Stage(hall.kit()));
-        app.insert_resource(Theatre {
-            hall,
-            eyes: Eyes::at(View::Overview),
-            pointer: Pointer::default(),
-        });
+    if let Some(theatre) = theatre_of(&session) {
+        app.insert_resource(Stage(theatre.hall.kit()));
+        app.insert_resource(theatre);
     }
     // One texture at a time: our shader knows no more.
     let egui = EguiPlugin {
@@ -100,8 +96,39 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
     .insert_resource(Open(session))
     .insert_resource(Time(Clock::new()))
     .init_resource::<Asked>()
-    .add_systems(Update, (pass_time, show_page, do_wishes, aim, plan).chain())
+    .add_systems(
+        Update,
+        (
+            pass_time, fit_texts, show_page, do_wishes, set_up, aim, plan,
+        )
+            .chain(),
+    )
     .add_systems(PostUpdate, rest.after(EguiPostUpdateSet::ProcessOutput));
+}
+
+/// The hall of the chosen drill's machine, seen as a whole.
+fn theatre_of(session: &Session) -> Option<Theatre> {
+    let judged = session.exercise().judged(0)?;
+    Some(Theatre {
+        drill: session.chosen(),
+        hall: Hall::new(judged.world()),
+        eyes: Eyes::at(View::Overview),
+        pointer: Pointer::default(),
+    })
+}
+
+/// Another drill may have another machine.
+fn set_up(open: Res<Open>, theatre: Option<ResMut<Theatre>>, stage: Option<ResMut<Stage>>) {
+    let (Some(mut theatre), Some(mut stage)) = (theatre, stage) else {
+        return;
+    };
+    if theatre.drill == open.0.chosen() {
+        return;
+    }
+    if let Some(new) = theatre_of(&open.0) {
+        stage.0 = new.hall.kit();
+        *theatre = new;
+    }
 }
 
 /// Puts our shader in place of egui's: on a processor without graphics that one costs most of a
@@ -157,6 +184,16 @@ fn pass_time(mut open: ResMut<Open>, mut time: ResMut<Time>) {
     let passed = time.0.passed();
     open.0
         .pass(u64::try_from(passed.as_micros()).unwrap_or(u64::MAX));
+}
+
+/// As long as nobody chose a size for texts, it follows that of the window.
+fn fit_texts(mut open: ResMut<Open>, windows: Query<&Window>) {
+    let Ok(window) = windows.single() else { return };
+    let fitting = crate::settings::fitting(window.width(), window.height());
+    let now = &open.0.preferences;
+    if !now.own_scale && (now.scale - fitting).abs() > 1e-3 {
+        open.0.preferences.scale = fitting;
+    }
 }
 
 /// Runs the page. A pass may run twice: it only adds to the wishes.

@@ -40,17 +40,17 @@ pub use still::{Picture, pictures};
 
 use session::Session;
 
-/// Opens the window on a drill, and returns when it is closed. Attempts are kept in the current
-/// folder.
+/// Opens the window on these drills, the first one chosen, and returns when it is closed. Attempts
+/// are kept in the current folder.
 ///
 /// # Errors
 /// What is missing. Nothing was opened then.
-pub fn open(drill: Loaded) -> Result<(), Missing> {
+pub fn open(drills: (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
     missing::check_window()?;
     let preferences = settings::kept().unwrap_or_default();
-    let site = site_words(&drill.exercise.hall, preferences.plain_words);
+    let site = site_words(&drills.0.exercise.hall, preferences.plain_words);
     let words = site.unwrap_or_else(Words::english);
-    let session = Session::new(words, drill, PathBuf::from("."), preferences);
+    let session = Session::new(words, drills, PathBuf::from("."), preferences);
     match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),

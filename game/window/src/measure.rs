@@ -74,7 +74,12 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
     missing::check_window()?;
     let folder = platform::own_folder().map_err(|error| Missing::Other(error.to_string()))?;
     let words = Words::english();
-    let session = Session::new(words, drill, folder.clone(), Preferences::default());
+    let session = Session::new(
+        words,
+        (drill, Vec::new()),
+        folder.clone(),
+        Preferences::default(),
+    );
     let mut app = match window_app(session) {
         Ok(app) => app,
         Err(missing) => {

@@ -2,11 +2,16 @@
 
 use rackproof_attempt::{Done, Heard, Looks, PlayedAs, Sheet};
 use rackproof_drill::{Cause, Intent, IntentKind, State, World, message::of_intent};
-use rackproof_panel::{Around, CourseView, DebriefView, DrillView, PartRow, Tried, Watching, Way};
-use rackproof_phrases::text;
+use rackproof_panel::{
+    Around, AttemptRow, CourseDrill, CourseView, DebriefView, DrillView, Ending, Over, PartRow,
+    Tried, Watching, Way,
+};
+use rackproof_phrases::{TaskSheet, text};
 use rackproof_words::{Arg, Words};
 
-use crate::session::{Became, KeptAttempt, Moment, Play, Review, Session, Watch};
+use crate::session::{
+    Became, KeptAttempt, Moment, OpenDrill, Play, Review, Session, Watch, name_of, way_of,
+};
 
 /// What the hall adds to a page.
 pub(crate) struct FromHall<'h> {
@@ -184,20 +189,44 @@ fn log_of(world: &World, done: &[Done], words: &Words) -> Vec<String> {
 pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_>) -> R) -> R {
     let drill = &session.exercise().drill;
     let variants: Vec<String> = drill.variants.iter().map(|one| one.id.clone()).collect();
+    let sheet = (session.over == Some(Over::Sheet))
+        .then(|| TaskSheet::of(session.exercise(), &session.words));
+    let drills: Vec<CourseDrill<'_>> = session.drills().iter().map(drill_of).collect();
     page(&CourseView {
         words: &session.words,
-        drill: &drill.id,
-        tried: tried(&session.attempts),
+        drills: &drills,
+        drill: session.chosen(),
         variants: &variants,
         variant: session.variant,
         allowed: u64::from(drill.limits.minutes) * 60_000_000,
         reference: session.reference,
         proof: &session.proof_told(),
         exam_open: session.exam_closed().is_none(),
+        sheet: sheet.as_ref(),
+        attempts: &session.attempts().iter().map(row_of).collect::<Vec<_>>(),
         trouble: session.trouble.as_deref(),
         over: session.over,
         preferences: session.preferences,
     })
+}
+
+fn drill_of(open: &OpenDrill) -> CourseDrill<'_> {
+    CourseDrill {
+        name: &open.exercise.drill.id,
+        tried: tried(&open.attempts),
+    }
+}
+
+fn row_of(kept: &KeptAttempt) -> AttemptRow {
+    AttemptRow {
+        file: name_of(&kept.path),
+        way: way_of(kept.mode),
+        ending: match kept.became {
+            Became::Passed => Ending::Passed,
+            Became::Failed => Ending::Failed,
+            Became::Open => Ending::Open,
+        },
+    }
 }
 
 /// What counts of the attempts: exams that have a verdict, and practice that ended with a report.
@@ -223,7 +252,6 @@ pub(crate) fn with_review<R>(
     review: &Review,
     page: impl FnOnce(&DebriefView<'_>) -> R,
 ) -> R {
-    let name = review.path().file_name().unwrap_or_default();
     page(&DebriefView {
         words: &session.words,
         exercise: review.exercise(),
@@ -232,7 +260,7 @@ pub(crate) fn with_review<R>(
         timeline: review.timeline(),
         way: review.way(),
         badge: None,
-        attempt: &name.to_string_lossy(),
+        attempt: &name_of(review.path()),
         at: review.at(),
         plays: review.plays(),
         speed: review.speed(),

@@ -2,6 +2,8 @@
 //! clock: what was done in an attempt is the same whether a picture of it was drawn or not.
 
 mod attempts;
+mod begin;
+mod drills;
 mod exam;
 mod moment;
 mod next_step;
@@ -11,24 +13,25 @@ mod watch;
 mod wishes;
 
 #[cfg(test)]
+mod attempts_tests;
+#[cfg(test)]
 mod session_tests;
 
 use std::{
-    hash::{BuildHasher, Hasher, RandomState},
     io,
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Exercise, Material, ProofState, Recorder};
+use rackproof_attempt::Exercise;
 use rackproof_drill::Aim;
-use rackproof_library::{Loaded, new_attempt, shown};
-use rackproof_panel::{Over, PanelPage, Preferences, Setting, Way, Wish};
-use rackproof_phrases::site_words;
+use rackproof_library::{Loaded, shown};
+use rackproof_panel::{Over, PanelPage, Preferences, Setting, Wish};
 use rackproof_words::{Arg, Words};
 
-pub use attempts::{Became, KeptAttempt, attempts_in};
+pub use attempts::{Became, KeptAttempt, attempts_in, name_of};
+pub use drills::OpenDrill;
 pub use moment::Moment;
-pub use play::{Play, played_as};
+pub use play::{Play, played_as, way_of};
 pub use review::Review;
 pub use watch::Watch;
 
@@ -66,18 +69,15 @@ pub struct Session {
     pub variant: Option<usize>,
     /// The reference time of the chosen variant, in µs.
     pub reference: Option<u64>,
-    /// What was played before.
-    pub attempts: Vec<KeptAttempt>,
     /// What went wrong, in words, until something else is begun.
     pub trouble: Option<String>,
     /// The window is to be closed.
     pub quits: bool,
     /// The preferences changed and are to be kept.
     pub keeps: bool,
-    exercise: Exercise,
-    /// The texts of the drill: without them nothing is begun.
-    material: Option<Material>,
-    proof: ProofState,
+    /// At least one; `drill` is the number of one of them.
+    drills: Vec<OpenDrill>,
+    drill: usize,
     folder: PathBuf,
 }
 
@@ -85,20 +85,19 @@ pub struct Session {
 const TURN_MOST: (f32, f32) = (50.0, 25.0);
 
 impl Session {
-    /// A session that shows the course. Attempts are kept in `folder`.
-    pub fn new(words: Words, loaded: Loaded, folder: PathBuf, preferences: Preferences) -> Session {
-        let Loaded {
-            material,
-            exercise,
-            proof,
-        } = loaded;
-        let attempts = attempts_in(&folder, &exercise.drill.id);
+    /// A session that shows the course with these drills, the first one chosen. Attempts are kept
+    /// in `folder`.
+    pub fn new(
+        words: Words,
+        (first, others): (Loaded, Vec<Loaded>),
+        folder: PathBuf,
+        preferences: Preferences,
+    ) -> Session {
+        let loaded = std::iter::once(first).chain(others);
+        let drills = loaded.map(|one| OpenDrill::new(one, &folder)).collect();
         Session {
-            attempts,
-            material: Some(material),
-            proof,
             folder,
-            ..Session::of_screen(words, exercise, Screen::Course, preferences)
+            ..Session::of_drills(words, drills, Screen::Course, preferences)
         }
     }
 
@@ -106,6 +105,16 @@ impl Session {
     pub fn of_screen(
         words: Words,
         exercise: Exercise,
+        screen: Screen,
+        preferences: Preferences,
+    ) -> Session {
+        let drills = vec![OpenDrill::of_picture(exercise)];
+        Session::of_drills(words, drills, screen, preferences)
+    }
+
+    fn of_drills(
+        words: Words,
+        drills: Vec<OpenDrill>,
         screen: Screen,
         preferences: Preferences,
     ) -> Session {
@@ -118,20 +127,18 @@ impl Session {
             turn: (0.0, 0.0),
             variant: None,
             reference: None,
-            attempts: Vec::new(),
             trouble: None,
             quits: false,
             keeps: false,
-            exercise,
-            material: None,
-            proof: ProofState::Missing,
+            drills,
+            drill: 0,
             folder: PathBuf::new(),
         }
     }
 
-    /// The drill that can be begun.
+    /// The chosen drill, ready to run.
     pub fn exercise(&self) -> &Exercise {
-        &self.exercise
+        &self.drill().exercise
     }
 
     /// Where attempts are kept.
@@ -187,8 +194,9 @@ impl Session {
             }
             Wish::TurnBack => self.turn = (0.0, 0.0),
             Wish::ChooseVariant(variant) => self.choose(variant),
-            // There is one drill.
-            Wish::ChooseDrill(_) | Wish::Point(_) => {}
+            Wish::ChooseDrill(number) => self.choose_drill(number),
+            Wish::Point(_) => {}
+            Wish::OpenAttempt(number) => self.open_attempt(number),
             Wish::Begin(way) => self.begin(way, self.variant),
             Wish::Again => self.again(),
             Wish::Leave => self.leave(),
@@ -230,110 +238,24 @@ impl Session {
     fn set(&mut self, setting: Setting) {
         let preferences = &mut self.preferences;
         match setting {
-            Setting::Scale(scale) => preferences.scale = scale.clamp(0.9, 2.0),
+            Setting::Scale(scale) => {
+                preferences.scale = scale.clamp(0.9, 2.0);
+                preferences.own_scale = true;
+            }
             Setting::LessMotion(is) => preferences.less_motion = is,
             Setting::NoLetters(is) => preferences.no_letters = is,
             Setting::PressTwice(is) => preferences.press_twice = is,
             Setting::PlainWords(is) => {
                 preferences.plain_words = is;
-                let site = site_words(&self.exercise.hall, is);
-                self.words = site.unwrap_or_else(Words::english);
+                self.speak();
             }
         }
         self.keeps = true;
     }
 
-    fn choose(&mut self, variant: Option<usize>) {
-        self.variant = variant;
-        let judged = variant.and_then(|variant| self.exercise.judged(variant));
-        self.reference = judged.and_then(|judged| play::reference_time(&self.exercise, &judged));
-    }
-
-    fn begin(&mut self, way: Way, variant: Option<usize>) {
-        if way == Way::Exam
-            && let Some(closed) = self.exam_closed()
-        {
-            self.trouble = Some(closed);
-            return;
-        }
-        let count = self.exercise.drill.variants.len();
-        let chosen = variant.filter(|_| way != Way::Exam);
-        let variant = chosen.unwrap_or_else(|| drawn(count));
-        if way == Way::Watch {
-            match Watch::new(self.exercise.clone(), variant) {
-                Some(watch) => self.show(Screen::Watch(Box::new(watch))),
-                None => self.trouble = Some(self.words.say("window-nothing-to-watch", &[])),
-            }
-            return;
-        }
-        let Some(judged) = self.exercise.judged(variant) else {
-            return;
-        };
-        let attempt = Attempt::new(judged).with_neighbour();
-        self.play(attempt, self.exercise.clone(), way, variant);
-    }
-
-    fn play(&mut self, attempt: Attempt, exercise: Exercise, way: Way, variant: usize) {
-        let Some(material) = &self.material else {
-            return;
-        };
-        let name = self.folder.join(&exercise.drill.id);
-        let begun =
-            new_attempt(None, &name.to_string_lossy()).and_then(
-                |(path, file)| match Recorder::begin(
-                    file,
-                    material,
-                    &exercise,
-                    variant,
-                    played_as(way),
-                    &self.proof,
-                ) {
-                    Ok(recorder) => Ok((path, recorder)),
-                    Err(error) => Err((path, error)),
-                },
-            );
-        match begun {
-            Ok((path, recorder)) => {
-                let begins_at = attempt.at();
-                let mut play = Play::new(exercise, attempt, recorder, path, (way, variant));
-                let noted = match begins_at {
-                    0 => Ok(()),
-                    at => play.note(format!("TakenOver({at})")),
-                };
-                self.show(Screen::Play(Box::new(play)));
-                self.tell(noted);
-            }
-            Err((path, error)) => self.unwritten(&path, &error),
-        }
-    }
-
-    fn again(&mut self) {
-        let (way, variant) = match &self.screen {
-            Screen::Course | Screen::Moment(_) => return,
-            Screen::Play(play) => (play.way(), play.variant()),
-            Screen::Watch(watch) => (Way::Watch, watch.variant()),
-            Screen::Review(review) => (review.way(), review.variant()),
-        };
-        // Again is the same variant: no exam is that.
-        let way = if way == Way::Exam { Way::Practice } else { way };
-        self.begin(way, Some(variant));
-    }
-
-    fn take_over(&mut self) {
-        let Screen::Review(review) = &self.screen else {
-            return;
-        };
-        let attempt = review.history().take_over(review.at());
-        if attempt.is_over() {
-            self.trouble = Some(self.words.say("window-nothing-left-to-do", &[]));
-            return;
-        }
-        let (variant, exercise) = (review.variant(), review.exercise().clone());
-        self.play(attempt, exercise, Way::Practice, variant);
-    }
-
     fn leave(&mut self) {
-        self.attempts = attempts_in(&self.folder, &self.exercise.drill.id);
+        let attempts = attempts_in(&self.folder, &self.exercise().drill.id);
+        self.drills[self.drill].attempts = attempts;
         self.show(Screen::Course);
     }
 
@@ -389,11 +311,4 @@ impl Session {
             Screen::Course | Screen::Review(_) => None,
         }
     }
-}
-
-/// Any number below `count`, which is more than nought: which variant it becomes. What was drawn
-/// is kept in the attempt, so that nothing rests on how it was drawn.
-fn drawn(count: usize) -> usize {
-    let number = RandomState::new().build_hasher().finish();
-    usize::try_from(number % count.max(1) as u64).unwrap_or(0)
 }

@@ -13,7 +13,8 @@ use crate::platform::settings_folder;
 #[derive(serde::Serialize, serde::Deserialize)]
 #[serde(default)]
 struct File {
-    scale: f32,
+    /// `None` where nobody chose a size: it follows that of the window.
+    scale: Option<f32>,
     less_motion: bool,
     no_letters: bool,
     press_twice: bool,
@@ -29,7 +30,7 @@ impl Default for File {
 impl File {
     fn of(preferences: &Preferences) -> File {
         File {
-            scale: preferences.scale,
+            scale: preferences.own_scale.then_some(preferences.scale),
             less_motion: preferences.less_motion,
             no_letters: preferences.no_letters,
             press_twice: preferences.press_twice,
@@ -38,18 +39,25 @@ impl File {
     }
 
     fn preferences(&self) -> Preferences {
-        let scale = if self.scale.is_finite() {
-            self.scale
-        } else {
-            1.0
-        };
+        let scale = self.scale.filter(|scale| scale.is_finite());
         Preferences {
-            scale: scale.clamp(0.9, 2.0),
+            scale: scale.map_or(1.0, |scale| scale.clamp(0.9, 2.0)),
+            own_scale: scale.is_some(),
             less_motion: self.less_motion,
             no_letters: self.no_letters,
             press_twice: self.press_twice,
             plain_words: self.plain_words,
         }
+    }
+}
+
+/// The size of texts that suits a window of this size in logical pixels: 1.0 at 1280x720, 1.25 from
+/// 1920x1080 on.
+pub(crate) fn fitting(width: f32, height: f32) -> f32 {
+    if width >= 1920.0 && height >= 1000.0 {
+        1.25
+    } else {
+        1.0
     }
 }
 
@@ -94,6 +102,7 @@ mod tests {
         assert_eq!(kept_in(&path), None);
         let set = Preferences {
             scale: 1.5,
+            own_scale: true,
             less_motion: true,
             no_letters: false,
             press_twice: true,
@@ -101,6 +110,14 @@ mod tests {
         };
         keep_in(&path, &set).expect("it can be written");
         assert_eq!(kept_in(&path), Some(set));
+        let unset = Preferences {
+            scale: 1.25,
+            own_scale: false,
+            ..set
+        };
+        keep_in(&path, &unset).expect("it can be written");
+        let kept = kept_in(&path).map(|kept| (kept.scale, kept.own_scale));
+        assert_eq!(kept, Some((1.0, false)), "it follows the window anew");
         for (text, scale) in [
             ("{\"scale\": 99}", Some(2.0)),
             ("{}", Some(1.0)),

@@ -12,7 +12,7 @@ use crate::{
     marks,
     tokens::{self, Step, Weight},
     widgets::{ButtonLook, Face, RowLook, head, key_button, label_value_row, note, say, title},
-    wish::{Way, Wish},
+    wish::{Over, Way, Wish},
 };
 
 /// Room beside and over the texts.
@@ -59,12 +59,16 @@ pub(super) fn chosen(
 
 fn texts(view: &CourseView<'_>, ui: &mut Ui) {
     let words = view.words;
-    let name = ("drill", Arg::from(view.drill));
-    note(ui, &words.say("course-drill-place", &[name]));
-    title(ui, &words.say("drill-left-inside", &[]));
+    let place = i64::try_from(view.drill + 1).unwrap_or(i64::MAX);
+    let arguments = [
+        ("drill", Arg::from(view.drills[view.drill].name)),
+        ("place", Arg::Number(place)),
+    ];
+    note(ui, &words.say("course-drill-place", &arguments));
+    title(ui, &view.of_drill(""));
     say(
         ui,
-        &words.say("drill-left-inside-task", &[]),
+        &view.of_drill("-task"),
         Step::Small,
         Weight::Regular,
         tokens::INK,
@@ -111,6 +115,11 @@ fn ways(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
                 }
             }
         });
+    }
+    let sheet = vec2(160.0, tokens::LEAST_HEIGHT + 4.0);
+    let label = words.say("course-sheet", &[]);
+    if key_button(ui, &label, Some("T"), ButtonLook::Plain, sheet, true).clicked() {
+        wishes.push(Wish::Over(Over::Sheet));
     }
     note(ui, view.proof);
     note(ui, &words.say("course-ways", &[]));

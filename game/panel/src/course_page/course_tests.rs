@@ -7,22 +7,24 @@ use egui::accesskit::Role;
 use egui::{Key, Vec2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use rackproof_attempt::{Ground, ProofState};
-use rackproof_phrases::exam_closed;
+use rackproof_files::Problems;
+use rackproof_library::{built_in_drill, load};
+use rackproof_phrases::TaskSheet;
 use rackproof_words::Words;
 
 use super::*;
 use crate::{Setting, Way, fonts};
 
-struct Page<'h> {
-    harness: Harness<'h>,
+pub(super) struct Page<'h> {
+    pub(super) harness: Harness<'h>,
     wishes: Rc<RefCell<Vec<Wish>>>,
 }
 
 /// What differs between the cases.
 #[derive(Clone, Copy, Default)]
-struct Case {
+pub(super) struct Case {
     tried: Tried,
+    drill: usize,
     variant: Option<usize>,
     over: Option<Over>,
     no_letters: bool,
@@ -31,18 +33,32 @@ struct Case {
     closed: Option<&'static str>,
 }
 
-fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
+pub(super) fn with_view<R>(
+    words: &Words,
+    case: Case,
+    then: impl FnOnce(&CourseView<'_>) -> R,
+) -> R {
     let variants = ["green-low", "black-low", "window-middle"].map(str::to_owned);
+    let drills = [
+        ("left-inside", case.tried),
+        ("blocked-downstream", Tried::default()),
+    ];
+    let drills = drills.map(|(name, tried)| CourseDrill { name, tried });
     then(&CourseView {
         words,
-        drill: "left-inside",
-        tried: case.tried,
+        drills: &drills,
+        drill: case.drill,
         variants: &variants,
         variant: case.variant,
         allowed: 2_700_000_000,
         reference: None,
         proof: case.closed.unwrap_or("Proved: every claim holds."),
         exam_open: case.closed.is_none(),
+        sheet: None,
+        attempts: &[
+            kept("left-inside-2.attempt", Way::Exam, Ending::Failed),
+            kept("left-inside-1.attempt", Way::Practice, Ending::Open),
+        ],
         trouble: case.trouble,
         over: case.over,
         preferences: Preferences {
@@ -52,8 +68,16 @@ fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) ->
     })
 }
 
+fn kept(file: &str, way: Way, ending: Ending) -> AttemptRow {
+    AttemptRow {
+        file: file.to_owned(),
+        way,
+        ending,
+    }
+}
+
 /// The course as it is with its drill: all starts, one of them chosen, with its reference time.
-fn with_all<R>(words: &Words, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
+pub(super) fn with_all<R>(words: &Words, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
     let variants: Vec<String> = (0..STARTS).map(|number| number.to_string()).collect();
     let case = Case {
         variant: Some(3),
@@ -69,9 +93,12 @@ fn with_all<R>(words: &Words, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
 }
 
 /// So many starts has the first drill.
-const STARTS: usize = 13;
+pub(super) const STARTS: usize = 13;
 
-fn shown<'h>(size: Vec2, mut page: impl FnMut(&mut Ui, &mut Vec<Wish>) + 'h) -> Page<'h> {
+pub(super) fn shown<'h>(
+    size: Vec2,
+    mut page: impl FnMut(&mut Ui, &mut Vec<Wish>) + 'h,
+) -> Page<'h> {
     let wishes = Rc::new(RefCell::new(Vec::new()));
     let asked = wishes.clone();
     let mut harness = Harness::builder().with_size(size).build_ui(move |ui| {
@@ -126,6 +153,8 @@ fn each_way_by_button_and_by_key_is_the_same_wish() {
         ("Practice", Key::P, Wish::Begin(Way::Practice)),
         ("Exam", Key::X, Wish::Begin(Way::Exam)),
         ("Help", Key::F1, Wish::Over(Over::Help)),
+        ("Task sheet", Key::T, Wish::Over(Over::Sheet)),
+        ("My attempts", Key::F2, Wish::Over(Over::Attempts)),
         ("Settings", Key::F4, Wish::Over(Over::Settings)),
         ("Leave", Key::Escape, Wish::Quit),
     ];
@@ -166,6 +195,37 @@ fn variants_go_round_with_any_among_them() {
 }
 
 #[test]
+fn drills_are_chosen_by_hand_and_by_key_as_their_slots_stand() {
+    let cases = [
+        (0, Key::ArrowUp, Some(1)),
+        (1, Key::ArrowDown, Some(0)),
+        (0, Key::ArrowDown, None),
+        (1, Key::ArrowUp, None),
+    ];
+    for (drill, key, next) in cases {
+        let mut page = page(Case {
+            drill,
+            ..Case::default()
+        });
+        let wished: Vec<Wish> = next.map(Wish::ChooseDrill).into_iter().collect();
+        assert_eq!(page.strike(key), wished, "{drill} {key:?}");
+        let name = ["A board left inside", "Downstream is blocked"][1 - drill];
+        let name = format!("{name}, not begun");
+        page.harness.get_by_label(&name).click();
+        page.harness.run_steps(2);
+        assert_eq!(page.wishes.take(), [Wish::ChooseDrill(1 - drill)]);
+    }
+    // Task and cautions are those of the chosen one.
+    let low = page(Case::default());
+    let high = page(Case {
+        drill: 1,
+        ..Case::default()
+    });
+    assert!(low.says("place 1") && high.says("place 2"));
+    assert!(low.says("Drill left-inside") && high.says("Drill blocked-downstream"));
+}
+
+#[test]
 fn what_became_of_the_drill_is_said() {
     let tried = |practised, passed, failed| Tried {
         practised,
@@ -173,11 +233,11 @@ fn what_became_of_the_drill_is_said() {
         failed,
     };
     let cases = [
-        (tried(0, 0, 0), "not begun", "0 of 1 passed"),
-        (tried(1, 0, 0), "practised once", "0 of 1 passed"),
-        (tried(3, 0, 0), "practised 3 times", "0 of 1 passed"),
-        (tried(3, 0, 1), "failed", "0 of 1 passed"),
-        (tried(3, 1, 1), "passed", "1 of 1 passed"),
+        (tried(0, 0, 0), "not begun", "0 of 2 passed"),
+        (tried(1, 0, 0), "practised once", "0 of 2 passed"),
+        (tried(3, 0, 0), "practised 3 times", "0 of 2 passed"),
+        (tried(3, 0, 1), "failed", "0 of 2 passed"),
+        (tried(3, 1, 1), "passed", "1 of 2 passed"),
     ];
     for (tried, state, course) in cases {
         let page = page(Case {
@@ -255,97 +315,56 @@ fn settings_lie_over_the_page_and_nothing_behind_is_reached() {
 }
 
 #[test]
-fn a_small_page_scrolls() {
+fn the_task_sheet_says_what_is_asked() {
     let words = Words::english();
-    let mut page = shown(vec2(640.0, 360.0), move |ui, wishes| {
-        with_view(&words, Case::default(), |view| {
-            let picture = course_page(view, ui, wishes);
-            assert!(picture.right() <= 640.0);
-        });
-    });
-    page.harness
-        .get_by_role_and_label(Role::Button, "Exam")
-        .focus();
-    page.harness.run_steps(4);
-    let rect = page
-        .harness
-        .get_by_role_and_label(Role::Button, "Exam")
-        .rect();
-    assert!(rect.right() <= 641.0 && rect.left() >= 0.0, "{rect:?}");
-}
-
-/// The longest reason that closes an exam: why, and how that is changed, on a long path.
-#[test]
-fn a_closed_exam_has_room_for_its_reason() {
-    let words = Words::english();
-    let state = ProofState::Stale(vec![
-        Ground::Machine,
-        Ground::Drill,
-        Ground::Rules,
-        Ground::Procedure,
-        Ground::Core,
-    ]);
-    let path = "./scenarios/changeover/left-inside.ron";
-    let closed = exam_closed(&words, &state, path).expect("it is closed");
-    let page = shown(vec2(1536.0, 864.0), move |ui, wishes| {
-        with_all(&words, |view| {
+    let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let sheet = TaskSheet::of(&loaded.exercise, &words);
+    let (start, standard) = (sheet.start[0].clone(), sheet.standard[0].clone());
+    let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
+        let case = Case {
+            over: Some(Over::Sheet),
+            ..Case::default()
+        };
+        with_view(&words, case, |view| {
             let view = CourseView {
-                proof: &closed,
-                exam_open: false,
+                sheet: Some(&sheet),
                 ..view.clone()
             };
             course_page(&view, ui, wishes);
         });
     });
-    let start = format!("Start {STARTS} of {STARTS}");
-    let rect = page.harness.get_by_label(&start).rect();
-    assert!(rect.bottom() <= 864.0 - 22.0 - 6.0, "{rect:?}");
-    assert!(!has_bar(&page));
+    page.harness
+        .get_by_role_and_label(Role::Dialog, "Task sheet");
+    for text in ["Starting state", "Standard: all of this", &start, &standard] {
+        assert!(page.says(text), "{text}");
+    }
 }
 
 #[test]
-fn nothing_of_the_chosen_drill_is_cut_off() {
-    for (width, height) in [(1280.0, 720.0), (1536.0, 864.0)] {
-        let words = Words::english();
-        let page = shown(vec2(width, height), move |ui, wishes| {
-            with_all(&words, |view| {
-                course_page(view, ui, wishes);
-            });
-        });
-        let start = format!("Start {STARTS} of {STARTS}");
-        let rect = page.harness.get_by_label(&start).rect();
-        // The card ends 22 over the edge of the window.
-        assert!(rect.bottom() <= height - 22.0 - 6.0, "{width}: {rect:?}");
-        assert!(!has_bar(&page), "{width}");
-    }
-    // In less room a bar says that there is more, and nothing stands out at the side.
+fn an_attempt_of_before_opens_its_debrief() {
+    let mut page = page(Case {
+        over: Some(Over::Attempts),
+        ..Case::default()
+    });
+    page.harness
+        .get_by_role_and_label(Role::Dialog, "My attempts");
+    let older = "left-inside-1.attempt: Practice, not ended, or not to be graded";
+    assert_eq!(page.click(older), [Wish::OpenAttempt(1)]);
+    let newer = "left-inside-2.attempt: Exam, failed";
+    assert_eq!(page.click(newer), [Wish::OpenAttempt(0)]);
     let words = Words::english();
-    let mut page = shown(vec2(1100.0, 640.0), move |ui, wishes| {
-        with_all(&words, |view| {
-            course_page(view, ui, wishes);
+    let none = shown(vec2(1280.0, 720.0), move |ui, wishes| {
+        let case = Case {
+            over: Some(Over::Attempts),
+            ..Case::default()
+        };
+        with_view(&words, case, |view| {
+            let view = CourseView {
+                attempts: &[],
+                ..view.clone()
+            };
+            course_page(&view, ui, wishes);
         });
     });
-    assert!(has_bar(&page));
-    for name in ["Watch", "Guided", "Practice", "Exam"] {
-        let button = page.harness.get_by_role_and_label(Role::Button, name);
-        assert!(button.rect().right() <= 1100.0 - 24.0 - 18.0, "{name}");
-    }
-    // What has the focus is scrolled to.
-    let last = format!("Start {STARTS} of {STARTS}");
-    page.harness.get_by_label(&last).focus();
-    page.harness.run_steps(4);
-    let rect = page.harness.get_by_label(&last).rect();
-    assert!(rect.bottom() <= 640.0 - 22.0 - 6.0, "{rect:?}");
-}
-
-/// Whether a scroll bar is painted in the margin of the card.
-fn has_bar(page: &Page<'_>) -> bool {
-    let right = page.harness.ctx.content_rect().right();
-    page.harness.output().shapes.iter().any(|clipped| {
-        let egui::Shape::Rect(rect) = &clipped.shape else {
-            return false;
-        };
-        let in_margin = rect.rect.left() > right - 24.0 - 18.0 && rect.rect.right() < right - 24.0;
-        in_margin && rect.fill == tokens::INK && rect.rect.height() > 20.0
-    })
+    assert!(none.says("No attempt at this drill is kept"));
 }

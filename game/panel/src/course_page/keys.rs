@@ -9,12 +9,15 @@ use crate::widgets::{key_cap, say};
 use crate::wish::{Over, Way, Wish};
 
 /// The keys as the help shows them.
-const KEYS: [(&str, &str); 8] = [
+const KEYS: [(&str, &str); 11] = [
+    ("Up, Down", "course-key-drill"),
     ("Left, Right", "course-key-variant"),
     ("W", "way-watch"),
     ("G", "way-guided"),
     ("P", "way-practice"),
     ("X", "way-exam"),
+    ("T", "course-sheet"),
+    ("F2", "course-attempts"),
     ("F4", "course-settings"),
     ("Tab", "course-key-focus"),
     ("Esc", "course-key-back"),
@@ -38,7 +41,10 @@ pub(super) fn hear(view: &CourseView<'_>, ui: &Ui, wishes: &mut Vec<Wish>) {
     });
     for key in pressed {
         // With a focus the arrows move it.
-        let arrow = matches!(key, Key::ArrowLeft | Key::ArrowRight);
+        let arrow = matches!(
+            key,
+            Key::ArrowLeft | Key::ArrowRight | Key::ArrowUp | Key::ArrowDown
+        );
         if !(arrow && focused) {
             wishes.extend(wished(view, key));
         }
@@ -56,13 +62,16 @@ pub(super) fn wished(view: &CourseView<'_>, key: Key) -> Option<Wish> {
         Key::G if letters => Wish::Begin(Way::Guided),
         Key::P if letters => Wish::Begin(Way::Practice),
         Key::X if letters && view.exam_open => Wish::Begin(Way::Exam),
+        Key::T if letters => Wish::Over(Over::Sheet),
         Key::F1 => Wish::Over(Over::Help),
+        Key::F2 => Wish::Over(Over::Attempts),
         Key::F4 => Wish::Over(Over::Settings),
         Key::Escape => Wish::Quit,
         Key::ArrowLeft => Wish::ChooseVariant(turned(view, false)),
         Key::ArrowRight => Wish::ChooseVariant(turned(view, true)),
-        // There is one drill: up and down choose it again.
-        Key::ArrowUp | Key::ArrowDown => Wish::ChooseDrill(0),
+        // As the slots stand: the first drill is the lowest.
+        Key::ArrowUp if view.drill + 1 < view.drills.len() => Wish::ChooseDrill(view.drill + 1),
+        Key::ArrowDown => Wish::ChooseDrill(view.drill.checked_sub(1)?),
         _ => return None,
     };
     Some(wish)

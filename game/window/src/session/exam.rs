@@ -8,15 +8,14 @@ impl Session {
     /// How the drill stands to its proof, in words.
     pub fn proof_told(&self) -> String {
         self.exam_closed()
-            .unwrap_or_else(|| proof_told(&self.words, &self.proof))
+            .unwrap_or_else(|| proof_told(&self.words, &self.drill().proof))
     }
 
     /// Why no exam can be begun, in words. `None` if one can.
     pub fn exam_closed(&self) -> Option<String> {
-        let file = self
-            .material
-            .as_ref()
-            .map(|texts| texts.drill.file.as_str());
-        exam_closed(&self.words, &self.proof, file.unwrap_or_default())
+        let drill = self.drill();
+        let texts = drill.material.as_ref();
+        let file = texts.map(|texts| texts.drill.file.as_str());
+        exam_closed(&self.words, &drill.proof, file.unwrap_or_default())
     }
 }

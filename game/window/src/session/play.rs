@@ -64,6 +64,15 @@ pub fn played_as(way: Way) -> PlayedAs {
     }
 }
 
+/// The way of an attempt that was kept as played so.
+pub fn way_of(played: PlayedAs) -> Way {
+    match played {
+        PlayedAs::Guided => Way::Guided,
+        PlayedAs::Practice => Way::Practice,
+        PlayedAs::Exam => Way::Exam,
+    }
+}
+
 impl Play {
     /// A drill at its start, or wherever `attempt` is. `recorder` has written its header only.
     pub fn new(

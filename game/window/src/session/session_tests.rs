@@ -25,11 +25,16 @@ fn session_with(proof: ProofState) -> (TempDir, Session) {
     let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
     let loaded = Loaded { proof, ..loaded };
     let path = folder.path().to_owned();
-    let session = Session::new(Words::english(), loaded, path, Preferences::default());
+    let session = Session::new(
+        Words::english(),
+        (loaded, Vec::new()),
+        path,
+        Preferences::default(),
+    );
     (folder, session)
 }
 
-fn begun(way: Way) -> (TempDir, Session) {
+pub(super) fn begun(way: Way) -> (TempDir, Session) {
     let (folder, mut session) = session();
     session.variant = Some(0);
     session.wish(Wish::Begin(way));
@@ -51,7 +56,7 @@ fn finish(session: &mut Session, piece: u64) {
 }
 
 /// Plays what the guide does, by wishes, with time passing in pieces.
-fn play_as_the_guide(session: &mut Session, piece: u64) {
+pub(super) fn play_as_the_guide(session: &mut Session, piece: u64) {
     let exercise = session.exercise().clone();
     let judged = exercise.judged(0).expect("a drill has a variant");
     let run = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
@@ -267,10 +272,10 @@ fn only_what_was_reported_counts_as_practised() {
     finish(&mut session, 100_000);
     let practised = |session: &mut Session| {
         session.wish(Wish::Leave);
-        tried(&session.attempts).practised
+        tried(session.attempts()).practised
     };
     assert_eq!(practised(&mut session), 0);
-    assert_eq!(session.attempts.len(), 1);
+    assert_eq!(session.attempts().len(), 1);
     for (way, count) in [(Way::Practice, 1), (Way::Guided, 2)] {
         session.wish(Wish::Begin(way));
         session.wish(Wish::Do(Intent::Report));
@@ -281,7 +286,7 @@ fn only_what_was_reported_counts_as_practised() {
         assert!(matches!(session.screen, Screen::Play(_)));
         assert_eq!(practised(&mut session), count, "{way:?}");
     }
-    assert_eq!(session.attempts.len(), 5);
+    assert_eq!(session.attempts().len(), 5);
 }
 
 #[test]
@@ -334,7 +339,7 @@ fn the_next_step_is_never_that_of_before() {
 #[test]
 fn plain_words_take_the_place_of_those_of_the_site_and_back() {
     let (_folder, mut session) = session();
-    session.exercise.hall.site_words = vec![("part-rack".to_owned(), "Store".to_owned())];
+    session.change_exercise().hall.site_words = vec![("part-rack".to_owned(), "Store".to_owned())];
     for (plain, said) in [(false, "Store"), (true, "Rack"), (false, "Store")] {
         session.wish(Wish::Set(Setting::PlainWords(plain)));
         assert_eq!(session.words.say("part-rack", &[]), said);

@@ -1,0 +1,61 @@
+//! Attempts of before, opened from the course.
+
+use std::fs;
+
+use rackproof_drill::Intent;
+use rackproof_panel::{Way, Wish};
+
+use super::session_tests::{begun, play_as_the_guide};
+use super::{Screen, name_of};
+
+/// A session on its course page with one attempt that was played to its end, and where it lies.
+fn with_one() -> (tempfile::TempDir, super::Session) {
+    let (folder, mut session) = begun(Way::Practice);
+    play_as_the_guide(&mut session, 400_000);
+    assert!(matches!(session.screen, Screen::Review(_)));
+    session.wish(Wish::Leave);
+    (folder, session)
+}
+
+#[test]
+fn an_attempt_of_before_is_debriefed_again_and_stays_as_it_is() {
+    let (_folder, mut session) = with_one();
+    let path = session.attempts()[0].path.clone();
+    let before = fs::read(&path).expect("it is kept");
+    session.wish(Wish::OpenAttempt(0));
+    let Screen::Review(review) = &session.screen else {
+        panic!("{:?}", session.trouble);
+    };
+    assert_eq!(name_of(review.path()), "left-inside-1.attempt");
+    assert_eq!(review.way(), Way::Practice);
+    assert_eq!(fs::read(&path).expect("it is kept"), before);
+    // There is no second one, and while a debrief is shown none is opened.
+    session.wish(Wish::Leave);
+    session.wish(Wish::OpenAttempt(1));
+    assert!(matches!(session.screen, Screen::Course));
+}
+
+#[test]
+fn an_attempt_that_cannot_be_shown_says_why() {
+    let (_folder, mut session) = with_one();
+    let path = session.attempts()[0].path.clone();
+    let text = fs::read_to_string(&path).expect("it is text");
+    fs::write(&path, text.replacen("TestStraps", "TestStrips", 1)).expect("it can be written");
+    session.wish(Wish::OpenAttempt(0));
+    assert!(matches!(session.screen, Screen::Course));
+    let told = session.trouble.take().expect("it says why");
+    assert!(
+        told.starts_with("left-inside-1.attempt cannot be shown"),
+        "{told}"
+    );
+    // With other files of the drill, hall and words would be wrong.
+    fs::write(&path, &text).expect("it can be written");
+    session.change_material(|material| material.rules.text.push('\n'));
+    session.wish(Wish::OpenAttempt(0));
+    let told = session.trouble.take().expect("it says why");
+    assert!(told.contains("was played with other files"), "{told}");
+    // A course page goes on.
+    session.wish(Wish::Begin(Way::Practice));
+    session.wish(Wish::Do(Intent::TestStraps));
+    assert!(matches!(session.screen, Screen::Play(_)));
+}
