@@ -191,6 +191,11 @@ impl Machine {
         self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }
 
+    /// Whether a product uses a slot.
+    pub fn uses(&self, product: u8, slot: u8) -> bool {
+        self.used[product as usize] >> slot & 1 == 1
+    }
+
     /// The highest slot that the loaded product uses.
     pub(crate) fn highest_used(&self, s: &State) -> u8 {
         63 - self.used_slots(s).leading_zeros() as u8

@@ -8,8 +8,12 @@ use crate::{DrillFault, FinishItem};
 /// What must be so in a variant for a trap to be armed there. Checked against geometry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Arming {
-    /// A board in the rack that no beam at the mouths sees.
+    /// A board in the rack that the sweep does not see: no beam at the mouths sees it, or it lies
+    /// in a slot that the next product does not use.
     UnseenBySweep,
+    /// A board in a slot that the next product does not use: nothing is asked about it once that
+    /// product is loaded.
+    PassedOver,
     /// A slot that holds a board in one half only.
     OneHalf,
     /// A board on the infeed belt.
@@ -18,8 +22,9 @@ pub enum Arming {
 
 impl Arming {
     /// All of them with the names that files use.
-    pub const ALL: [(&'static str, Arming); 3] = [
+    pub const ALL: [(&'static str, Arming); 4] = [
         ("UnseenBySweep", Arming::UnseenBySweep),
+        ("PassedOver", Arming::PassedOver),
         ("OneHalf", Arming::OneHalf),
         ("OnInfeedBelt", Arming::OnInfeedBelt),
     ];

@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
+use rackproof_buffer::{Board, BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
@@ -74,15 +74,32 @@ pub(crate) struct Kept {
     pub(crate) unfair_start: Option<Way>,
 }
 
+/// How far boards move down together so that the one in slot `highest` fits into a rack of `slots`
+/// slots: as far as they must, and by whole steps of the products that come and go, so that a slot
+/// that one of them passes over stays one.
+fn moved_down(exercise: &Exercise, highest: u8, slots: u8) -> u8 {
+    let interval = |product: u8| {
+        let storing = exercise.machine.parts().products[product as usize].storing;
+        storing.interval.max(1)
+    };
+    let (old, new) = (exercise.drill.start.product, exercise.drill.next);
+    let (old, new) = (interval(old), interval(new));
+    let step = (1..=new).map(|times| old * times);
+    let step = step.filter(|step| step.is_multiple_of(new)).min();
+    let down = highest.saturating_sub(slots - 1);
+    let whole = down.next_multiple_of(step.unwrap_or(1));
+    if whole <= highest { whole } else { down }
+}
+
 /// The world of a variant on a rack of `slots` slots. On a smaller rack its boards move down
-/// together, as far as they must.
+/// together, see [`moved_down`].
 pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Judged {
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
     let boards = &mut drill.variants[variant].boards;
     let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
-    let down = highest.saturating_sub(slots - 1);
+    let down = moved_down(exercise, highest, slots);
     for (at, _) in boards {
         at.slot = at.slot.saturating_sub(down);
     }
@@ -216,30 +233,55 @@ pub(crate) fn explore_free(
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
 }
 
-/// The harms that the drill speaks of, bit n for the n-th kind.
+/// The harms that the drill speaks of, bit n for the n-th kind. Of what rails do to boards only what
+/// these rails can do to boards of this drill: if they are never sent to a width at which one is
+/// overstrained, gone or dropped, no attempt can show it. Where faults, settings or open pages send
+/// rails elsewhere, all of it counts.
 pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
-    let machine = &exercise.machine;
-    let boards = exercise.drill.variants.iter().flat_map(|one| &one.boards);
-    let gone = boards.fold(0, |mask, (_, board)| {
-        let broken = machine.press_limits(board.kind).gone == rackproof_buffer::Condition::Broken;
-        mask | 1
-            << if broken {
-                HarmKind::Broken
-            } else {
-                HarmKind::SprungOut
-            } as u8
-    });
+    let (machine, drill) = (&exercise.machine, &exercise.drill);
+    let products = machine.parts().products.iter();
+    let widths = products.map(|product| machine.rails_for(product.width));
+    let (narrowest, widest) = widths.fold(
+        (machine.zero_width(), machine.zero_width()),
+        |(narrowest, widest), width| (narrowest.min(width), widest.max(width)),
+    );
+    let as_set = drill.faults.is_empty() && drill.pages.is_empty();
+    let elsewhere = !(as_set && drill.start.settings.is_empty());
+    let bit = |kind: HarmKind| 1_u64 << kind as u8;
     let others = [
-        HarmKind::Overstrained,
-        HarmKind::Dropped,
         HarmKind::Sheared,
         HarmKind::Collided,
         HarmKind::HandInjured,
         HarmKind::PropStruck,
     ];
-    others
-        .into_iter()
-        .fold(gone, |mask, kind| mask | 1 << kind as u8)
+    let mut mask = others.into_iter().fold(0, |mask, kind| mask | bit(kind));
+    for board in boards_of(exercise) {
+        let press = machine.press_limits(board.kind);
+        let gone = match press.gone {
+            rackproof_buffer::Condition::Broken => HarmKind::Broken,
+            _ => HarmKind::SprungOut,
+        };
+        let done = [
+            (HarmKind::Overstrained, narrowest <= press.overstrained_at),
+            (gone, narrowest <= press.gone_at),
+            (HarmKind::Dropped, widest > press.dropped_over),
+        ];
+        for (kind, can) in done {
+            mask |= bit(kind) * u64::from(can || elsewhere);
+        }
+    }
+    mask
+}
+
+/// Every board that a variant begins with, and the one that upstream has left over.
+fn boards_of(exercise: &Exercise) -> impl Iterator<Item = Board> {
+    let drill = &exercise.drill;
+    let variants = drill.variants.iter();
+    let begun = variants.flat_map(|one| {
+        let lying = one.boards.iter().map(|(_, board)| *board);
+        lying.chain(one.infeed_belt)
+    });
+    begun.chain(drill.neighbours.leftover.map(Board::good))
 }
 
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {

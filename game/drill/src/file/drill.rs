@@ -78,6 +78,7 @@ pub fn read_drill<'m>(
     site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
+    site.next = next;
     let variants = variants.and_then(|value| site.variants(value, report));
     let milestones = milestones?
         .into_iter()
@@ -157,6 +158,8 @@ struct Site<'s> {
     faults: &'s [DrillFault],
     /// Width between the rails at the start.
     start_width: Option<Micrometres>,
+    /// The product that is asked for.
+    next: Option<u8>,
 }
 
 impl<'s> Site<'s> {
@@ -172,6 +175,7 @@ impl<'s> Site<'s> {
             traps,
             faults,
             start_width: None,
+            next: None,
         }
     }
 
@@ -369,12 +373,19 @@ impl<'s> Site<'s> {
         }
     }
 
+    /// Whether the next product does not use a slot: the sweep, which runs with that product
+    /// loaded, does not visit it.
+    fn passed_over(&self, slot: u8) -> bool {
+        self.next.is_some_and(|next| !self.machine.uses(next, slot))
+    }
+
     fn arms(&self, variant: &Variant, arming: Arming) -> bool {
         let boards = &variant.boards;
         match arming {
-            Arming::UnseenBySweep => boards
-                .iter()
-                .any(|(at, board)| !self.machine.sweep_sees(board.kind, at.half)),
+            Arming::UnseenBySweep => boards.iter().any(|(at, board)| {
+                self.passed_over(at.slot) || !self.machine.sweep_sees(board.kind, at.half)
+            }),
+            Arming::PassedOver => boards.iter().any(|(at, _)| self.passed_over(at.slot)),
             Arming::OneHalf => boards.iter().any(|(at, _)| {
                 let other = HalfSlot {
                     half: at.half.other(),
