@@ -78,3 +78,7 @@ problem-no-backing = This is nothing that makes a step critical.
 expected-backing = Rule("NAME") with a rule of severity Stop, or Harm(KIND).
 problem-unknown-rule = There is no rule “{ $name }”.
 problem-critical-not-stop = The rule “{ $name }” does not fail who breaks it, so that it makes no step critical.
+problem-race = This names no two timers.
+expected-race = Both(Lift, ReadyOpen): two timers of the machine that may run at once.
+problem-race-none = These are no race.
+hint-race-none = A race is between two different timers of the machine. Declare is the person’s, and may run beside any.

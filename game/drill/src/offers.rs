@@ -210,7 +210,7 @@ impl World {
     /// Adds the moments before the next event at which a chance comes or goes, or comes out
     /// otherwise: while the rails move, upstream's board fits from one width on and falls from
     /// another.
-    pub(crate) fn critical_chances(&self, s: &State, out: &mut Instants) {
+    pub fn critical_chances(&self, s: &State, out: &mut Instants) {
         let (Some(board), Some(next)) = (s.leftover, self.machine().next_event(&s.machine)) else {
             return;
         };
@@ -230,8 +230,11 @@ impl World {
     /// Upstream sees that the rails stand at the next product's width: nobody lays an old board
     /// there any more. That is what the eye sees, whatever the step count says.
     fn line_has_changed(&self, s: &State) -> bool {
-        let machine = &s.machine;
-        let next = machine.stored_width(self.drill().next);
+        let (machine, drill) = (&s.machine, self.drill());
+        if drill.next == drill.start.product {
+            return false;
+        }
+        let next = machine.stored_width(drill.next);
         machine.motions()[1].is_rest()
             && machine.width(self.machine()) == self.machine().rails_for(next)
     }

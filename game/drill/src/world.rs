@@ -149,6 +149,9 @@ impl World {
         for &(at, board) in &self.variant().boards {
             self.machine.put_in_rack(&mut machine, at, board, quiet);
         }
+        for &(at, board) in &self.variant().stored {
+            self.machine.begin_stored(&mut machine, at, board, quiet);
+        }
         if let Some(board) = self.variant().infeed_belt {
             self.machine.lay_on_infeed_belt(&mut machine, board, quiet);
         }

@@ -80,10 +80,11 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
-    let boards = &mut drill.variants[variant].boards;
-    let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
+    let variant_of = &mut drill.variants[variant];
+    let lying = variant_of.boards.iter().chain(&variant_of.stored);
+    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
     let down = highest.saturating_sub(slots - 1);
-    for (at, _) in boards {
+    for (at, _) in variant_of.boards.iter_mut().chain(&mut variant_of.stored) {
         at.slot = at.slot.saturating_sub(down);
     }
     for fault in &mut drill.faults {
@@ -218,8 +219,12 @@ pub(crate) fn explore_free(
 
 /// The harms that the drill speaks of, bit n for the n-th kind.
 pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
-    let machine = &exercise.machine;
-    let boards = exercise.drill.variants.iter().flat_map(|one| &one.boards);
+    let (machine, drill) = (&exercise.machine, &exercise.drill);
+    if !drill.harms.is_empty() {
+        let named = drill.harms.iter();
+        return named.fold(0, |mask, &kind| mask | 1 << kind as u8);
+    }
+    let boards = drill.variants.iter().flat_map(|one| &one.boards);
     let gone = boards.fold(0, |mask, (_, board)| {
         let broken = machine.press_limits(board.kind).gone == rackproof_buffer::Condition::Broken;
         mask | 1

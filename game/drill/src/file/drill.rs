@@ -1,6 +1,6 @@
 //! The drill file.
 
-use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
+use rackproof_buffer::{Board, Half, HalfSlot, HarmKind, Machine, Mode};
 use rackproof_files::{Fields, Place, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
@@ -10,10 +10,14 @@ use super::{
     finish::read_finish,
     left::{read_left, read_settings},
     machine::one_of,
+    races::read_races,
 };
 use crate::{
     Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
 };
+
+/// Slots of the smaller rack of a proof, unless the drill names another.
+const SMALL_RACK: i64 = 4;
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,7 +62,11 @@ pub fn read_drill<'m>(
     let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
         report.each(value, |value, report| report.choice(value, IntentKind::ALL))
     });
+    let races = read_races(&fields);
     let pages = read_pages(&fields);
+    let harms = fields.optional("harms", Vec::new(), |value, report| {
+        report.each(value, |value, report| report.choice(value, HarmKind::NAMED))
+    });
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -96,6 +104,8 @@ pub fn read_drill<'m>(
         finish: finish?,
         limits: limits?,
         always_wrong: always_wrong?,
+        races: races?,
+        harms: harms?,
         sources: sources?,
         traps,
         faults,
@@ -141,11 +151,15 @@ fn read_limits(fields: Fields<'_>) -> Option<Limits> {
     let minutes = fields.integer("minutes", &bounds::MINUTES);
     let majors = fields.integer("majors", &bounds::MAJORS);
     let not_sure = fields.integer("not_sure", &bounds::NOT_SURE);
+    let small_rack = fields.optional("small_rack", SMALL_RACK, |value, report| {
+        report.integer(value, &bounds::SLOTS)
+    });
     fields.finish();
     Some(Limits {
         minutes: minutes? as u32,
         majors: majors? as u32,
         not_sure: not_sure? as u32,
+        small_rack: small_rack? as u8,
     })
 }
 
@@ -254,7 +268,13 @@ impl<'s> Site<'s> {
     fn variant(&self, value: &Value, report: Report<'_>) -> Option<Variant> {
         let fields = Fields::of(value, "Variant", report)?;
         let id = fields.name("name");
-        let boards = fields.each("boards", |value, report| self.lying(value, report));
+        let lying = |value, report| self.lying(value, report);
+        let boards = fields.optional("boards", Vec::new(), |value, report| {
+            report.each(value, lying)
+        });
+        let stored = fields.optional("stored", Vec::new(), |value, report| {
+            report.each(value, lying)
+        });
         let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
             self.kind(value, report).map(|kind| Some(Board::good(kind)))
         });
@@ -272,6 +292,7 @@ impl<'s> Site<'s> {
         let variant = Variant {
             id: id?,
             boards: boards?,
+            stored: stored?,
             infeed_belt: infeed_belt?,
             traps: traps?,
             faults: faults?,
@@ -337,11 +358,14 @@ impl<'s> Site<'s> {
 
     /// No half-slot twice, and every board fits between the rails of the start.
     fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        for (number, (at, _)) in variant.boards.iter().enumerate() {
-            if variant.boards[..number]
-                .iter()
-                .any(|(other, _)| other == at)
-            {
+        let lying: Vec<(HalfSlot, Board)> = variant
+            .boards
+            .iter()
+            .chain(&variant.stored)
+            .copied()
+            .collect();
+        for (number, (at, _)) in lying.iter().enumerate() {
+            if lying[..number].iter().any(|(other, _)| other == at) {
                 report.add(
                     place,
                     "problem-place-taken",
@@ -352,7 +376,7 @@ impl<'s> Site<'s> {
         let Some(width) = self.start_width else {
             return;
         };
-        let boards = variant.boards.iter().map(|(_, board)| *board);
+        let boards = lying.iter().map(|(_, board)| *board);
         for board in boards.chain(variant.infeed_belt) {
             let kind = &self.machine.kinds()[board.kind as usize];
             let falls = self.machine.press_limits(board.kind).dropped_over;
@@ -383,6 +407,7 @@ impl<'s> Site<'s> {
                 boards.iter().all(|(place, _)| *place != other)
             }),
             Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
+            Arming::Stored => !variant.stored.is_empty(),
         }
     }
 }
