@@ -16,6 +16,7 @@
 
 mod alarms;
 mod beams;
+mod beyond;
 mod board;
 mod changeover;
 mod clear_out;

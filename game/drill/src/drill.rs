@@ -3,7 +3,7 @@
 use rackproof_buffer::{Answer, Board, HalfSlot, HarmKind, Mode, Setting, Timer};
 use rackproof_files::Value;
 
-use crate::{DrillFault, FinishItem};
+use crate::{Downstream, DrillFault, FinishItem, Upstream};
 
 /// What must be so in a variant for a trap to be armed there. Checked against geometry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,6 +65,10 @@ pub struct Neighbours {
     pub lays_by_hand: bool,
     /// Whether downstream's Machine Ready is closed.
     pub downstream_ready: bool,
+    /// What upstream does by itself. Without it, only what the environment chooses.
+    pub upstream: Option<Upstream>,
+    /// What downstream does by itself. Without it, its signal stays as it is until somebody talks.
+    pub downstream: Option<Downstream>,
 }
 
 /// How the drill begins, variants apart.

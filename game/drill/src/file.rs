@@ -7,6 +7,7 @@ mod faults;
 mod finish;
 mod left;
 mod machine;
+mod neighbours;
 mod races;
 
 pub use drill::{NoMachine, read_drill};

@@ -188,6 +188,9 @@ impl World {
             return;
         }
         out.extend(self.faults_by_chance(s).map(Chance::FaultComes));
+        if self.may_have_room(s) {
+            out.push(Chance::DownstreamMakesRoom);
+        }
         let Some(board) = s.leftover else { return };
         if s.upstream_held || self.line_has_changed(s) {
             return;
@@ -198,6 +201,12 @@ impl World {
         let room = machine.infeed_belt.is_none() && machine.motions()[2].is_rest();
         if neighbours.lays_by_hand && room && machine.width(self.machine()) >= width {
             out.push(Chance::UpstreamLaysBoard);
+        }
+        if neighbours.upstream.is_some() {
+            if self.may_bring_board(s) {
+                out.push(Chance::UpstreamOffersBoard);
+            }
+            return;
         }
         let fits = room && machine.width(self.machine()) >= width;
         let ready = self.machine().signal_given(machine, Side::Infeed);
@@ -229,7 +238,7 @@ impl World {
 
     /// Upstream sees that the rails stand at the next product's width: nobody lays an old board
     /// there any more. That is what the eye sees, whatever the step count says.
-    fn line_has_changed(&self, s: &State) -> bool {
+    pub(crate) fn line_has_changed(&self, s: &State) -> bool {
         let (machine, drill) = (&s.machine, self.drill());
         if drill.next == drill.start.product {
             return false;

@@ -10,11 +10,10 @@ use super::{
     finish::read_finish,
     left::{read_left, read_settings},
     machine::one_of,
+    neighbours::read_line,
     races::read_races,
 };
-use crate::{
-    Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
-};
+use crate::{Arming, Drill, DrillFault, Hall, IntentKind, Limits, Page, Start, Trap, Variant};
 
 /// Slots of the smaller rack of a proof, unless the drill names another.
 const SMALL_RACK: i64 = 4;
@@ -81,7 +80,8 @@ pub fn read_drill<'m>(
     let faults = read_faults(faults.flatten(), machine, hall, report)?;
     let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
-    let neighbours = line.and_then(|value| site.neighbours(value, report));
+    let kind = |value: &Value, report: Report<'_>| site.kind(value, report);
+    let neighbours = line.and_then(|value| read_line(value, report, &kind));
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
@@ -214,21 +214,6 @@ impl<'s> Site<'s> {
         let mut state = self.machine.at_rest(start.product);
         self.machine.begin_with(&mut state, &start.settings);
         state.width(self.machine)
-    }
-
-    fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
-        let fields = Fields::of(value, "Line", report)?;
-        let leftover = fields.optional("leftover", None, |value, report| {
-            self.kind(value, report).map(Some)
-        });
-        let lays = fields.flag("lays_by_hand");
-        let ready = fields.flag("downstream_ready");
-        fields.finish();
-        Some(Neighbours {
-            leftover: leftover?,
-            lays_by_hand: lays?,
-            downstream_ready: ready?,
-        })
     }
 
     fn start(&self, value: &Value, report: Report<'_>) -> Option<Start> {
