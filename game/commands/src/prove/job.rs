@@ -1,7 +1,7 @@
 //! One search: a variant on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
-use rackproof_buffer::{Board, BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
+use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
 use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
@@ -97,10 +97,11 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
-    let boards = &mut drill.variants[variant].boards;
-    let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
+    let variant_of = &mut drill.variants[variant];
+    let lying = variant_of.boards.iter().chain(&variant_of.stored);
+    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
     let down = moved_down(exercise, highest, slots);
-    for (at, _) in boards {
+    for (at, _) in variant_of.boards.iter_mut().chain(&mut variant_of.stored) {
         at.slot = at.slot.saturating_sub(down);
     }
     for fault in &mut drill.faults {
@@ -231,57 +232,6 @@ pub(crate) fn explore_free(
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
-}
-
-/// The harms that the drill speaks of, bit n for the n-th kind. Of what rails do to boards only what
-/// these rails can do to boards of this drill: if they are never sent to a width at which one is
-/// overstrained, gone or dropped, no attempt can show it. Where faults, settings or open pages send
-/// rails elsewhere, all of it counts.
-pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
-    let (machine, drill) = (&exercise.machine, &exercise.drill);
-    let products = machine.parts().products.iter();
-    let widths = products.map(|product| machine.rails_for(product.width));
-    let (narrowest, widest) = widths.fold(
-        (machine.zero_width(), machine.zero_width()),
-        |(narrowest, widest), width| (narrowest.min(width), widest.max(width)),
-    );
-    let as_set = drill.faults.is_empty() && drill.pages.is_empty();
-    let elsewhere = !(as_set && drill.start.settings.is_empty());
-    let bit = |kind: HarmKind| 1_u64 << kind as u8;
-    let others = [
-        HarmKind::Sheared,
-        HarmKind::Collided,
-        HarmKind::HandInjured,
-        HarmKind::PropStruck,
-    ];
-    let mut mask = others.into_iter().fold(0, |mask, kind| mask | bit(kind));
-    for board in boards_of(exercise) {
-        let press = machine.press_limits(board.kind);
-        let gone = match press.gone {
-            rackproof_buffer::Condition::Broken => HarmKind::Broken,
-            _ => HarmKind::SprungOut,
-        };
-        let done = [
-            (HarmKind::Overstrained, narrowest <= press.overstrained_at),
-            (gone, narrowest <= press.gone_at),
-            (HarmKind::Dropped, widest > press.dropped_over),
-        ];
-        for (kind, can) in done {
-            mask |= bit(kind) * u64::from(can || elsewhere);
-        }
-    }
-    mask
-}
-
-/// Every board that a variant begins with, and the one that upstream has left over.
-fn boards_of(exercise: &Exercise) -> impl Iterator<Item = Board> {
-    let drill = &exercise.drill;
-    let variants = drill.variants.iter();
-    let begun = variants.flat_map(|one| {
-        let lying = one.boards.iter().map(|(_, board)| *board);
-        lying.chain(one.infeed_belt)
-    });
-    begun.chain(drill.neighbours.leftover.map(Board::good))
 }
 
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
