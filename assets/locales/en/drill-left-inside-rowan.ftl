@@ -12,7 +12,7 @@ drill-left-inside-rowan-debrief =
     The rails open first. A board that is still there falls, off both ledges at once and onto whatever lies below.
     Sweep and clear-out go where the loaded product goes. With Kestrel loaded they pass over every second slot. Choose the clear-out while Wren is loaded: then it asks about all of them.
 
-## Traps: how each tempts, and what the debrief says
+## Traps: how each tempts, and what the debrief says. “half-a-look” has its texts with “left-inside”.
 
 trap-sweep-first = The machine looks for itself. One press, and if a board is there the sweep will find it and stop. Looking first takes ten minutes.
 trap-sweep-first-debrief = The sweep did not see the board: it lay with its window in the line of the beam, or in a slot that Kestrel does not use and the sweep does not visit. The rails moved at once. Here nothing stands between a sweep that saw nothing and rails that open.
@@ -20,13 +20,10 @@ trap-sweep-first-debrief = The sweep did not see the board: it lay with its wind
 trap-every-second-slot = Kestrel is loaded, and the clear-out is on offer there as well. It comes to its end, the slot map shows every slot empty, and it took half the time.
 trap-every-second-slot-debrief = With Kestrel loaded the clear-out asks about every second slot. The board lay in a slot between. The map shows as empty what nobody was asked about. A slot is proven by an answer, not by the end of a clear-out.
 
-trap-half-a-look = One lean through the hatch shows a clean row of empty slots from top to bottom. It looks like the whole rack. The declare-empty button is three seconds away.
-trap-half-a-look-debrief = Each lean shows one half of every slot. The board lay in the other half. A slot is seen empty when both halves are.
+trap-belt-not-asked = The rack is proven, and the proof was hard work. The infeed belt is not the rack, and no question on the panel asks about it, or about anything.
+trap-belt-not-asked-debrief = The moving rail includes both belts. A board lay on the infeed belt, where no sweep looks, and fell when the rails opened. Look at both belts while upstream holds, right before Start: afterwards there is no other moment.
 
-trap-belt-forgotten = The rack is proven, and the proof was hard work. The infeed belt is not the rack, and no question on the panel asks about it, or about anything.
-trap-belt-forgotten-debrief = The moving rail includes both belts. A board lay on the infeed belt, where no sweep looks, and fell when the rails opened. Look at both belts while upstream holds, right before Start: afterwards there is no other moment.
-
-## Milestones: what some good attempts meet
+## Milestones: what some good attempts meet. The others have their texts with “left-inside”.
 
 milestone-proven-before-start = The rack was proven before the one Start
 milestone-ran-on-by-itself = The unit ran on by itself
