@@ -18,8 +18,8 @@ fn missing(missing: window::Missing) -> Missing {
 }
 
 impl Display for Hall {
-    fn open(&self, drill: Loaded) -> Result<(), Missing> {
-        window::open(drill).map_err(missing)
+    fn open(&self, drills: Vec<Loaded>) -> Result<(), Missing> {
+        window::open(drills).map_err(missing)
     }
 
     fn pictures(&self, wanted: &[Picture<'_>]) -> Result<Vec<Vec<u8>>, Missing> {

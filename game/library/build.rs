@@ -1,5 +1,5 @@
-//! Lists the copies that are compiled in: what is shipped in `assets` and `scenarios`, and the proofs
-//! that are kept beside the drills.
+//! Lists the copies that are compiled in: what is shipped in `assets` and `scenarios`, and the
+//! proofs that are kept beside the drills.
 
 use std::{
     env, fs, io,

@@ -57,11 +57,11 @@ pub struct Figure {
 
 /// Draws the hall and its screens.
 pub trait Display {
-    /// Opens the window on a drill, and returns when it is closed.
+    /// Opens the window on the drills of a course, at least one, and returns when it is closed.
     ///
     /// # Errors
     /// What is missing. Nothing was opened then.
-    fn open(&self, drill: Loaded) -> Result<(), Missing>;
+    fn open(&self, drills: Vec<Loaded>) -> Result<(), Missing>;
 
     /// Draws pictures without a window, each as the bytes of a PNG file.
     ///

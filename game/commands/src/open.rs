@@ -6,7 +6,7 @@ use std::{
 };
 
 use rackproof_files::Problems;
-use rackproof_library::{FIRST_DRILL, drill, load};
+use rackproof_library::{Loaded, load, shipped_drills};
 use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
@@ -28,23 +28,25 @@ pub(crate) fn run(
         return play::run(&play::Arguments::default(), input, out, words);
     };
     let problems = Problems::new();
-    let loaded = drill(FIRST_DRILL, Path::new("here")).map(|text| load(text, &problems));
-    let loaded = match loaded {
-        Ok(Some(loaded)) => loaded,
-        Ok(None) => {
-            for problem in problems.sorted() {
-                writeln!(out, "{}\n", problem_drawn(words, &problem))?;
-            }
-            return Ok(Exit::No);
+    let drills: Vec<Loaded> = match shipped_drills(Path::new("here")) {
+        Ok(texts) => {
+            let loaded = texts.into_iter().filter_map(|text| load(text, &problems));
+            loaded.collect()
         }
         Err(error) => {
             let reason = ("reason", Arg::from(error.to_string()));
-            let told = words.say("file-not-read", &[("path", Arg::from(FIRST_DRILL)), reason]);
+            let told = words.say("file-not-read", &[("path", Arg::from("scenarios")), reason]);
             write!(out, "{}", wrapped("", 0, &told))?;
             return Ok(Exit::No);
         }
     };
-    let Err(missing) = display.open(loaded) else {
+    if !problems.is_empty() {
+        for problem in problems.sorted() {
+            writeln!(out, "{}\n", problem_drawn(words, &problem))?;
+        }
+        return Ok(Exit::No);
+    }
+    let Err(missing) = display.open(drills) else {
         return Ok(Exit::Done);
     };
     tell_missing(&missing, out, words)?;

@@ -144,6 +144,17 @@ pub fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
     built_in("drills", path_or_name).ok_or(error)
 }
 
+/// The shipped drills, the first drill first, the others by name. Of each the copy that lies in the
+/// tree of scenarios above `near` or the current folder, else the one that is compiled in.
+///
+/// # Errors
+/// If one lies there and cannot be read.
+pub fn shipped_drills(near: &Path) -> io::Result<Vec<Text>> {
+    let name = |text: Text| text.file.trim_end_matches(".ron").to_owned();
+    let names = built_in_drills().into_iter().map(name);
+    names.map(|name| drill(&name, near)).collect()
+}
+
 /// A drill with all that it names.
 #[derive(Clone, Debug)]
 pub struct Loaded {

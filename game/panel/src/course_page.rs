@@ -6,7 +6,7 @@ mod keys;
 mod rack;
 
 use egui::{Rect, ScrollArea, Ui, Vec2, vec2};
-use rackproof_words::Words;
+use rackproof_words::{Arg, Words};
 
 use crate::{
     drill_page::focus,
@@ -30,15 +30,24 @@ pub struct Tried {
     pub failed: usize,
 }
 
+/// One drill of the course.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Listed<'v> {
+    /// Its name.
+    pub name: &'v str,
+    /// What became of it so far.
+    pub tried: Tried,
+}
+
 /// All that the course page shows.
 #[derive(Clone, Debug)]
 pub struct CourseView<'v> {
     /// What everything is called.
     pub words: &'v Words,
-    /// The drill's name.
-    pub drill: &'v str,
-    /// What became of it so far.
-    pub tried: Tried,
+    /// The drills of the course, from the lowest slot up.
+    pub drills: &'v [Listed<'v>],
+    /// The chosen drill, by its number.
+    pub drill: usize,
     /// The names of its variants.
     pub variants: &'v [String],
     /// The chosen variant, by number. `None`: any.
@@ -57,6 +66,13 @@ pub struct CourseView<'v> {
     pub over: Option<Over>,
     /// What the person chose for themselves.
     pub preferences: Preferences,
+}
+
+impl<'v> CourseView<'v> {
+    /// The chosen drill.
+    fn chosen(&self) -> Listed<'v> {
+        self.drills.get(self.drill).copied().unwrap_or_default()
+    }
 }
 
 /// The least room in which the page has its place. With less it is scrolled.
@@ -104,7 +120,7 @@ fn parts(view: &CourseView<'_>, ui: &mut Ui, page: Rect, wishes: &mut Vec<Wish>)
     let mut asked = Vec::new();
     top_bar(view, ui, frame.top, &mut asked);
     list(view, ui, frame.list);
-    rack::rack(view, ui, frame.rack);
+    rack::rack(view, ui, frame.rack, &mut asked);
     let needed = chosen::chosen(view, ui, &frame, &mut asked);
     if (needed - known).abs() > 0.5 {
         ui.data_mut(|data| data.insert_temp(id, needed));
@@ -189,8 +205,12 @@ fn list(view: &CourseView<'_>, ui: &mut Ui, rect: Rect) {
             Weight::Bold,
             tokens::INK,
         );
-        let passed = i64::from(view.tried.passed > 0);
-        let arguments = [("passed", rackproof_words::Arg::Number(passed))];
+        let passed = view.drills.iter().filter(|one| one.tried.passed > 0);
+        let count = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
+        let arguments = [
+            ("passed", count(passed.count())),
+            ("count", count(view.drills.len())),
+        ];
         let told = view.words.say("course-passed-of", &arguments);
         say(ui, &told, Step::Small, Weight::Regular, tokens::INK_2);
     });

@@ -23,7 +23,7 @@ mod view;
 pub mod widgets;
 mod wish;
 
-pub use course_page::{CourseView, Tried, course_page};
+pub use course_page::{CourseView, Listed, Tried, course_page};
 pub use debrief_page::{BoardsThen, DebriefView, Gap, Timeline, UnitThen, debrief_page};
 pub use drill_page::drill_page;
 pub use operator::operator_panel;

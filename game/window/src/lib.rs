@@ -31,8 +31,6 @@ use bevy::{
     window::WindowRef,
 };
 use rackproof_library::Loaded;
-use rackproof_phrases::site_words;
-use rackproof_words::Words;
 
 pub use measure::measure;
 pub use missing::Missing;
@@ -40,17 +38,17 @@ pub use still::{Picture, pictures};
 
 use session::Session;
 
-/// Opens the window on a drill, and returns when it is closed. Attempts are kept in the current
-/// folder.
+/// Opens the window on the drills of a course, and returns when it is closed. Attempts are kept in
+/// the current folder.
 ///
 /// # Errors
-/// What is missing. Nothing was opened then.
-pub fn open(drill: Loaded) -> Result<(), Missing> {
+/// What is missing, or that there is no drill. Nothing was opened then.
+pub fn open(drills: Vec<Loaded>) -> Result<(), Missing> {
     missing::check_window()?;
     let preferences = settings::kept().unwrap_or_default();
-    let site = site_words(&drill.exercise.hall, preferences.plain_words);
-    let words = site.unwrap_or_else(Words::english);
-    let session = Session::new(words, drill, PathBuf::from("."), preferences);
+    let Some(session) = Session::of_course(drills, PathBuf::from("."), preferences) else {
+        return Err(Missing::Other("there is no drill".to_owned()));
+    };
     match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),

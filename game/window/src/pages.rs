@@ -2,7 +2,9 @@
 
 use rackproof_attempt::{Done, Heard, Looks, PlayedAs, Sheet};
 use rackproof_drill::{Cause, Intent, IntentKind, State, World, message::of_intent};
-use rackproof_panel::{Around, CourseView, DebriefView, DrillView, PartRow, Tried, Watching, Way};
+use rackproof_panel::{
+    Around, CourseView, DebriefView, DrillView, Listed, PartRow, Tried, Watching, Way,
+};
 use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
@@ -184,10 +186,17 @@ fn log_of(world: &World, done: &[Done], words: &Words) -> Vec<String> {
 pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_>) -> R) -> R {
     let drill = &session.exercise().drill;
     let variants: Vec<String> = drill.variants.iter().map(|one| one.id.clone()).collect();
+    let drills = session.drills().iter().enumerate();
+    let drills: Vec<Listed<'_>> = drills
+        .map(|(number, one)| Listed {
+            name: &one.exercise.drill.id,
+            tried: tried(session.attempts(number)),
+        })
+        .collect();
     page(&CourseView {
         words: &session.words,
-        drill: &drill.id,
-        tried: tried(&session.attempts),
+        drills: &drills,
+        drill: session.drill(),
         variants: &variants,
         variant: session.variant,
         allowed: u64::from(drill.limits.minutes) * 60_000_000,

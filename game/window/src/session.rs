@@ -2,6 +2,7 @@
 //! clock: what was done in an attempt is the same whether a picture of it was drawn or not.
 
 mod attempts;
+mod course;
 mod exam;
 mod moment;
 mod next_step;
@@ -19,11 +20,10 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Exercise, Material, ProofState, Recorder};
+use rackproof_attempt::{Attempt, Exercise, Recorder};
 use rackproof_drill::Aim;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_panel::{Over, PanelPage, Preferences, Setting, Way, Wish};
-use rackproof_phrases::site_words;
 use rackproof_words::{Arg, Words};
 
 pub use attempts::{Became, KeptAttempt, attempts_in};
@@ -32,6 +32,7 @@ pub use play::{Play, played_as};
 pub use review::Review;
 pub use watch::Watch;
 
+use course::words_of;
 use wishes::{wish_of_play, wish_of_review, wish_of_watch};
 
 /// What is shown.
@@ -66,18 +67,19 @@ pub struct Session {
     pub variant: Option<usize>,
     /// The reference time of the chosen variant, in µs.
     pub reference: Option<u64>,
-    /// What was played before.
-    pub attempts: Vec<KeptAttempt>,
     /// What went wrong, in words, until something else is begun.
     pub trouble: Option<String>,
     /// The window is to be closed.
     pub quits: bool,
     /// The preferences changed and are to be kept.
     pub keeps: bool,
+    /// The drills of the course. None: nothing is begun.
+    drills: Vec<Loaded>,
+    /// What was played before, of each drill.
+    attempts: Vec<Vec<KeptAttempt>>,
+    /// The number of the chosen drill.
+    drill: usize,
     exercise: Exercise,
-    /// The texts of the drill: without them nothing is begun.
-    material: Option<Material>,
-    proof: ProofState,
     folder: PathBuf,
 }
 
@@ -85,21 +87,16 @@ pub struct Session {
 const TURN_MOST: (f32, f32) = (50.0, 25.0);
 
 impl Session {
-    /// A session that shows the course. Attempts are kept in `folder`.
+    /// A session that shows a course of one drill. Attempts are kept in `folder`.
     pub fn new(words: Words, loaded: Loaded, folder: PathBuf, preferences: Preferences) -> Session {
-        let Loaded {
-            material,
-            exercise,
-            proof,
-        } = loaded;
-        let attempts = attempts_in(&folder, &exercise.drill.id);
-        Session {
-            attempts,
-            material: Some(material),
-            proof,
+        let exercise = loaded.exercise.clone();
+        let mut session = Session {
+            drills: vec![loaded],
             folder,
             ..Session::of_screen(words, exercise, Screen::Course, preferences)
-        }
+        };
+        session.read_attempts();
+        session
     }
 
     /// A session that shows one thing, for pictures. Nothing can be begun in it.
@@ -118,13 +115,13 @@ impl Session {
             turn: (0.0, 0.0),
             variant: None,
             reference: None,
-            attempts: Vec::new(),
             trouble: None,
             quits: false,
             keeps: false,
+            drills: Vec::new(),
+            attempts: Vec::new(),
+            drill: 0,
             exercise,
-            material: None,
-            proof: ProofState::Missing,
             folder: PathBuf::new(),
         }
     }
@@ -187,8 +184,8 @@ impl Session {
             }
             Wish::TurnBack => self.turn = (0.0, 0.0),
             Wish::ChooseVariant(variant) => self.choose(variant),
-            // There is one drill.
-            Wish::ChooseDrill(_) | Wish::Point(_) => {}
+            Wish::ChooseDrill(drill) => self.choose_drill(drill),
+            Wish::Point(_) => {}
             Wish::Begin(way) => self.begin(way, self.variant),
             Wish::Again => self.again(),
             Wish::Leave => self.leave(),
@@ -236,17 +233,10 @@ impl Session {
             Setting::PressTwice(is) => preferences.press_twice = is,
             Setting::PlainWords(is) => {
                 preferences.plain_words = is;
-                let site = site_words(&self.exercise.hall, is);
-                self.words = site.unwrap_or_else(Words::english);
+                self.words = words_of(&self.exercise, *preferences);
             }
         }
         self.keeps = true;
-    }
-
-    fn choose(&mut self, variant: Option<usize>) {
-        self.variant = variant;
-        let judged = variant.and_then(|variant| self.exercise.judged(variant));
-        self.reference = judged.and_then(|judged| play::reference_time(&self.exercise, &judged));
     }
 
     fn begin(&mut self, way: Way, variant: Option<usize>) {
@@ -274,7 +264,7 @@ impl Session {
     }
 
     fn play(&mut self, attempt: Attempt, exercise: Exercise, way: Way, variant: usize) {
-        let Some(material) = &self.material else {
+        let Some(loaded) = self.loaded() else {
             return;
         };
         let name = self.folder.join(&exercise.drill.id);
@@ -282,11 +272,11 @@ impl Session {
             new_attempt(None, &name.to_string_lossy()).and_then(
                 |(path, file)| match Recorder::begin(
                     file,
-                    material,
+                    &loaded.material,
                     &exercise,
                     variant,
                     played_as(way),
-                    &self.proof,
+                    &loaded.proof,
                 ) {
                     Ok(recorder) => Ok((path, recorder)),
                     Err(error) => Err((path, error)),
@@ -333,7 +323,7 @@ impl Session {
     }
 
     fn leave(&mut self) {
-        self.attempts = attempts_in(&self.folder, &self.exercise.drill.id);
+        self.read_attempts();
         self.show(Screen::Course);
     }
 

@@ -59,12 +59,14 @@ pub(super) fn chosen(
 
 fn texts(view: &CourseView<'_>, ui: &mut Ui) {
     let words = view.words;
-    let name = ("drill", Arg::from(view.drill));
-    note(ui, &words.say("course-drill-place", &[name]));
-    title(ui, &words.say("drill-left-inside", &[]));
+    let name = view.chosen().name;
+    let place = i64::try_from(view.drill + 1).unwrap_or(i64::MAX);
+    let arguments = [("drill", Arg::from(name)), ("place", Arg::Number(place))];
+    note(ui, &words.say("course-drill-place", &arguments));
+    title(ui, &words.say(&format!("drill-{name}"), &[]));
     say(
         ui,
-        &words.say("drill-left-inside-task", &[]),
+        &words.say(&format!("drill-{name}-task"), &[]),
         Step::Small,
         Weight::Regular,
         tokens::INK,

@@ -23,6 +23,8 @@ struct Page<'h> {
 #[derive(Clone, Copy, Default)]
 struct Case {
     tried: Tried,
+    /// The number of the chosen drill, of two.
+    drill: usize,
     variant: Option<usize>,
     over: Option<Over>,
     no_letters: bool,
@@ -33,10 +35,20 @@ struct Case {
 
 fn with_view<R>(words: &Words, case: Case, then: impl FnOnce(&CourseView<'_>) -> R) -> R {
     let variants = ["green-low", "black-low", "window-middle"].map(str::to_owned);
+    let drills = [
+        Listed {
+            name: "left-inside",
+            tried: case.tried,
+        },
+        Listed {
+            name: "left-inside-rowan",
+            tried: Tried::default(),
+        },
+    ];
     then(&CourseView {
         words,
-        drill: "left-inside",
-        tried: case.tried,
+        drills: &drills,
+        drill: case.drill,
         variants: &variants,
         variant: case.variant,
         allowed: 2_700_000_000,
@@ -166,6 +178,38 @@ fn variants_go_round_with_any_among_them() {
 }
 
 #[test]
+fn each_drill_is_chosen_by_its_slot_and_by_key() {
+    let called = [
+        "A board left inside",
+        "A board left inside, and no question asked",
+    ];
+    let slot = |number: usize| format!("{}, not begun", called[number]);
+    let case = |drill| Case {
+        drill,
+        ..Case::default()
+    };
+    for drill in [0, 1] {
+        let mut page = page(case(drill));
+        for number in [1, 0] {
+            page.harness.get_by_label(&slot(number)).click();
+            page.harness.run_steps(2);
+            assert_eq!(page.wishes.take(), [Wish::ChooseDrill(number)]);
+        }
+        // Up is towards the greater number, and there is an end both ways.
+        let up = (drill == 0).then_some(Wish::ChooseDrill(1));
+        let down = (drill == 1).then_some(Wish::ChooseDrill(0));
+        let mut fresh = self::page(case(drill));
+        assert_eq!(fresh.strike(Key::ArrowUp), Vec::from_iter(up));
+        assert_eq!(fresh.strike(Key::ArrowDown), Vec::from_iter(down));
+        let place = format!("place {}", drill + 1);
+        assert!(fresh.says(&place), "{place}");
+    }
+    // The task is that of the chosen one.
+    let asks = "This machine does not ask.";
+    assert!(!page(case(0)).says(asks) && page(case(1)).says(asks));
+}
+
+#[test]
 fn what_became_of_the_drill_is_said() {
     let tried = |practised, passed, failed| Tried {
         practised,
@@ -173,11 +217,11 @@ fn what_became_of_the_drill_is_said() {
         failed,
     };
     let cases = [
-        (tried(0, 0, 0), "not begun", "0 of 1 passed"),
-        (tried(1, 0, 0), "practised once", "0 of 1 passed"),
-        (tried(3, 0, 0), "practised 3 times", "0 of 1 passed"),
-        (tried(3, 0, 1), "failed", "0 of 1 passed"),
-        (tried(3, 1, 1), "passed", "1 of 1 passed"),
+        (tried(0, 0, 0), "not begun", "0 of 2 passed"),
+        (tried(1, 0, 0), "practised once", "0 of 2 passed"),
+        (tried(3, 0, 0), "practised 3 times", "0 of 2 passed"),
+        (tried(3, 0, 1), "failed", "0 of 2 passed"),
+        (tried(3, 1, 1), "passed", "1 of 2 passed"),
     ];
     for (tried, state, course) in cases {
         let page = page(Case {

@@ -9,7 +9,8 @@ use crate::widgets::{key_cap, say};
 use crate::wish::{Over, Way, Wish};
 
 /// The keys as the help shows them.
-const KEYS: [(&str, &str); 8] = [
+const KEYS: [(&str, &str); 9] = [
+    ("Up, Down", "course-key-drill"),
     ("Left, Right", "course-key-variant"),
     ("W", "way-watch"),
     ("G", "way-guided"),
@@ -38,7 +39,10 @@ pub(super) fn hear(view: &CourseView<'_>, ui: &Ui, wishes: &mut Vec<Wish>) {
     });
     for key in pressed {
         // With a focus the arrows move it.
-        let arrow = matches!(key, Key::ArrowLeft | Key::ArrowRight);
+        let arrow = matches!(
+            key,
+            Key::ArrowLeft | Key::ArrowRight | Key::ArrowUp | Key::ArrowDown
+        );
         if !(arrow && focused) {
             wishes.extend(wished(view, key));
         }
@@ -61,8 +65,8 @@ pub(super) fn wished(view: &CourseView<'_>, key: Key) -> Option<Wish> {
         Key::Escape => Wish::Quit,
         Key::ArrowLeft => Wish::ChooseVariant(turned(view, false)),
         Key::ArrowRight => Wish::ChooseVariant(turned(view, true)),
-        // There is one drill: up and down choose it again.
-        Key::ArrowUp | Key::ArrowDown => Wish::ChooseDrill(0),
+        Key::ArrowUp if view.drill + 1 < view.drills.len() => Wish::ChooseDrill(view.drill + 1),
+        Key::ArrowDown if view.drill > 0 => Wish::ChooseDrill(view.drill - 1),
         _ => return None,
     };
     Some(wish)

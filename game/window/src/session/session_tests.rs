@@ -7,7 +7,7 @@ use rackproof_buffer::{Button, Half, HalfSlot, Mode};
 use rackproof_drill::{Cause, Intent, Stand};
 use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Verdict};
-use rackproof_library::{Loaded, built_in_drill, load};
+use rackproof_library::{Loaded, built_in_drill, built_in_drills, load};
 use rackproof_panel::{Over, Preferences, Setting, Way, Wish};
 use rackproof_words::Words;
 use tempfile::TempDir;
@@ -267,10 +267,10 @@ fn only_what_was_reported_counts_as_practised() {
     finish(&mut session, 100_000);
     let practised = |session: &mut Session| {
         session.wish(Wish::Leave);
-        tried(&session.attempts).practised
+        tried(&session.attempts(0)).practised
     };
     assert_eq!(practised(&mut session), 0);
-    assert_eq!(session.attempts.len(), 1);
+    assert_eq!(session.attempts(0).len(), 1);
     for (way, count) in [(Way::Practice, 1), (Way::Guided, 2)] {
         session.wish(Wish::Begin(way));
         session.wish(Wish::Do(Intent::Report));
@@ -281,7 +281,7 @@ fn only_what_was_reported_counts_as_practised() {
         assert!(matches!(session.screen, Screen::Play(_)));
         assert_eq!(practised(&mut session), count, "{way:?}");
     }
-    assert_eq!(session.attempts.len(), 5);
+    assert_eq!(session.attempts(0).len(), 5);
 }
 
 #[test]
@@ -343,4 +343,40 @@ fn plain_words_take_the_place_of_those_of_the_site_and_back() {
             (plain, true)
         );
     }
+}
+
+/// Each drill of the course is chosen, begun and kept under its own name, and what is chosen for
+/// one is not chosen for the next.
+#[test]
+fn another_drill_of_the_course_is_chosen_and_begun() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drills: Vec<Loaded> = built_in_drills()
+        .into_iter()
+        .map(|text| load(text, &Problems::new()).expect("it has no problem"))
+        .collect();
+    let names: Vec<String> = drills
+        .iter()
+        .map(|one| one.exercise.drill.id.clone())
+        .collect();
+    assert!(names.len() > 1);
+    let path = folder.path().to_owned();
+    let session = Session::of_course(drills, path, Preferences::default());
+    let mut session = session.expect("there are drills");
+    session.wish(Wish::ChooseVariant(Some(1)));
+    for (number, name) in names.iter().enumerate().rev() {
+        session.wish(Wish::ChooseDrill(number));
+        assert_eq!((session.drill(), session.variant), (number, None));
+        assert_eq!(session.exercise().drill.id, *name);
+        session.wish(Wish::Begin(Way::Practice));
+        assert_eq!(play(&session).attempt().world().drill().id, *name);
+        let kept = play(&session).path().to_owned();
+        assert_eq!(kept, folder.path().join(format!("{name}-1.attempt")));
+        session.wish(Wish::Leave);
+        assert_eq!(session.attempts(number).len(), 1, "{name}");
+    }
+    // There is no such drill: nothing changes.
+    session.wish(Wish::ChooseDrill(names.len()));
+    assert_eq!(session.drill(), 0);
+    let none = Session::of_course(Vec::new(), folder.path().into(), Preferences::default());
+    assert!(none.is_none());
 }
