@@ -1,13 +1,21 @@
 //! What becomes of each journal.
 
-use std::fs;
+use std::{
+    fs,
+    path::{Path, PathBuf},
+};
 
-use rackproof_attempt::{Material, Text};
+use rackproof_attempt::{Exercise, Material, Text};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
+use rackproof_grade::Severity;
+use rackproof_library::{drill, files_in, is_proof, load};
 use serde_json::Value;
 
 use crate::play::{grade, play, root};
+
+mod left_inside;
+mod left_inside_rowan;
 
 /// What must become of one journal.
 struct Expected {
@@ -37,129 +45,24 @@ const fn expect(
     }
 }
 
-/// Every journal. One passes if nothing stands behind its name.
-const ALL: &[Expected] = &[
-    expect("by-hand", &[], &[], &[], &[]),
-    expect("by-hand-low", &[], &[], &[], &[]),
-    expect("by-clear-out", &[], &[], &[], &[]),
-    // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
-    expect(
-        "rails-unproven",
-        &["rails-unproven"],
-        &[],
-        &[],
-        &["sweep-believed"],
-    ),
-    expect(
-        "production-unproven",
-        &["production-unproven"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect(
-        "declared-unseen-harmless",
-        &["declared-unseen"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect(
-        "belts-unseen",
-        &["belts-unseen"],
-        &[],
-        &[],
-        &["belt-forgotten"],
-    ),
-    expect("upstream-not-held", &["upstream-not-held"], &[], &[], &[]),
-    expect(
-        "upstream-let-go-early",
-        &["upstream-let-go-early"],
-        &[],
-        &[],
-        &[],
-    ),
-    // Who has no lock on cannot have tried under lock: the two go together.
-    expect("hands-without-lock", &["hands-without-lock"], &[], &[], &[]),
-    expect("hands-while-moving", &["hands-while-moving"], &[], &[], &[]),
-    expect("answered-unseen", &["answered-unseen"], &[], &[], &[]),
-    expect(
-        "started-mouths-unseen",
-        &["started-mouths-unseen"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect("started-hands-full", &["started-hands-full"], &[], &[], &[]),
-    expect("board-put-in", &["board-put-in"], &[], &[], &[]),
-    // One for each rule of severity Major or Minor.
-    expect("hands-untried", &["hands-untried"], &[], &[], &[]),
-    expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
-    expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
-    expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
-    expect("power-given-early", &["power-given-early"], &[], &[], &[]),
-    expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
-    // Where luck ends.
-    expect(
-        "declared-unseen",
-        &["declared-unseen"],
-        &["Overstrained", "Broken"],
-        &["MapTrueIsEmpty"],
-        &["half-a-look"],
-    ),
-    // One for each trap.
-    expect(
-        "sweep-believed",
-        &["rails-unproven"],
-        &["Overstrained", "Broken"],
-        &["MapTrueIsEmpty"],
-        &["sweep-believed"],
-    ),
-    expect(
-        "half-a-look",
-        &["declared-unseen"],
-        &[],
-        &["WidthTrueIsWanted", "MapTrueIsEmpty", "UnitReady"],
-        &["half-a-look"],
-    ),
-    expect(
-        "belt-forgotten",
-        &["belts-unseen", "started-mouths-unseen"],
-        &["Overstrained", "SprungOut"],
-        &["BeltsClear"],
-        &["belt-forgotten"],
-    ),
-];
+/// The journals of one drill.
+struct Journals {
+    /// The drill, which is also the folder of its journals.
+    drill: &'static str,
+    /// Every journal. One passes if nothing stands behind its name.
+    all: &'static [Expected],
+    /// The journal in which each rule is put to the test and kept: what is done there that it
+    /// speaks of.
+    kept: &'static [(&'static str, &'static str, &'static str)],
+    /// Rules that no journal of this drill breaks. None of severity Stop that can be broken in its
+    /// course is among them.
+    unbroken: &'static [&'static str],
+    /// Rules that none keeps though put to the test.
+    untested: &'static [&'static str],
+}
 
-/// The journal in which each rule is put to the test and kept: what is done there that it speaks
-/// of.
-const KEPT: &[(&str, &str, &str)] = &[
-    ("rails-unproven", "by-hand", "Start"),
-    ("declared-unseen", "by-hand", "HoldDeclare"),
-    ("belts-unseen", "by-hand", "Start"),
-    ("upstream-not-held", "by-hand", "Start"),
-    ("upstream-let-go-early", "by-hand", "LetUpstreamGo"),
-    ("hands-without-lock", "by-hand", "HandIn"),
-    ("hands-untried", "by-hand", "HandIn"),
-    ("hands-while-moving", "by-hand", "HandIn"),
-    ("hands-under-lift", "by-hand-low", "Take("),
-    ("hands-ungrounded", "by-hand", "HandIn"),
-    ("answered-unseen", "by-clear-out", "AnswerSeenEmpty"),
-    ("answered-untaken", "by-clear-out", "AnswerTaken"),
-    ("started-mouths-unseen", "by-hand", "Start"),
-    ("started-hands-full", "by-hand", "Start"),
-    ("power-given-early", "by-hand", "LockOff"),
-];
-
-/// Rules that no journal breaks yet, and those that none keeps though put to the test.
-/// `board-put-in` forbids an act always, so that none can.
-const UNBROKEN: &[&str] = &["doubtful-board-good"];
-const UNTESTED: &[&str] = &[
-    "production-unproven",
-    "board-put-in",
-    "doubtful-board-good",
-    "emergency-for-stop",
-];
+/// Every drill with its journals.
+const DRILLS: &[Journals] = &[left_inside::JOURNALS, left_inside_rowan::JOURNALS];
 
 /// The values of one key in a list of objects.
 fn values(list: &Value, key: &str) -> Vec<String> {
@@ -177,8 +80,11 @@ fn names(list: &Value) -> Vec<&str> {
 #[test]
 fn every_journal_comes_out_as_listed() {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    for expected in ALL {
-        let name = expected.journal;
+    for (drill, expected) in DRILLS
+        .iter()
+        .flat_map(|one| one.all.iter().map(|expected| (one.drill, expected)))
+    {
+        let name = &format!("{drill}/{}", expected.journal);
         let (exit, grade) = grade(&play(name, folder.path()));
         let severities = values(&grade["breaches"], "severity");
         let fails = severities.iter().any(|one| one != "minor");
@@ -206,66 +112,94 @@ fn every_journal_comes_out_as_listed() {
     }
 }
 
+/// Names of what is in a folder, without their endings, sorted.
+fn names_in(folder: &Path, is_wanted: impl Fn(&Path) -> bool) -> Vec<String> {
+    let entries = fs::read_dir(folder).expect("it is there");
+    let paths = entries.map(|entry| entry.expect("it can be read").path());
+    let stem = |path: PathBuf| {
+        let stem = path.file_stem().expect("it has a name");
+        stem.to_string_lossy().into_owned()
+    };
+    let mut names: Vec<String> = paths.filter(|path| is_wanted(path)).map(stem).collect();
+    names.sort();
+    names
+}
+
 #[test]
-fn every_journal_of_the_folder_is_listed() {
-    let folder = root().join("tests/journals/left-inside");
-    let mut there: Vec<String> = fs::read_dir(folder)
-        .expect("it is there")
-        .map(|entry| entry.expect("it can be read").path())
-        .map(|path| {
-            path.file_stem()
-                .expect("it has a name")
-                .to_string_lossy()
-                .into_owned()
-        })
-        .collect();
-    there.sort();
-    let mut listed: Vec<&str> = ALL.iter().map(|expected| expected.journal).collect();
+fn every_drill_has_its_folder_and_every_journal_of_it_is_listed() {
+    let all = root().join("tests/journals");
+    let holds_journals = |path: &Path| {
+        let inside = path.is_dir().then(|| files_in(path, "ron"));
+        inside.is_some_and(|files| !files.expect("it can be read").is_empty())
+    };
+    let mut listed: Vec<&str> = DRILLS.iter().map(|one| one.drill).collect();
     listed.sort_unstable();
-    assert_eq!(there, listed);
+    assert_eq!(names_in(&all, holds_journals), listed);
+    let shipped = files_in(&root().join("scenarios"), "ron").expect("it is there");
+    let mut drills: Vec<String> = shipped
+        .iter()
+        .filter(|file| !is_proof(file))
+        .map(|file| file.file_stem().expect("a name").to_string_lossy().into())
+        .collect();
+    drills.sort();
+    assert_eq!(drills, listed);
+    for one in DRILLS {
+        let mut listed: Vec<&str> = one.all.iter().map(|expected| expected.journal).collect();
+        listed.sort_unstable();
+        assert_eq!(names_in(&all.join(one.drill), |_| true), listed);
+    }
 }
 
 #[test]
 fn every_rule_and_every_trap_has_its_journal() {
-    let problems = Problems::new();
-    let material = material();
-    let exercise = material.read(&problems).expect("it has no problem");
-    let breaks = |journal: &str, rule: &str| {
-        let listed = ALL.iter().find(|expected| expected.journal == journal);
-        listed.is_none_or(|expected| expected.rules.contains(&rule))
-    };
-    for (rule, journal, done) in KEPT {
-        let path = format!("tests/journals/left-inside/{journal}.ron");
-        let text = fs::read_to_string(root().join(path)).expect("it is there");
-        assert!(text.contains(done) && !breaks(journal, rule), "{rule}");
-    }
-    for rule in &exercise.rules.list {
-        // These alone: harmless, and the job is done all the same.
-        let fails_for_it = ALL.iter().any(|expected| {
-            expected.rules.contains(&rule.name.as_str())
-                && expected.journal.starts_with(&rule.name)
-                && expected.harms.is_empty()
-                && expected.open.is_empty()
-        });
-        assert_eq!(
-            fails_for_it,
-            !UNBROKEN.contains(&rule.name.as_str()),
-            "{}",
-            rule.name
-        );
-        let kept = KEPT.iter().filter(|(name, ..)| *name == rule.name);
-        let tested = usize::from(!UNTESTED.contains(&rule.name.as_str()));
-        assert_eq!(kept.count(), tested, "{}", rule.name);
-    }
-    for trap in &exercise.drill.traps {
-        let sprung = |expected: &&Expected| {
-            expected.journal == trap.id && expected.traps == [trap.id.as_str()]
-        };
-        assert!(ALL.iter().any(|expected| sprung(&expected)), "{}", trap.id);
+    for one in DRILLS {
+        let material = material_of(one.drill);
+        let exercise = material.read(&Problems::new()).expect("no problem");
+        one.check_rules(&exercise);
+        for trap in &exercise.drill.traps {
+            let sprung = |expected: &&Expected| {
+                expected.journal == trap.id && expected.traps == [trap.id.as_str()]
+            };
+            assert!(
+                one.all.iter().any(|expected| sprung(&expected)),
+                "{}",
+                trap.id
+            );
+        }
     }
 }
 
-/// The four texts as shipped.
+impl Journals {
+    fn check_rules(&self, exercise: &Exercise) {
+        let breaks = |journal: &str, rule: &str| {
+            let listed = self.all.iter().find(|expected| expected.journal == journal);
+            listed.is_none_or(|expected| expected.rules.contains(&rule))
+        };
+        for (rule, journal, done) in self.kept {
+            let path = format!("tests/journals/{}/{journal}.ron", self.drill);
+            let text = fs::read_to_string(root().join(path)).expect("it is there");
+            assert!(text.contains(done) && !breaks(journal, rule), "{rule}");
+        }
+        for rule in &exercise.rules.list {
+            let name = rule.name.as_str();
+            // These alone: harmless, and the job is done all the same.
+            let fails_for_it = self.all.iter().any(|expected| {
+                expected.rules.contains(&name)
+                    && expected.journal.starts_with(name)
+                    && expected.harms.is_empty()
+                    && expected.open.is_empty()
+            });
+            let listed = self.unbroken.contains(&name);
+            assert_eq!(fails_for_it, !listed, "{}: {name}", self.drill);
+            assert!(!listed || rule.severity != Severity::Stop, "{name}");
+            let kept = self.kept.iter().filter(|(kept, ..)| *kept == name);
+            let tested = usize::from(!self.untested.contains(&name));
+            assert_eq!(kept.count(), tested, "{}: {name}", self.drill);
+        }
+    }
+}
+
+/// The four texts of the first drill as shipped.
 pub(crate) fn material() -> Material {
     let text = |path: &str| Text {
         file: path.to_owned(),
@@ -277,4 +211,12 @@ pub(crate) fn material() -> Material {
         rules: text("assets/rules/changeover.ron"),
         procedure: text("assets/procedures/changeover.ron"),
     }
+}
+
+/// The texts of a shipped drill.
+pub(crate) fn material_of(name: &str) -> Material {
+    let text = drill(name, &root().join("here")).expect("it is shipped");
+    load(text, &Problems::new())
+        .expect("it has no problem")
+        .material
 }

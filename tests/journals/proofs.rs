@@ -13,12 +13,13 @@ use rackproof_library::{keep_proof, load, proof_path, read_text};
 use crate::play::{grade, root, run, run_with};
 
 /// The claims of a proof, in their order.
-const CLAIMS: [&str; 12] = [
+const CLAIMS: [&str; 13] = [
     "rules-suffice",
     "fair",
     "fair-start",
     "no-corner",
     "machine",
+    "races",
     "guide",
     "congruent",
     "milestones",

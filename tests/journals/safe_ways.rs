@@ -10,9 +10,12 @@ use rackproof_grade::{GuideRun, Judged};
 use serde_json::{Value, json};
 
 use crate::{
-    outcomes::material,
+    outcomes::material_of,
     play::{grade, play},
 };
+
+/// Drills that can be done by hand and by clear-out.
+const DRILLS: [&str; 2] = ["left-inside", "left-inside-rowan"];
 
 fn guided(judged: &Judged, exercise: &Exercise, way: usize) -> (GuideRun, Attempt) {
     let run = GuideRun::play(judged, &exercise.procedure, way).expect("the guide finishes");
@@ -46,9 +49,15 @@ fn verdict(grade: &Value) -> Value {
 }
 
 #[test]
-fn both_ways_pass_in_every_variant_with_equal_grades() {
+fn all_ways_pass_in_every_variant_with_equal_grades() {
+    for drill in DRILLS {
+        all_ways_pass(drill);
+    }
+}
+
+fn all_ways_pass(drill: &str) {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let material = material();
+    let material = material_of(drill);
     let exercise = material.read(&Problems::new()).expect("it has no problem");
     for (number, variant) in exercise.drill.variants.iter().enumerate() {
         let judged = exercise.judged(number).expect("it is listed");
@@ -84,10 +93,13 @@ fn both_ways_pass_in_every_variant_with_equal_grades() {
 #[test]
 fn the_written_ways_are_the_guides() {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let exercise = material()
-        .read(&Problems::new())
-        .expect("it has no problem");
-    for (journal, way) in [("by-hand", 0), ("by-clear-out", 1)] {
+    let ways = ["by-hand", "by-clear-out"];
+    let both = DRILLS.iter().flat_map(|drill| ways.map(|way| (drill, way)));
+    for (drill, way) in both {
+        let exercise = material_of(drill).read(&Problems::new());
+        let exercise = exercise.expect("it has no problem");
+        let journal = &format!("{drill}/{way}");
+        let way = exercise.procedure.way(way).expect("it is listed");
         let bytes = fs::read(play(journal, folder.path())).expect("it was written");
         let rackproof_attempt::Reading::Whole(kept) = rackproof_attempt::read_attempt(&bytes)
         else {

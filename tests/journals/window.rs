@@ -88,9 +88,11 @@ const FIGURES: [(&str, &str); 6] = [
 ];
 
 impl Display for Paper {
-    fn open(&self, (drill, _): (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
+    fn open(&self, (first, others): (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
         self.there()?;
-        self.opened.borrow_mut().push(drill.exercise.drill.id);
+        let drills = std::iter::once(first).chain(others);
+        let ids = drills.map(|drill| drill.exercise.drill.id);
+        self.opened.borrow_mut().extend(ids);
         Ok(())
     }
 
@@ -155,7 +157,9 @@ fn without_a_command_the_window_is_opened() {
     let paper = Paper::default();
     let (exit, said) = paper.run(&[], "");
     assert_eq!((exit, said.as_str()), (Exit::Done, ""));
-    assert_eq!(*paper.opened.borrow(), ["left-inside"]);
+    let opened = paper.opened.borrow();
+    assert_eq!(opened.first().map(String::as_str), Some("left-inside"));
+    assert!(opened.iter().any(|drill| drill == "left-inside-rowan"));
 }
 
 #[test]

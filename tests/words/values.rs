@@ -65,11 +65,12 @@ pub(crate) fn told() -> [Told; 5] {
     every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, LeadKnows)
 }
 
-pub(crate) fn chances() -> [Chance; 3] {
-    no_other!(Chance: UpstreamLaysBoard, UpstreamOffersBoard, FaultComes);
+pub(crate) fn chances() -> [Chance; 4] {
+    no_other!(Chance: UpstreamLaysBoard, UpstreamOffersBoard, DownstreamMakesRoom, FaultComes);
     [
         Chance::UpstreamLaysBoard,
         Chance::UpstreamOffersBoard,
+        Chance::DownstreamMakesRoom,
         Chance::FaultComes(0),
     ]
 }
@@ -223,7 +224,8 @@ pub(crate) fn signs() -> Vec<Sign> {
 fn cues() -> Vec<Cue> {
     no_other!(
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
-        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew,
+        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
+        TakesAlways, BoardWaitsUpstream,
     );
     let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
     cues.extend([true, false].map(Cue::ScrewCleared));
@@ -235,6 +237,9 @@ fn cues() -> Vec<Cue> {
     cues.extend(Contact::ALL.map(|(_, contact)| Cue::LampsDiffer(contact)));
     cues.extend(places().map(Cue::Bowed));
     cues.extend(places().map(Cue::Askew));
+    cues.extend([Cue::TakesAlways, Cue::BoardWaitsUpstream]);
+    cues.extend(sides().map(Cue::NeighbourStands));
+    cues.extend(sides().map(Cue::Jumper));
     cues
 }
 

@@ -25,6 +25,12 @@ cue-lift-sinks = The lift comes down, and nothing drives it.
 cue-lamps-differ = The lamps at the two ends of the cable for { $signal } differ.
 cue-heat = The board is warm: about { $degrees } °C.
 cue-bowed = { $place }: seen edge-on, the board is bowed.
+cue-upstream-stands = The machine upstream stands.
+cue-downstream-stands = The machine downstream stands.
+cue-jumper-upstream = A jumper is in upstream's plug. Its Board Available is closed whether a board is there or not.
+cue-jumper-downstream = A jumper is in downstream's plug. Its Machine Ready is closed whether there is room or not.
+cue-downstream-takes-always = Behind the outfeed runs a plain link without a signal of its own. It takes whatever comes.
+cue-board-waits-upstream = A board stands at upstream's exit, and upstream's Board Available is open.
 cue-askew = { $place }: the board lies askew, one edge on the divider.
 
 ## Beams and signals by name

@@ -25,4 +25,5 @@ fact-harmed-board-put-down = { $board } was put down. It was not good, whether o
 ## What the neighbours chose
 
 chance-upstream-lays-board = Upstream lays its left-over board on the infeed belt by hand: { $board }.
+chance-downstream-makes-room = Downstream has room for a board again.
 chance-upstream-offers-board = Upstream offers its left-over board by signal: { $board }.

@@ -120,6 +120,7 @@ condition-mode-production = Mode Production
 condition-task-changeover = Task changeover
 condition-task-clear-out = Task clear-out
 condition-asked-rails = The panel says that Start moves the rails
+condition-start-moves-rails = Start leads to the rails, and nothing is asked on the way
 condition-asked-seen = The panel says that the sweep saw a board
 condition-asked-take = The panel says to take the board at the outfeed end
 condition-asked-answer = The panel asks for an answer

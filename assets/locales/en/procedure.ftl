@@ -122,6 +122,8 @@ step-look-outfeed = Look at the outfeed belt and into its mouth.
 step-look-outfeed-why = The belt must be seen empty, and the mouth seen free.
 step-start = Press Start.
 step-start-why = Upstream holds, and belts and mouths were seen since anything moved.
+step-start-unasked = Press Start. After it nothing is asked.
+step-start-unasked-why = The rack is proven, upstream holds, and belts and mouths were seen since anything moved. After a sweep that sees no board the rails move at once, and then the unit runs on by itself.
 step-wait = Wait.
 step-wait-why = The machine is at work. There is nothing to do until it asks or rests.
 
@@ -136,7 +138,7 @@ finish-prop-out = The prop is out.
 finish-hatch-shut = The hatch is shut.
 finish-cord-out = The wrist cord is unplugged.
 finish-key-out = The setter's key is out.
-finish-unit-ready = The unit is Idle or Complete.
+finish-unit-ready = The unit is Idle or Complete, or in production where the machine goes on by itself.
 finish-log-written = The log is written.
 finish-upstream-let-go = Upstream goes on.
 
@@ -146,6 +148,8 @@ step-take-out = Take a board out.
 step-take-out-why = What is in hand cannot be crushed when the rails close.
 step-see-slot-empty = Have both halves of the slot seen empty when it counts.
 step-see-slot-empty-why = A slot counts as empty when both halves were seen, and nothing moved since.
+step-look-before-start = Have both belts seen empty and both mouths free when Start is pressed.
+step-look-before-start-why = On this machine that Start moves the lift and then the rails. No later moment is left in which to look.
 step-look-before-clear-out = Have both ends seen free when the clear-out starts.
 step-look-before-clear-out-why = The first thing that the clear-out moves is the lift. A board across a mouth would be cut.
 step-answer-for-slot = Answer for the slot.

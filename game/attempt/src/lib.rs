@@ -47,7 +47,9 @@ pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use outcome_text::{outcome_text, place_text};
-pub use proof::{Ground, Proof, ProofState, RuleNeed, Search, Time, TrapSprung, core_hash};
+pub use proof::{
+    Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+};
 pub use rebuild::{Difference, Rebuilt};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;

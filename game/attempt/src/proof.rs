@@ -12,7 +12,7 @@ mod proof_tests;
 use crate::{Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 1;
+pub(crate) const FORM: u64 = 2;
 
 /// The hash of the core that this program was built with: of the sources of machine, world, rules
 /// and monitors, without what changes nothing (comments, tests).
@@ -97,6 +97,34 @@ pub struct Proof {
     pub always_wrong: Vec<String>,
     /// A way by plain steps to a state that no machine may be in; empty if there is none.
     pub machine: Vec<String>,
+    /// Timers of the machine that ran at once.
+    pub races: Vec<Race>,
+    /// Where a moment decides what an act comes to.
+    pub decisive: Vec<Decisive>,
+}
+
+/// Two timers of the machine that ran at once.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Race {
+    /// The one that stands first in the list of timers.
+    pub one: String,
+    /// The other.
+    pub other: String,
+    /// In so many states both ran.
+    pub states: u64,
+}
+
+/// Moments at which an act comes out otherwise than just before.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Decisive {
+    /// What they belong to: an axis that moves, or upstream's board.
+    pub source: String,
+    /// So many states have such moments before their next event.
+    pub states: u64,
+    /// The most of them that one state has.
+    pub most: u64,
+    /// Kinds of intent that break the motion off there.
+    pub by: Vec<String>,
 }
 
 /// One search, with the rules kept.

@@ -215,6 +215,11 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
+        if self.neighbours {
+            s.beyond.code(coder);
+        } else {
+            s.beyond = crate::beyond::Beyond::default();
+        }
         coder.word(&mut s.ready_open_left.0, 32);
         coder.word(&mut s.available_open_left.0, 32);
     }

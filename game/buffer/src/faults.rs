@@ -166,9 +166,10 @@ impl Machine {
                 odds.push(Some((kind, odd)));
             }
         }
-        let defect = self.defect;
+        let (defect, neighbours) = (self.defect, self.neighbours);
         let mut machine = Machine::new(parts);
         machine.defect = defect;
+        machine.neighbours = neighbours;
         machine.faults = faults;
         machine.odds = odds;
         machine

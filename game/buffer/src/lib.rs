@@ -16,6 +16,7 @@
 
 mod alarms;
 mod beams;
+mod beyond;
 mod board;
 mod changeover;
 mod clear_out;
@@ -51,6 +52,7 @@ mod state;
 mod storing;
 mod switches;
 mod time;
+mod timers;
 mod transport;
 mod unit;
 
@@ -119,4 +121,5 @@ pub use state::{LiftPlace, SlotMap, State};
 pub use storing::{
     DrawBack, INTERVAL_MOST, MiddleBeam, Order, Priority, ProductStoring, Scope, Storing,
 };
+pub use timers::Timer;
 pub use unit::{Command, Edition, UnitState};

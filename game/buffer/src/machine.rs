@@ -177,6 +177,8 @@ pub struct Machine {
     pub(crate) faults: Vec<crate::Fault>,
     /// For each kind: the kind that it is in truth, and what is odd about it.
     pub(crate) odds: Vec<Option<(u8, crate::BoardFault)>>,
+    /// Its neighbours may not do what their signals say.
+    pub(crate) neighbours: bool,
 }
 
 impl Machine {
@@ -216,6 +218,7 @@ impl Machine {
             parts,
             faults: Vec::new(),
             odds: Vec::new(),
+            neighbours: false,
         }
     }
 

@@ -175,6 +175,23 @@ impl HarmKind {
         HarmKind::Burned,
     ];
 
+    /// All kinds with the names that files use.
+    pub const NAMED: &[(&'static str, HarmKind)] = &[
+        ("Overstrained", HarmKind::Overstrained),
+        ("SprungOut", HarmKind::SprungOut),
+        ("Broken", HarmKind::Broken),
+        ("Dropped", HarmKind::Dropped),
+        ("Sheared", HarmKind::Sheared),
+        ("Collided", HarmKind::Collided),
+        ("HandInjured", HarmKind::HandInjured),
+        ("PropStruck", HarmKind::PropStruck),
+        ("PartsStruck", HarmKind::PartsStruck),
+        ("LiftFell", HarmKind::LiftFell),
+        ("CaughtUnderLift", HarmKind::CaughtUnderLift),
+        ("Charged", HarmKind::Charged),
+        ("Burned", HarmKind::Burned),
+    ];
+
     /// Whether nobody perceives it when it happens.
     pub fn is_latent(self) -> bool {
         matches!(self, HarmKind::Overstrained | HarmKind::Charged)

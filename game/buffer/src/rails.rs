@@ -9,7 +9,7 @@ use crate::{
 
 impl Machine {
     /// The width at which the rails have their zero, in µm.
-    pub(crate) fn zero_width(&self) -> Micrometres {
+    pub fn zero_width(&self) -> Micrometres {
         match self.parts.behaviours.rails_zero {
             FirstZero::Closing => self.parts.width_least,
             FirstZero::Opening => self.parts.width_most,

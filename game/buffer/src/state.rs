@@ -4,7 +4,7 @@ use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     Alarms, Board, Faults, HalfSlot, KINDS_MOST, Machine, Mode, Motion, Phase, Question, Rack,
-    SLOTS_MOST, Service, Side, Task, UnitState, runners::Runners, storing::Stored,
+    SLOTS_MOST, Service, Side, Task, UnitState, beyond::Beyond, runners::Runners, storing::Stored,
 };
 
 /// Where the lift is at rest, as a class: exact places are lost with the reference anyway.
@@ -109,6 +109,8 @@ pub struct State {
     pub(crate) downstream_fresh: bool,
     pub(crate) ready_open_left: Micros,
     pub(crate) available_open_left: Micros,
+    /// Whether the neighbours do what their signals say.
+    pub(crate) beyond: Beyond,
 }
 
 impl Machine {
@@ -163,6 +165,7 @@ impl Machine {
             downstream_fresh: true,
             ready_open_left: Micros(0),
             available_open_left: Micros(0),
+            beyond: Beyond::default(),
         }
     }
 }
@@ -266,9 +269,14 @@ impl State {
     /// Whether the neighbour's signal at a side is closed.
     pub fn neighbour_signal(&self, side: Side) -> bool {
         match side {
-            Side::Infeed => self.upstream_board.is_some(),
+            Side::Infeed => self.upstream_board.is_some() || self.beyond.claims,
             Side::Outfeed => self.downstream_ready,
         }
+    }
+
+    /// The board that upstream has ready to give, its signal closed.
+    pub fn upstream_board(&self) -> Option<Board> {
+        self.upstream_board
     }
 
     /// What the panel asks now.

@@ -3,7 +3,10 @@
 
 use rackproof_model::{Micrometres, Micros, key::Coder, quantity::Percent};
 
-use crate::{BoardKind, Half, Machine, MachineParts, SLOTS_MOST, State, halves::slots_mask};
+use crate::{
+    Board, BoardKind, Half, HalfSlot, Hear, Machine, MachineParts, SLOTS_MOST, State,
+    halves::slots_mask,
+};
 
 /// Greatest slot interval: every eighth slot.
 pub const INTERVAL_MOST: u8 = 8;
@@ -191,6 +194,11 @@ impl Machine {
         self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }
 
+    /// Whether a product uses a slot.
+    pub fn uses(&self, product: u8, slot: u8) -> bool {
+        self.used[product as usize] >> slot & 1 == 1
+    }
+
     /// The highest slot that the loaded product uses.
     pub(crate) fn highest_used(&self, s: &State) -> u8 {
         63 - self.used_slots(s).leading_zeros() as u8
@@ -272,6 +280,16 @@ impl Machine {
             Order::LastInFirstOut => s.order[(s.order_len as usize).saturating_sub(1)],
             Order::FirstInFirstOut | Order::StraightThrough => s.order[0],
         }
+    }
+
+    /// Puts a board into the rack as one that was stored before: the controller knows of it, and
+    /// sends it after those that it has. False if there is no room.
+    pub fn begin_stored(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
+        let fits = self.put_in_rack(s, at, board, hear);
+        if fits {
+            self.note_stored(s, at.slot);
+        }
+        fits
     }
 
     /// A board was stored in a slot.

@@ -239,13 +239,18 @@ fn check_time(exercise: &Exercise, value: &Value, text: &Text, report: Report<'_
         .expected("expected-limit-from", &[("minutes", &least)]);
 }
 
-/// A procedure uses the definitions of the rules of its own name.
+/// A procedure uses the definitions of the rules that it names, else of those of its own name.
 fn check_procedure(text: &Text, report: Report<'_>) {
-    let name = Path::new(&text.file)
-        .file_stem()
-        .map(|stem| stem.to_string_lossy().into_owned());
-    let rules = name.and_then(|name| asset(Path::new(&text.file), "rules", &name));
     let scratch = Problems::new();
+    let value = read(scratch.for_file(&text.file, &text.text));
+    let named = value.as_ref().and_then(|value| {
+        let fields = Fields::of(value, "Procedure", scratch.for_file(&text.file, &text.text))?;
+        fields.has("rules").then(|| fields.name("rules")).flatten()
+    });
+    let stem = Path::new(&text.file).file_stem();
+    let own = stem.map(|stem| stem.to_string_lossy().into_owned());
+    let rules = named.or(own);
+    let rules = rules.and_then(|name| asset(Path::new(&text.file), "rules", &name));
     let rules =
         rules.and_then(|rules| Rules::read(scratch.for_file(&rules.file, &rules.text), SLOTS));
     let none = Definitions::default();

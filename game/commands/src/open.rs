@@ -6,7 +6,7 @@ use std::{
 };
 
 use rackproof_files::Problems;
-use rackproof_library::{Loaded, drill, drill_names, load};
+use rackproof_library::{Loaded, load, shipped_drills};
 use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
@@ -27,12 +27,24 @@ pub(crate) fn run(
     let Some(display) = display else {
         return play::run(&play::Arguments::default(), input, out, words);
     };
-    let mut drills = Vec::new();
-    for name in drill_names() {
-        match loaded(name, out, words)? {
-            Some(loaded) => drills.push(loaded),
-            None => return Ok(Exit::No),
+    let problems = Problems::new();
+    let drills: Vec<Loaded> = match shipped_drills(Path::new("here")) {
+        Ok(texts) => {
+            let loaded = texts.into_iter().filter_map(|text| load(text, &problems));
+            loaded.collect()
         }
+        Err(error) => {
+            let reason = ("reason", Arg::from(error.to_string()));
+            let told = words.say("file-not-read", &[("path", Arg::from("scenarios")), reason]);
+            write!(out, "{}", wrapped("", 0, &told))?;
+            return Ok(Exit::No);
+        }
+    };
+    if !problems.is_empty() {
+        for problem in problems.sorted() {
+            writeln!(out, "{}\n", problem_drawn(words, &problem))?;
+        }
+        return Ok(Exit::No);
     }
     let mut drills = drills.into_iter();
     let Some(first) = drills.next() else {
@@ -52,25 +64,6 @@ pub(crate) fn run(
         return Ok(Exit::No);
     }
     play::run(&play::Arguments::default(), input, out, words)
-}
-
-/// A drill by its name. What is wrong with it is told.
-fn loaded(name: &str, out: &mut dyn Write, words: &Words) -> std::io::Result<Option<Loaded>> {
-    let problems = Problems::new();
-    match drill(name, Path::new("here")).map(|text| load(text, &problems)) {
-        Ok(Some(loaded)) => return Ok(Some(loaded)),
-        Ok(None) => {
-            for problem in problems.sorted() {
-                writeln!(out, "{}\n", problem_drawn(words, &problem))?;
-            }
-        }
-        Err(error) => {
-            let reason = ("reason", Arg::from(error.to_string()));
-            let told = words.say("file-not-read", &[("path", Arg::from(name)), reason]);
-            write!(out, "{}", wrapped("", 0, &told))?;
-        }
-    }
-    Ok(None)
 }
 
 /// Three lines: what is missing, what it is for, what to do.

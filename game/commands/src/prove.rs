@@ -5,7 +5,10 @@ mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod races;
 mod report;
+mod sizes;
+mod spoken;
 mod survey;
 mod vacuity;
 mod ways;
@@ -31,9 +34,6 @@ use crate::{Answer, Exit, lines::wrapped};
 
 pub(crate) use ways::{claim_of, sentence};
 
-/// The small rack on which everything is explored first.
-const SLOTS_SMALL: u8 = 4;
-
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
     #[arg(required = true, value_name = "PATH")]
@@ -46,6 +46,9 @@ pub(crate) struct Arguments {
     /// Only variants of this name.
     #[arg(long, value_name = "NAME")]
     variant: Option<String>,
+    /// Searches racks of these sizes side by side, and proves nothing.
+    #[arg(long, value_name = "SLOTS", value_delimiter = ',', conflicts_with_all = ["json", "small"])]
+    slots: Vec<u8>,
     /// Though nothing changed since it was proved.
     #[arg(long)]
     again: bool,
@@ -89,6 +92,11 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
         writeln!(out, "{}", words.say("prove-no-drill", &[]))?;
         return Ok(Exit::WrongUse);
     }
+    if let Some(slots) = sizes::impossible(&arguments.slots) {
+        let slots = ("slots", Arg::from(i64::from(slots)));
+        writeln!(out, "{}", words.say("prove-sizes-none", &[slots]))?;
+        return Ok(Exit::WrongUse);
+    }
     interrupt::heed();
     let mut exit = Exit::Done;
     for drill in &loaded {
@@ -122,6 +130,15 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         )?;
         return Ok(Exit::WrongUse);
     }
+    if !arguments.slots.is_empty() {
+        return Ok(sizes::write(
+            exercise,
+            &chosen,
+            &arguments.slots,
+            out,
+            words,
+        )?);
+    }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && !arguments.again && drill.proof.hash().is_some() {
         let kept = kept_proof(&drill.material.drill)?;
@@ -129,13 +146,13 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
             return Ok(exit);
         }
     }
-    let slots = exercise.machine.slots();
-    let sizes: &[u8] = if slots <= SLOTS_SMALL {
+    let (slots, small) = (exercise.machine.slots(), exercise.drill.limits.small_rack);
+    let sizes: &[u8] = if slots <= small {
         &[slots]
     } else if arguments.small {
-        &[SLOTS_SMALL]
+        &[small]
     } else {
-        &[SLOTS_SMALL, slots]
+        &[small, slots]
     };
     if !arguments.json {
         report::write_head(drill, sizes, chosen.len(), out, words)?;

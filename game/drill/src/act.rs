@@ -19,6 +19,7 @@ impl World {
                 Cause::Did(intent) => self.do_intent(s, intent, hear),
                 Cause::Chose(chance) => self.do_chance(s, chance, hear),
             }
+            self.neighbours_answer(s, hear);
             self.faults_on_cause(s, cause, hear);
         });
         self.guard_hand(s, s.machine.moves(), hear);
@@ -30,9 +31,12 @@ impl World {
         let moved = s.machine.moves();
         let sinking = self.machine().sinking_speed(&s.machine);
         self.and_faults(s, hear, &mut |s, hear| {
+            // First: what a board that comes or goes now sets does not run yet.
+            self.neighbours_pass(s, span);
             self.with_machine(s, hear, |world, machine, tell| {
                 world.machine().advance(machine, span, tell);
             });
+            self.neighbours_answer(s, hear);
             self.faults_pass(s, span, hear);
         });
         self.guard_hand(s, moved || s.machine.moves(), hear);
@@ -174,9 +178,11 @@ impl World {
         let told = match intent {
             Intent::AskUpstreamHold => {
                 s.upstream_held = true;
-                self.with_machine(s, hear, |world, machine, tell| {
-                    world.machine().upstream_signal(machine, None, tell);
-                });
+                if self.drill().neighbours.upstream.is_none() {
+                    self.with_machine(s, hear, |world, machine, tell| {
+                        world.machine().upstream_signal(machine, None, tell);
+                    });
+                }
                 Told::UpstreamHolds
             }
             Intent::LetUpstreamGo => {
@@ -194,10 +200,12 @@ impl World {
             }
             _ => Told::LeadKnows,
         };
-        let ready = self.drill().neighbours.downstream_ready && !s.downstream_held;
-        self.with_machine(s, hear, |world, machine, tell| {
-            world.machine().downstream_signal(machine, ready, tell);
-        });
+        if self.drill().neighbours.downstream.is_none() {
+            let ready = self.drill().neighbours.downstream_ready && !s.downstream_held;
+            self.with_machine(s, hear, |world, machine, tell| {
+                world.machine().downstream_signal(machine, ready, tell);
+            });
+        }
         hear(Outcome::Sign(Sign::Told(told)));
     }
 
@@ -258,12 +266,17 @@ impl World {
     }
 
     fn do_chance(&self, s: &mut State, chance: Chance, hear: &mut Hear) {
-        if let Chance::FaultComes(number) = chance {
-            return self.fault_comes(s, number, hear);
+        match chance {
+            Chance::FaultComes(number) => return self.fault_comes(s, number, hear),
+            Chance::DownstreamMakesRoom => return self.make_room(s),
+            Chance::UpstreamOffersBoard if self.drill().neighbours.upstream.is_some() => {
+                return self.bring_board(s);
+            }
+            Chance::UpstreamLaysBoard | Chance::UpstreamOffersBoard => {}
         }
         let Some(board) = s.leftover else { return };
         match chance {
-            Chance::FaultComes(_) => {}
+            Chance::FaultComes(_) | Chance::DownstreamMakesRoom => {}
             Chance::UpstreamLaysBoard => self.lay_on_belt(s, board, hear),
             // By a contact that stays closed it takes us to be ready, and its belts push.
             Chance::UpstreamOffersBoard if !s.machine.machine_ready() => {
@@ -281,7 +294,7 @@ impl World {
             laid = world.machine().lay_on_infeed_belt(machine, board, tell);
         });
         if laid {
-            s.leftover = None;
+            self.board_gone_upstream(s);
             hear(Outcome::Fact(Fact::BoardLaid(board.kind)));
             if s.person.stand == Stand::Infeed {
                 hear(Outcome::Sign(Sign::BoardLaid));

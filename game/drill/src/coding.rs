@@ -39,12 +39,14 @@ impl World {
         code_board(&mut s.leftover, kinds, coder);
         self.code_harms(&mut s.harms, coder);
         self.code_faults(s, coder);
+        self.code_neighbours(s, coder);
         if self.has_faults() {
             coder.flag(&mut s.person.gloves);
         } else {
             s.person.gloves = false;
         }
-        if self.drill().neighbours.downstream_ready {
+        let neighbours = &self.drill().neighbours;
+        if neighbours.downstream_ready || neighbours.downstream.is_some() {
             coder.flag(&mut s.downstream_held);
         } else {
             s.downstream_held = false;

@@ -62,6 +62,10 @@ conditions! {
     TaskClearOut,
     /// The panel says: Start moves the rails.
     AskedRails,
+    /// Start leads to the rails with nothing asked on the way: the panel says so; or the unit is
+    /// Idle with a changeover as its task and every slot shown empty, and the machine is one that
+    /// does not ask once its sweep saw nothing. Which one it is, its manual says.
+    StartMovesRails,
     /// The panel says: the sweep saw a board.
     AskedSeen,
     /// The panel says: take the board at the outfeed end.
@@ -156,6 +160,15 @@ impl World {
         }
     }
 
+    /// Whether Start leads to the rails with nothing asked on the way.
+    fn start_moves_rails(&self, machine: &rackproof_buffer::State) -> bool {
+        let unasked = !self.machine().parts().behaviours.rails_asked
+            && machine.unit() == UnitState::Idle
+            && machine.task() == Task::Changeover
+            && machine.map.is_empty();
+        unasked || machine.question() == Some(Question::Rails)
+    }
+
     /// A dark panel shows nothing.
     fn panel_conditions(&self, s: &State, found: &mut Conditions) {
         let machine = &s.machine;
@@ -179,6 +192,7 @@ impl World {
             ),
             (Condition::TaskClearOut, machine.task() == Task::ClearOut),
             (Condition::AskedRails, question == Some(Question::Rails)),
+            (Condition::StartMovesRails, self.start_moves_rails(machine)),
             (
                 Condition::AskedSeen,
                 matches!(question, Some(Question::Seen(_))),

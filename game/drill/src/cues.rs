@@ -31,11 +31,23 @@ pub enum Cue {
     Bowed(Place),
     /// A board was seen to lie askew.
     Askew(Place),
+    /// A neighbour was seen to stand.
+    NeighbourStands(Side),
+    /// A jumper was seen in a neighbour's plug.
+    Jumper(Side),
+    /// Downstream was seen to be a plain link or an oven, which takes whatever comes.
+    TakesAlways,
+    /// A board was seen to stand at upstream's exit, while its lamp is dark.
+    BoardWaitsUpstream,
 }
 
 impl World {
     /// What a look shows of faults.
     pub(crate) fn look_for_cues(&self, s: &State, aim: Aim, hear: &mut Hear) {
+        if aim == Aim::Mouth && self.has_neighbours() {
+            let side = side_of(s.person.stand);
+            self.look_at_neighbour(s, side, &mut |cue| hear(Outcome::Sign(Sign::Cue(cue))));
+        }
         if !self.has_faults() {
             return;
         }

@@ -1,27 +1,35 @@
 //! One exercise: what its file says, checked.
 
-use rackproof_buffer::{Answer, Board, HalfSlot, Mode, Setting};
+use rackproof_buffer::{Answer, Board, HalfSlot, HarmKind, Mode, Setting, Timer};
 use rackproof_files::Value;
 
-use crate::{DrillFault, FinishItem};
+use crate::{Downstream, DrillFault, FinishItem, Upstream};
 
 /// What must be so in a variant for a trap to be armed there. Checked against geometry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Arming {
-    /// A board in the rack that no beam at the mouths sees.
+    /// A board in the rack that the sweep does not see: no beam at the mouths sees it, or it lies
+    /// in a slot that the next product does not use.
     UnseenBySweep,
+    /// A board in a slot that the next product does not use: nothing is asked about it once that
+    /// product is loaded.
+    PassedOver,
     /// A slot that holds a board in one half only.
     OneHalf,
     /// A board on the infeed belt.
     OnInfeedBelt,
+    /// A board in the rack that the controller knows of.
+    Stored,
 }
 
 impl Arming {
     /// All of them with the names that files use.
-    pub const ALL: [(&'static str, Arming); 3] = [
+    pub const ALL: [(&'static str, Arming); 5] = [
         ("UnseenBySweep", Arming::UnseenBySweep),
+        ("PassedOver", Arming::PassedOver),
         ("OneHalf", Arming::OneHalf),
         ("OnInfeedBelt", Arming::OnInfeedBelt),
+        ("Stored", Arming::Stored),
     ];
 }
 
@@ -41,8 +49,10 @@ pub struct Trap {
 pub struct Variant {
     /// Its name.
     pub id: String,
-    /// Boards in the rack.
+    /// Boards in the rack that the controller knows nothing of.
     pub boards: Vec<(HalfSlot, Board)>,
+    /// Boards in the rack that were stored, in the order in which they came.
+    pub stored: Vec<(HalfSlot, Board)>,
     /// The board on the infeed belt.
     pub infeed_belt: Option<Board>,
     /// Which traps are armed, as places in the list of traps.
@@ -60,6 +70,10 @@ pub struct Neighbours {
     pub lays_by_hand: bool,
     /// Whether downstream's Machine Ready is closed.
     pub downstream_ready: bool,
+    /// What upstream does by itself. Without it, only what the environment chooses.
+    pub upstream: Option<Upstream>,
+    /// What downstream does by itself. Without it, its signal stays as it is until somebody talks.
+    pub downstream: Option<Downstream>,
 }
 
 /// How the drill begins, variants apart.
@@ -115,6 +129,8 @@ pub struct Limits {
     pub majors: u32,
     /// In the proof: most slots that a clear-out leaves "not sure" at a time.
     pub not_sure: u32,
+    /// In the proof: slots of the smaller rack on which all is searched as well.
+    pub small_rack: u8,
 }
 
 /// One exercise.
@@ -138,6 +154,9 @@ pub struct Drill {
     pub next: u8,
     /// Kinds of intent that are on offer and always wrong here: a proof finds no other such.
     pub always_wrong: Vec<crate::IntentKind>,
+    /// Pairs of the machine's timers that may run at once, the one that stands first in their list
+    /// first: a proof finds no other such.
+    pub races: Vec<(Timer, Timer)>,
     /// The traps.
     pub traps: Vec<Trap>,
     /// What may be wrong, or go wrong.
@@ -150,6 +169,9 @@ pub struct Drill {
     pub limits: Limits,
     /// What the drill is about: each a formula that some good attempt must meet.
     pub milestones: Vec<(String, Value)>,
+    /// Harms that the drill speaks of: a proof reaches each with the rules off. None is named:
+    /// those that rails, lift, belts and hands do to boards of its kinds.
+    pub harms: Vec<HarmKind>,
     /// Sources of what the drill teaches.
     pub sources: Vec<String>,
 }

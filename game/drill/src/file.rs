@@ -7,6 +7,9 @@ mod faults;
 mod finish;
 mod left;
 mod machine;
+mod neighbours;
+mod races;
+mod traps;
 
 pub use drill::{NoMachine, read_drill};
 pub use machine::read_machine;

@@ -1,6 +1,6 @@
 //! All that must hold at the end. Finish reads truth: it is not a rule.
 
-use rackproof_buffer::UnitState;
+use rackproof_buffer::{Mode, UnitState};
 
 use crate::{State, World};
 
@@ -39,7 +39,8 @@ items! {
     CordOut,
     /// Key out.
     KeyOut,
-    /// The unit is Idle or Complete, ready for the next start.
+    /// The unit is Idle or Complete, ready for the next start; or in production, on a machine that
+    /// runs by itself after a changeover.
     UnitReady,
     /// The log is written.
     LogWritten,
@@ -86,7 +87,13 @@ impl World {
             FinishItem::CordOut => !person.cord,
             FinishItem::KeyOut => !machine.key_turned(),
             FinishItem::UnitReady => {
-                matches!(machine.unit(), UnitState::Idle | UnitState::Complete)
+                let by_itself = self.machine().parts().behaviours.runs_after_changeover
+                    && machine.mode() == Mode::Production;
+                match machine.unit() {
+                    UnitState::Idle | UnitState::Complete => true,
+                    UnitState::Execute => by_itself,
+                    _ => false,
+                }
             }
             FinishItem::LogWritten => person.log_written,
             FinishItem::UpstreamLetGo => !s.upstream_held,

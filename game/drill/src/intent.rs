@@ -260,6 +260,8 @@ pub enum Chance {
     UpstreamLaysBoard,
     /// Upstream, not asked to hold, offers its left-over board by signal.
     UpstreamOffersBoard,
+    /// Downstream, which makes room when it likes, has room for a board.
+    DownstreamMakesRoom,
     /// The variant's fault with this number comes.
     FaultComes(u8),
 }

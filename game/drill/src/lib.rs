@@ -20,6 +20,7 @@ mod finish;
 mod intent;
 pub mod message;
 mod model;
+mod neighbours;
 mod offers;
 mod pace;
 mod person;
@@ -45,6 +46,8 @@ mod fuzz_rules;
 #[cfg(test)]
 mod fuzz_tests;
 #[cfg(test)]
+mod neighbour_tests;
+#[cfg(test)]
 mod world_tests;
 
 pub use condition::{Condition, Conditions};
@@ -53,6 +56,7 @@ pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Vari
 pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
+pub use neighbours::{Available, Downstream, Ready, Upstream, Works};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};

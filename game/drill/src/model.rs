@@ -34,7 +34,9 @@ impl Model for World {
 
     fn next_event(&self, state: &State) -> Option<Micros> {
         let machine = self.machine().next_event(&state.machine);
-        machine.into_iter().chain(self.fault_due(state)).min()
+        let faults = self.fault_due(state);
+        let others = faults.into_iter().chain(self.neighbours_due(state));
+        machine.into_iter().chain(others).min()
     }
 
     fn critical_instants(&self, state: &State, out: &mut Instants) {

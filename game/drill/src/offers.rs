@@ -188,6 +188,9 @@ impl World {
             return;
         }
         out.extend(self.faults_by_chance(s).map(Chance::FaultComes));
+        if self.may_have_room(s) {
+            out.push(Chance::DownstreamMakesRoom);
+        }
         let Some(board) = s.leftover else { return };
         if s.upstream_held || self.line_has_changed(s) {
             return;
@@ -198,6 +201,12 @@ impl World {
         let room = machine.infeed_belt.is_none() && machine.motions()[2].is_rest();
         if neighbours.lays_by_hand && room && machine.width(self.machine()) >= width {
             out.push(Chance::UpstreamLaysBoard);
+        }
+        if neighbours.upstream.is_some() {
+            if self.may_bring_board(s) {
+                out.push(Chance::UpstreamOffersBoard);
+            }
+            return;
         }
         let fits = room && machine.width(self.machine()) >= width;
         let ready = self.machine().signal_given(machine, Side::Infeed);
@@ -210,7 +219,7 @@ impl World {
     /// Adds the moments before the next event at which a chance comes or goes, or comes out
     /// otherwise: while the rails move, upstream's board fits from one width on and falls from
     /// another.
-    pub(crate) fn critical_chances(&self, s: &State, out: &mut Instants) {
+    pub fn critical_chances(&self, s: &State, out: &mut Instants) {
         let (Some(board), Some(next)) = (s.leftover, self.machine().next_event(&s.machine)) else {
             return;
         };
@@ -229,9 +238,12 @@ impl World {
 
     /// Upstream sees that the rails stand at the next product's width: nobody lays an old board
     /// there any more. That is what the eye sees, whatever the step count says.
-    fn line_has_changed(&self, s: &State) -> bool {
-        let machine = &s.machine;
-        let next = machine.stored_width(self.drill().next);
+    pub(crate) fn line_has_changed(&self, s: &State) -> bool {
+        let (machine, drill) = (&s.machine, self.drill());
+        if drill.next == drill.start.product {
+            return false;
+        }
+        let next = machine.stored_width(drill.next);
         machine.motions()[1].is_rest()
             && machine.width(self.machine()) == self.machine().rails_for(next)
     }

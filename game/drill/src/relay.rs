@@ -10,6 +10,7 @@ struct Ear<'h, 'o> {
     voids: bool,
     harms: &'h mut u16,
     entered: bool,
+    sent: bool,
     sank: bool,
     /// Speed at the end of a fall, in µm/s.
     fell: u32,
@@ -21,6 +22,10 @@ impl Ear<'_, '_> {
         if let buffer::Outcome::Harmed(harm) = outcome {
             self.relay_harm(harm);
         } else if let Some(sign) = MachineSign::of(outcome) {
+            self.sent |= matches!(
+                outcome,
+                buffer::Outcome::BoardSent(_) | buffer::Outcome::BoardPassed(_)
+            );
             (self.hear)(Outcome::Sign(Sign::Machine(sign)));
             if let buffer::Outcome::Started(axis) | buffer::Outcome::Stopped(axis) = outcome
                 && self.voids
@@ -62,14 +67,18 @@ impl World {
             voids,
             harms: &mut s.harms,
             entered: false,
+            sent: false,
             sank: false,
             fell: 0,
             hear,
         };
         work(self, &mut s.machine, &mut |outcome| ear.relay(outcome));
-        let (entered, sank, fell) = (ear.entered, ear.sank, ear.fell);
+        let (entered, sent, sank, fell) = (ear.entered, ear.sent, ear.sank, ear.fell);
         if entered {
-            s.leftover = None;
+            self.board_gone_upstream(s);
+        }
+        if sent {
+            self.board_came_downstream(s);
         }
         // Who sees the lift come down knows that it moved.
         if sank && self.sees_lift(s) {

@@ -261,6 +261,8 @@ sign_kinds! {
     HeatFelt,
     /// A board was seen bowed, or askew.
     BoardOddSeen,
+    /// Something of a neighbour was seen that its signal does not tell.
+    NeighbourSeen,
     /// A width was typed.
     WidthTyped,
     /// A product was saved.
@@ -319,6 +321,9 @@ fn cue_kind(cue: Cue) -> SignKind {
         Cue::LampsDiffer(_) => SignKind::LampsDifferSeen,
         Cue::Heat(_) => SignKind::HeatFelt,
         Cue::Bowed(_) | Cue::Askew(_) => SignKind::BoardOddSeen,
+        Cue::NeighbourStands(_) | Cue::Jumper(_) | Cue::TakesAlways | Cue::BoardWaitsUpstream => {
+            SignKind::NeighbourSeen
+        }
         Cue::ScrewCleared(_) | Cue::LensesWiped(_) => SignKind::Other,
     }
 }

@@ -273,6 +273,14 @@ impl Prepared<'_> {
             Intent::AskUpstreamHold
         };
         self.push(self.path().then(upstream));
+        if self.world.drill().neighbours.downstream.is_some() {
+            let downstream = if self.s.downstream_held {
+                Intent::LetDownstreamGo
+            } else {
+                Intent::AskDownstreamHold
+            };
+            self.push(self.path().then(downstream));
+        }
         let report = self
             .path()
             .to(Stand::Panel)

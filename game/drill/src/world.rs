@@ -3,6 +3,7 @@
 use rackproof_buffer::{self as buffer, Board, Machine};
 
 use crate::faults::{FaultClock, FaultPlan};
+use crate::neighbours::NextDoor;
 use crate::{Drill, Pace, Person, Stand, Variant, sight::Sight, sight::SightTable};
 
 /// What stands around the machine: places, reach, sight, pace.
@@ -54,6 +55,8 @@ pub struct State {
     pub(crate) downstream_held: bool,
     /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
     pub(crate) harms: u16,
+    /// What the neighbours are about.
+    pub(crate) next_door: NextDoor,
     /// What has come of the drill's faults.
     pub(crate) faults: FaultClock,
     /// All of the finish held when the job was reported done.
@@ -87,6 +90,12 @@ impl World {
                 .map(|&at| &drill.faults[at])
         };
         let machine = machine.with_faults(listed().map(|fault| fault.what).collect());
+        let beside = &drill.neighbours;
+        let machine = if beside.upstream.is_some() || beside.downstream.is_some() {
+            machine.with_neighbours()
+        } else {
+            machine
+        };
         let mut hall = hall;
         for kind in hall.kind_names.len()..machine.kinds().len() {
             // An odd board has the name of its kind.
@@ -149,6 +158,9 @@ impl World {
         for &(at, board) in &self.variant().boards {
             self.machine.put_in_rack(&mut machine, at, board, quiet);
         }
+        for &(at, board) in &self.variant().stored {
+            self.machine.begin_stored(&mut machine, at, board, quiet);
+        }
         if let Some(board) = self.variant().infeed_belt {
             self.machine.lay_on_infeed_belt(&mut machine, board, quiet);
         }
@@ -158,6 +170,7 @@ impl World {
         }
         let mut start = State {
             machine,
+            next_door: NextDoor::default(),
             faults: FaultClock::default(),
             person: Person::default(),
             leftover: self.drill.neighbours.leftover.map(Board::good),
@@ -166,6 +179,7 @@ impl World {
             harms: 0,
             finish_held: false,
         };
+        self.begin_neighbours(&mut start);
         self.begin_faults(&mut start);
         start
     }

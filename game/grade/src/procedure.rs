@@ -50,6 +50,9 @@ impl Procedure {
         let value = read(report)?;
         let fields = Fields::of(&value, "Procedure", report)?;
         let name = fields.name("name");
+        // Whose definitions it uses, where that is not said by a drill: for who checks it alone.
+        let rules_named =
+            fields.optional("rules", String::new(), |value, report| report.name(value));
         let ways = fields.each("ways", |value, report| report.name(value));
         let mut definitions = rules.clone();
         if let Some(entries) = fields.entries("define") {
@@ -59,6 +62,7 @@ impl Procedure {
         let steps = fields.each("steps", |value, report| read_step(value, &ways, report));
         let written = Written::read(&fields, &ways);
         fields.finish();
+        rules_named?;
         let mut steps = steps?;
         let mut compiler = Compiler::new(slots, &definitions);
         for step in &mut steps {

@@ -17,33 +17,10 @@ use rackproof_phrases::check_site_words;
 pub use proofs::{is_proof, keep_proof, kept_proof, proof_path};
 
 /// The copies that are compiled in, so that the program plays anywhere. By folder and name.
-const BUILT_IN: &[(&str, &str, &str)] = &[
-    (
-        "machines",
-        "alder-16",
-        include_str!("../../../assets/machines/alder-16.ron"),
-    ),
-    (
-        "machines",
-        "rowan-40",
-        include_str!("../../../assets/machines/rowan-40.ron"),
-    ),
-    (
-        "rules",
-        "changeover",
-        include_str!("../../../assets/rules/changeover.ron"),
-    ),
-    (
-        "procedures",
-        "changeover",
-        include_str!("../../../assets/procedures/changeover.ron"),
-    ),
-    ("drills", FIRST_DRILL, FIRST_DRILL_TEXT),
-];
+const BUILT_IN: &[(&str, &str, &str)] = include!(concat!(env!("OUT_DIR"), "/built_in.rs"));
 
 /// The drill that is played when none is named.
 pub const FIRST_DRILL: &str = "left-inside";
-const FIRST_DRILL_TEXT: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
 
 /// How deep folders are walked.
 const DEPTH_MOST: usize = 16;
@@ -126,19 +103,19 @@ pub fn machines() -> Vec<Text> {
         .collect()
 }
 
-/// The names of the drills that are compiled in, the first drill first.
-pub fn drill_names() -> impl Iterator<Item = &'static str> {
+/// The drills that are compiled in, the first drill first, the others by name.
+pub fn built_in_drills() -> Vec<Text> {
     let drills = BUILT_IN.iter().filter(|(of, ..)| *of == "drills");
-    let others = drills.map(|&(_, name, _)| name);
-    std::iter::once(FIRST_DRILL).chain(others.filter(|&name| name != FIRST_DRILL))
+    let mut names: Vec<&str> = drills.map(|(_, name, _)| *name).collect();
+    names.sort_by_key(|name| (*name != FIRST_DRILL, *name));
+    let texts = names.into_iter();
+    texts.filter_map(|name| built_in("drills", name)).collect()
 }
 
 /// The first drill, as it is compiled in.
+#[expect(clippy::expect_used, reason = "a test sees that it is compiled in")]
 pub fn built_in_drill() -> Text {
-    Text {
-        file: format!("{FIRST_DRILL}.ron"),
-        text: FIRST_DRILL_TEXT.to_owned(),
-    }
+    built_in("drills", FIRST_DRILL).expect("the first drill is compiled in")
 }
 
 /// A drill by its path, else by its name: in the tree of scenarios above `near` or the current
@@ -165,6 +142,17 @@ pub fn drill(path_or_name: &str, near: &Path) -> io::Result<Text> {
         }
     }
     built_in("drills", path_or_name).ok_or(error)
+}
+
+/// The shipped drills, the first drill first, the others by name. Of each the copy that lies in the
+/// tree of scenarios above `near` or the current folder, else the one that is compiled in.
+///
+/// # Errors
+/// If one lies there and cannot be read.
+pub fn shipped_drills(near: &Path) -> io::Result<Vec<Text>> {
+    let name = |text: Text| text.file.trim_end_matches(".ron").to_owned();
+    let names = built_in_drills().into_iter().map(name);
+    names.map(|name| drill(&name, near)).collect()
 }
 
 /// A drill with all that it names.
@@ -308,6 +296,24 @@ mod tests {
         let problems = Problems::new();
         let loaded = load(text, &problems);
         assert!(loaded.is_some() && problems.is_empty());
+    }
+
+    #[test]
+    fn every_shipped_drill_is_compiled_in_and_the_first_one_comes_first() {
+        let shipped = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios"));
+        let files = files_in(shipped, "ron").expect("it is there");
+        let mut texts: Vec<String> = files
+            .iter()
+            .filter(|file| !is_proof(file))
+            .map(|file| read_text(file).expect("it can be read").text)
+            .collect();
+        let built_in = built_in_drills();
+        assert_eq!(built_in.first(), Some(&built_in_drill()));
+        let mut copies: Vec<String> = built_in.into_iter().map(|drill| drill.text).collect();
+        assert!(copies.len() > 1);
+        texts.sort();
+        copies.sort();
+        assert_eq!(copies, texts);
     }
 
     #[test]

@@ -9,13 +9,10 @@ use std::{
 use rackproof_attempt::{Material, Proof, ProofState, Text};
 use rackproof_files::Problems;
 
-use crate::{FIRST_DRILL, read_text};
+use crate::read_text;
 
 /// How the name of every proof ends.
 const ENDING: &str = "proof.ron";
-
-/// The proof of the drill that is compiled in. Empty: none was kept when the program was built.
-const BUILT_IN: &str = include_str!(concat!(env!("OUT_DIR"), "/left-inside.proof.ron"));
 
 /// Where the proof of a drill is kept: `NAME.ron` has `NAME.proof.ron`.
 pub fn proof_path(drill: &Path) -> PathBuf {
@@ -42,13 +39,14 @@ pub fn kept_proof(drill: &Text) -> io::Result<Option<Text>> {
     }
 }
 
+/// The proof of a drill that is compiled in, by the path at which it would be kept.
 fn built_in(path: &Path) -> Option<Text> {
-    let name = format!("{FIRST_DRILL}.{ENDING}");
     // A drill in a folder has its proof in that folder: only what is compiled in has none.
-    let is_first = path == Path::new(&name);
-    (is_first && !BUILT_IN.is_empty()).then(|| Text {
-        file: name,
-        text: BUILT_IN.to_owned(),
+    let name = path.to_str()?.strip_suffix(ENDING)?.strip_suffix('.')?;
+    let kept = crate::built_in("proofs", name)?;
+    Some(Text {
+        file: format!("{name}.{ENDING}"),
+        ..kept
     })
 }
 
@@ -95,7 +93,7 @@ mod tests {
     use rackproof_attempt::{Hashes, core_hash};
 
     use super::*;
-    use crate::{built_in_drill, load, shown};
+    use crate::{FIRST_DRILL, built_in_drill, load, shown};
 
     fn proof(material: &Material, holds: bool) -> Proof {
         Proof {
@@ -148,15 +146,17 @@ mod tests {
     }
 
     #[test]
-    fn the_proof_that_is_compiled_in_is_that_of_the_first_drill() {
-        let found = built_in(Path::new("nowhere/left-inside.proof.ron"));
-        assert_eq!(found.is_some(), !BUILT_IN.is_empty());
-        assert_eq!(built_in(Path::new("nowhere/other.proof.ron")), None);
-        if let Some(text) = found {
-            let problems = Problems::new();
-            let proof = Proof::read(problems.for_file(&text.file, &text.text));
-            assert!(proof.is_some_and(|proof| proof.drill == FIRST_DRILL));
+    fn each_drill_that_is_compiled_in_has_its_own_proof() {
+        for drill in crate::built_in_drills() {
+            let path = proof_path(Path::new(&drill.file));
+            assert_eq!(built_in(&Path::new("nowhere").join(&path)), None);
+            let shipped = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios"));
+            let files = crate::files_in(shipped, "ron").expect("it is there");
+            let kept = files.iter().find(|file| file.ends_with(&path));
+            let text = kept.map(|file| read_text(file).expect("it can be read").text);
+            assert_eq!(built_in(&path).map(|found| found.text), text, "{path:?}");
         }
+        assert_eq!(built_in(Path::new("other.proof.ron")), None);
     }
 
     #[test]

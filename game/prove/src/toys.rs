@@ -4,6 +4,7 @@ pub(crate) mod clear_out;
 pub(crate) mod corridor;
 pub(crate) mod counter;
 pub(crate) mod ferry;
+pub(crate) mod fischer;
 pub(crate) mod gate;
 pub(crate) mod lamps;
 pub(crate) mod mover;

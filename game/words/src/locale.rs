@@ -28,6 +28,7 @@ macro_rules! file {
 pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("commands.ftl", site_renames: false),
     file!("drill-left-inside.ftl", site_renames: false),
+    file!("drill-left-inside-rowan.ftl", site_renames: false),
     file!("fault.ftl", site_renames: true),
     file!("file-problems.ftl", site_renames: false),
     file!("files.ftl", site_renames: false),

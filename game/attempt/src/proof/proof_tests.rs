@@ -2,7 +2,9 @@
 
 use rackproof_files::Problems;
 
-use super::{Ground, Proof, ProofState, RuleNeed, Search, Time, TrapSprung, core_hash};
+use super::{
+    Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+};
 use crate::{Hashes, Material, hash_of, sample::material};
 
 /// A proof of the drill as shipped, with something in every field.
@@ -60,6 +62,17 @@ fn proof() -> Proof {
         }],
         always_wrong: vec![name("Scrap")],
         machine: Vec::new(),
+        races: vec![Race {
+            one: name("Lift"),
+            other: name("ReadyOpen"),
+            states: 12,
+        }],
+        decisive: vec![Decisive {
+            source: name("belts"),
+            states: 40,
+            most: 3,
+            by: vec![name("Stop")],
+        }],
     }
 }
 
@@ -152,7 +165,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 1", "form: 2", &["problem-out-of-bounds"]),
+        ("form: 2", "form: 1", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),

@@ -2,7 +2,7 @@
 
 use rackproof_files::{Bound, Fields, Report, Value, read};
 
-use super::{FORM, Proof, RuleNeed, Search, Time, TrapSprung, write::SEAL};
+use super::{Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL};
 use crate::{Hashes, hash_of};
 
 const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
@@ -46,6 +46,8 @@ impl Proof {
         let traps = fields.each("traps", trap);
         let always_wrong = texts_of(&fields, "always_wrong");
         let machine = texts_of(&fields, "machine");
+        let races = fields.each("races", race);
+        let decisive = fields.each("decisive", moments);
         let seal = hash(&fields, "seal");
         let (whole, list) = (fields.place(), fields.place_of("searches"));
         let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
@@ -69,6 +71,8 @@ impl Proof {
             traps: traps?,
             always_wrong: always_wrong?,
             machine: machine?,
+            races: races?,
+            decisive: decisive?,
         };
         let (holds, seal) = (holds?, seal?);
         if proof.claims.is_empty() {
@@ -226,6 +230,32 @@ fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
         checked: checked?,
         won: won?,
         ways: ways?,
+    })
+}
+
+fn race<'v>(value: &'v Value, report: Report<'v>) -> Option<Race> {
+    let fields = Fields::of(value, "Race", report)?;
+    let (one, other) = (fields.text("one"), fields.text("other"));
+    let states = count(&fields, "states");
+    fields.finish();
+    Some(Race {
+        one: one?,
+        other: other?,
+        states: states?,
+    })
+}
+
+fn moments<'v>(value: &'v Value, report: Report<'v>) -> Option<Decisive> {
+    let fields = Fields::of(value, "Decisive", report)?;
+    let source = fields.text("source");
+    let (states, most) = (count(&fields, "states"), count(&fields, "most"));
+    let by = texts_of(&fields, "by");
+    fields.finish();
+    Some(Decisive {
+        source: source?,
+        states: states?,
+        most: most?,
+        by: by?,
     })
 }
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{FORM, Proof, RuleNeed, Search, Time, TrapSprung};
+use super::{Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
 use crate::hash_of;
 
 /// What stands before the seal, on the last line but one.
@@ -25,6 +25,8 @@ impl Proof {
             quoted(one)
         });
         list(&mut body, "machine", &self.machine, |one| quoted(one));
+        list(&mut body, "races", &self.races, race);
+        list(&mut body, "decisive", &self.decisive, decisive);
         let body = body.trim_end();
         format!("{body}{SEAL}{}\",\n)\n", hash_of(body))
     }
@@ -136,6 +138,25 @@ fn trap(one: &TrapSprung) -> String {
         names(&one.armed),
         names(one.sprung.as_slice()),
         names(&one.way)
+    )
+}
+
+fn race(one: &Race) -> String {
+    format!(
+        "Race(one: {}, other: {}, states: {})",
+        quoted(&one.one),
+        quoted(&one.other),
+        one.states
+    )
+}
+
+fn decisive(one: &Decisive) -> String {
+    format!(
+        "Decisive(source: {}, states: {}, most: {}, by: {})",
+        quoted(&one.source),
+        one.states,
+        one.most,
+        names(&one.by)
     )
 }
 

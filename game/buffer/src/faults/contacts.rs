@@ -56,7 +56,7 @@ impl Machine {
         let ready = Contact::DownstreamReady;
         let lied_to = self.contact_fault(s, ready).is_some() && !s.downstream_ready;
         let cut = self.contact_fault(s, Contact::OwnAvailable) == Some(false);
-        !lied_to && !cut
+        !lied_to && !cut && !s.beyond.stands
     }
 
     /// Whether the machine upstream runs its belts when we take in.

@@ -1,13 +1,16 @@
 //! The claims, and the searches that decide them.
 
 use rackproof_attempt::Exercise;
-use rackproof_buffer::HarmKind;
+use rackproof_buffer::{HarmKind, Timer};
 use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Way, explore_free, explore_kept, explore_plain, judged, spoken_of},
+    job::{Kept, Way, explore_free, explore_kept, explore_plain, judged},
+    races::Races,
+    spoken::spoken_of,
+    survey::Survey,
     vacuity::{self, Vacuity},
     workers::{self, Said},
 };
@@ -43,6 +46,10 @@ pub(crate) struct Proof {
     pub(crate) reachable: u64,
     /// A way by plain steps on the smallest rack to what no machine may do.
     pub(crate) machine: Option<Way>,
+    /// Which timers ran at once, and where a moment decides.
+    pub(crate) races: Races,
+    /// Pairs of timers that ran at once and that the drill does not name.
+    pub(crate) undeclared: Vec<(Timer, Timer)>,
     /// Whether the proof says anything; only if every variant was looked at.
     pub(crate) vacuity: Option<Vacuity>,
     /// Whether every variant was looked at: else milestones and harms may be missing for that.
@@ -65,6 +72,7 @@ impl Proof {
             && self.fair_start()
             && self.no_corner()
             && self.machine_keeps()
+            && self.races_declared()
             && self.congruent()
             && self.complete()
             && self.guide_finishes()
@@ -95,6 +103,10 @@ impl Proof {
 
     pub(crate) fn machine_keeps(&self) -> bool {
         self.machine.is_none() && self.kept.iter().all(|one| one.machine.is_none())
+    }
+
+    pub(crate) fn races_declared(&self) -> bool {
+        self.undeclared.is_empty()
     }
 
     pub(crate) fn congruent(&self) -> bool {
@@ -150,8 +162,15 @@ pub(crate) fn prove(
         |&variant, _: &mut dyn FnMut(())| explore_plain(exercise, variant, SLOTS_FREE),
         &mut |_| {},
     );
-    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept, &plain));
+    let mut survey = Survey::default();
+    let surveys = kept.iter().map(|one| &one.survey);
+    for one in surveys.chain(plain.iter().map(|one| &one.survey)) {
+        survey.join(one);
+    }
+    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept, &survey));
     Proof {
+        undeclared: survey.races.undeclared(&exercise.drill).collect(),
+        races: survey.races,
         kept,
         guided,
         milestones,

@@ -74,16 +74,34 @@ pub(crate) struct Kept {
     pub(crate) unfair_start: Option<Way>,
 }
 
+/// How far boards move down together so that the one in slot `highest` fits into a rack of `slots`
+/// slots: as far as they must, and by whole steps of the products that come and go, so that a slot
+/// that one of them passes over stays one.
+fn moved_down(exercise: &Exercise, highest: u8, slots: u8) -> u8 {
+    let interval = |product: u8| {
+        let storing = exercise.machine.parts().products[product as usize].storing;
+        storing.interval.max(1)
+    };
+    let (old, new) = (exercise.drill.start.product, exercise.drill.next);
+    let (old, new) = (interval(old), interval(new));
+    let step = (1..=new).map(|times| old * times);
+    let step = step.filter(|step| step.is_multiple_of(new)).min();
+    let down = highest.saturating_sub(slots - 1);
+    let whole = down.next_multiple_of(step.unwrap_or(1));
+    if whole <= highest { whole } else { down }
+}
+
 /// The world of a variant on a rack of `slots` slots. On a smaller rack its boards move down
-/// together, as far as they must.
+/// together, see [`moved_down`].
 pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Judged {
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
-    let boards = &mut drill.variants[variant].boards;
-    let highest = boards.iter().map(|(at, _)| at.slot).max().unwrap_or(0);
-    let down = highest.saturating_sub(slots - 1);
-    for (at, _) in boards {
+    let variant_of = &mut drill.variants[variant];
+    let lying = variant_of.boards.iter().chain(&variant_of.stored);
+    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
+    let down = moved_down(exercise, highest, slots);
+    for (at, _) in variant_of.boards.iter_mut().chain(&mut variant_of.stored) {
         at.slot = at.slot.saturating_sub(down);
     }
     for fault in &mut drill.faults {
@@ -214,32 +232,6 @@ pub(crate) fn explore_free(
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
-}
-
-/// The harms that the drill speaks of, bit n for the n-th kind.
-pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
-    let machine = &exercise.machine;
-    let boards = exercise.drill.variants.iter().flat_map(|one| &one.boards);
-    let gone = boards.fold(0, |mask, (_, board)| {
-        let broken = machine.press_limits(board.kind).gone == rackproof_buffer::Condition::Broken;
-        mask | 1
-            << if broken {
-                HarmKind::Broken
-            } else {
-                HarmKind::SprungOut
-            } as u8
-    });
-    let others = [
-        HarmKind::Overstrained,
-        HarmKind::Dropped,
-        HarmKind::Sheared,
-        HarmKind::Collided,
-        HarmKind::HandInjured,
-        HarmKind::PropStruck,
-    ];
-    others
-        .into_iter()
-        .fold(gone, |mask, kind| mask | 1 << kind as u8)
 }
 
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {

@@ -11,7 +11,9 @@ use rackproof_model::{
 };
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
-use super::{BREACH, REPORTED, explore_free, explore_kept, flags, judged, spoken_of};
+use super::{
+    super::spoken::spoken_of, BREACH, REPORTED, explore_free, explore_kept, flags, judged,
+};
 use rackproof_library::{built_in_drill, load};
 
 /// The smallest rack there is.

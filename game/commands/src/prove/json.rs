@@ -7,6 +7,8 @@ use serde_json::{Value, json};
 use super::{
     claims::{Proof, kinds},
     interrupt::came,
+    keep::kinds_of,
+    races::SOURCES,
     report::{claims, harm_name},
     vacuity::Vacuity,
 };
@@ -62,7 +64,8 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
     json!({
         "kept": kept, "interrupted": came(), "core": core_hash(),
-        "vacuity": vacuity,
+        "vacuity": vacuity, "races": races_json(drill, proof),
+        "decisive_moments": moments_json(proof),
         "drill": exercise.drill.id,
         "hashes": {
             "drill": hash_of(&material.drill.text), "machine": hash_of(&material.machine.text),
@@ -74,6 +77,32 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })
+}
+
+/// The machine's timers that ran at once.
+fn races_json(drill: &Loaded, proof: &Proof) -> Vec<Value> {
+    let pairs = proof.races.pairs.iter();
+    pairs
+        .map(|(pair, states)| {
+            json!({
+                "one": pair.0.name(), "other": pair.1.name(), "states": states,
+                "declared": drill.exercise.drill.races.contains(pair),
+            })
+        })
+        .collect()
+}
+
+/// Where a moment decides what an act comes to.
+fn moments_json(proof: &Proof) -> Vec<Value> {
+    let sources = SOURCES.iter().zip(&proof.races.moments);
+    sources
+        .map(|(source, moments)| {
+            json!({
+                "source": source, "states": moments.states, "most": moments.most,
+                "broken_off_by": kinds_of(moments.by).collect::<Vec<_>>(),
+            })
+        })
+        .collect()
 }
 
 /// What each rule is needed for, how each trap springs, what is always wrong.

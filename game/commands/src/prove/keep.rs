@@ -1,13 +1,16 @@
 //! A proof as it is kept, and a kept one as if it had just been made.
 
-use rackproof_attempt::{Hashes, Proof as Kept, RuleNeed, Search, Time, TrapSprung, core_hash};
-use rackproof_buffer::HarmKind;
+use rackproof_attempt::{
+    Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+};
+use rackproof_buffer::{HarmKind, Timer};
 use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
     claims::{Guided, Proof},
     job::{self, Way},
+    races::{Moments, Races, SOURCES},
     report::{claims, harm_name},
     survey::Survey,
     vacuity::{Need, Sprung, Vacuity, unlisted},
@@ -115,7 +118,67 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
             .map(|name| (*name).to_owned())
             .collect(),
         machine: proof.machine.clone().unwrap_or_default(),
+        races: races(&proof.races),
+        decisive: decisive(&proof.races),
     }
+}
+
+fn races(races: &Races) -> Vec<Race> {
+    let pairs = races.pairs.iter();
+    pairs
+        .map(|((one, other), &states)| Race {
+            one: one.name().to_owned(),
+            other: other.name().to_owned(),
+            states,
+        })
+        .collect()
+}
+
+fn decisive(races: &Races) -> Vec<Decisive> {
+    let sources = SOURCES.iter().zip(&races.moments);
+    sources
+        .map(|(source, moments)| Decisive {
+            source: (*source).to_owned(),
+            states: moments.states,
+            most: moments.most,
+            by: kinds_of(moments.by).map(str::to_owned).collect(),
+        })
+        .collect()
+}
+
+/// The names of the kinds of intent in a mask.
+pub(super) fn kinds_of(mask: u64) -> impl Iterator<Item = &'static str> {
+    let kinds = IntentKind::ALL.iter();
+    kinds
+        .filter(move |(_, kind)| mask >> *kind as u8 & 1 == 1)
+        .map(|(name, _)| *name)
+}
+
+/// The race table of a kept proof. `None` if it names what this program does not know.
+fn races_of(kept: &Kept) -> Option<Races> {
+    let timer = |name: &str| {
+        let found = Timer::ALL.iter().find(|(known, _)| *known == name);
+        found.map(|(_, timer)| *timer)
+    };
+    let mut races = Races::default();
+    for race in &kept.races {
+        let pair = (timer(&race.one)?, timer(&race.other)?);
+        races.pairs.insert(pair, race.states);
+    }
+    for one in &kept.decisive {
+        let source = SOURCES.iter().position(|known| *known == one.source)?;
+        let mut by = 0;
+        for name in &one.by {
+            let (_, kind) = IntentKind::ALL.iter().find(|(known, _)| known == name)?;
+            by |= 1 << *kind as u8;
+        }
+        races.moments[source] = Moments {
+            states: one.states,
+            most: one.most,
+            by,
+        };
+    }
+    Some(races)
 }
 
 fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {
@@ -179,7 +242,10 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
             failed: usize::try_from(one.failed).ok()?,
         })
     });
+    let races = races_of(kept)?;
     let proof = Proof {
+        undeclared: races.undeclared(&exercise.drill).collect(),
+        races,
         kept: found.collect::<Option<_>>()?,
         guided: guided.collect::<Option<_>>()?,
         milestones,

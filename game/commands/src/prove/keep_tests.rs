@@ -1,6 +1,8 @@
 //! A proof that was kept and read back says the same as on the day that it was made.
 
 use rackproof_attempt::Proof as Kept;
+use rackproof_buffer::Timer;
+use rackproof_drill::IntentKind;
 use rackproof_files::Problems;
 use rackproof_library::{Loaded, built_in_drill, load};
 use rackproof_words::Words;
@@ -8,7 +10,9 @@ use rackproof_words::Words;
 use super::{from_kept, to_keep};
 use crate::prove::{
     claims::{Guided, Proof},
-    job, json, report,
+    job, json,
+    races::{Moments, Races},
+    report,
     survey::Survey,
     vacuity::{Need, Sprung, Vacuity, unlisted},
 };
@@ -55,6 +59,15 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         variants: vec![0, 3],
         way: way(!broken).map(|way| (3, way)),
     });
+    let mut races = Races::default();
+    if broken {
+        races.pairs.insert((Timer::Rails, Timer::Belts), 4);
+    }
+    races.moments[2] = Moments {
+        states: 40,
+        most: 3,
+        by: 1 << IntentKind::Stop as u8,
+    };
     Proof {
         kept: [4, 16]
             .into_iter()
@@ -72,6 +85,8 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         spoken_of: 0b101_0110,
         reachable: if broken { 0b100_0010 } else { 0b101_0110 },
         machine: way(broken),
+        undeclared: races.undeclared(&exercise.drill).collect(),
+        races,
         vacuity: Some(Vacuity {
             needs: needs.collect(),
             traps: traps.collect(),

@@ -10,7 +10,8 @@ use rackproof_words::{Arg, Words};
 use super::{
     claims::{Line, Proof, kinds},
     job,
-    keep::claim_name,
+    keep::{claim_name, kinds_of},
+    races::SOURCES,
     vacuity::Vacuity,
     workers::workers,
 };
@@ -137,6 +138,9 @@ pub(crate) fn write_claims(
             write_vacuity(drill, vacuity, out, words)?;
         }
     }
+    if !open {
+        write_races(drill, proof, out, words)?;
+    }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
     let arguments = [
@@ -177,6 +181,7 @@ pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
             proof.no_corner() && proof.complete(),
         ),
         ("prove-claim-machine", proof.machine_keeps()),
+        ("prove-claim-races", proof.races_declared()),
         ("prove-claim-guide", proof.guide_finishes()),
         ("prove-claim-congruent", proof.congruent()),
     ];
@@ -265,6 +270,71 @@ fn write_vacuity(
     let line = words.say("prove-always-wrong", &[("list", Arg::from(list))]);
     writeln!(out)?;
     write!(out, "{}", wrapped("", 0, &line))
+}
+
+/// Which timers ran at once, and where a moment decides.
+fn write_races(
+    drill: &Loaded,
+    proof: &Proof,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let races = &proof.races;
+    writeln!(out)?;
+    writeln!(out, "{}", words.say("prove-races", &[]))?;
+    for (&(one, other), &states) in &races.pairs {
+        let arguments = [
+            ("one", Arg::from(one.name())),
+            ("other", Arg::from(other.name())),
+            ("states", Arg::from(states as i64)),
+        ];
+        let declared = drill.exercise.drill.races.contains(&(one, other));
+        let id = if declared {
+            "prove-race"
+        } else {
+            "prove-race-undeclared"
+        };
+        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
+    }
+    if races.pairs.is_empty() {
+        write!(
+            out,
+            "{}",
+            wrapped("  ", 4, &words.say("prove-race-none", &[]))
+        )?;
+    }
+    for pair in &drill.exercise.drill.races {
+        if !races.pairs.contains_key(pair) {
+            let arguments = [
+                ("one", Arg::from(pair.0.name())),
+                ("other", Arg::from(pair.1.name())),
+            ];
+            write!(
+                out,
+                "{}",
+                wrapped("  ", 4, &words.say("prove-race-unmet", &arguments))
+            )?;
+        }
+    }
+    writeln!(out)?;
+    writeln!(out, "{}", words.say("prove-decisive", &[]))?;
+    for (source, moments) in SOURCES.iter().zip(&races.moments) {
+        let kinds: Vec<&str> = kinds_of(moments.by).collect();
+        let source = words.say(&format!("prove-decisive-{source}"), &[]);
+        let arguments = [
+            ("source", Arg::from(source)),
+            ("states", Arg::from(moments.states as i64)),
+            ("most", Arg::from(moments.most as i64)),
+            ("list", Arg::from(kinds.join(", "))),
+        ];
+        let id = match (moments.states, kinds.is_empty()) {
+            (0, _) => "prove-decisive-none",
+            (_, true) => "prove-decisive-chance",
+            _ => "prove-decisive-line",
+        };
+        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
+    }
+    Ok(())
 }
 
 /// The shortest way to what should not be, once for each claim.

@@ -6,13 +6,16 @@ use rackproof_grade::{Judged, JudgedState};
 use rackproof_model::{Model, Stride};
 use rackproof_prove::Exploration;
 
-use super::job::{Way, flags, lines};
+use super::{
+    job::{Way, flags, lines},
+    races::Races,
+};
 
 /// Of so many states one is asked what becomes of leaving a preparation out: that costs tens of
 /// steps each time, and it is enough to find a rule broken once.
 const OMITTED_OF: usize = 101;
 
-/// What was found. All but the way are masks.
+/// What was found. Kinds and rules are masks.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Survey {
     /// Kinds of intent that are on offer in some state.
@@ -24,6 +27,8 @@ pub(crate) struct Survey {
     pub(crate) broken: u64,
     /// A way to a state in which the emergency stop is pressed and does not latch (ISO 13850).
     pub(crate) unlatched: Option<Way>,
+    /// Which timers run at once, and where a moment decides.
+    pub(crate) races: Races,
 }
 
 /// Looks at states one by one, with its lists kept.
@@ -55,6 +60,7 @@ impl Survey {
             }
             strides.clear();
             judged.strides(&state, &mut strides);
+            surveyor.survey.races.note(judged, &state, &strides);
             for stride in &strides {
                 surveyor.stride(&state, stride);
                 if number.is_multiple_of(OMITTED_OF) {
@@ -70,6 +76,7 @@ impl Survey {
         self.offered |= other.offered;
         self.allowed |= other.allowed;
         self.broken |= other.broken;
+        self.races.join(&other.races);
         if self.unlatched.is_none() {
             self.unlatched.clone_from(&other.unlatched);
         }

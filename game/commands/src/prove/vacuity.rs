@@ -11,7 +11,6 @@ use rackproof_prove::{Congruence, Settings};
 
 use super::{
     interrupt::explore,
-    job::Plain,
     job::{BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way},
     survey::Survey,
     workers,
@@ -88,18 +87,14 @@ impl Vacuity {
     }
 }
 
-/// Does all checks. `kept` are the searches with the rules kept.
+/// Does all checks. `kept` are the searches with the rules kept, `survey` what the acts on offer came
+/// to in all searches.
 pub(crate) fn check(
     exercise: &Exercise,
     chosen: &[usize],
     kept: &[Kept],
-    plain: &[Plain],
+    survey: &Survey,
 ) -> Vacuity {
-    let mut survey = Survey::default();
-    let surveys = kept.iter().map(|one| &one.survey);
-    for one in surveys.chain(plain.iter().map(|one| &one.survey)) {
-        survey.join(one);
-    }
     let rules = exercise.rules.for_proof();
     let first_broken = |rule: usize| kept.iter().map(|one| one.first_broken[rule]).sum();
     let few = some_of(chosen);

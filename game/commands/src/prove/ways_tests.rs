@@ -15,6 +15,7 @@ use crate::prove::{
     claims::Proof,
     interrupt::explore,
     job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+    races::Races,
     survey::Survey,
 };
 
@@ -100,6 +101,8 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         spoken_of: 0,
         reachable: 0,
         machine: None,
+        races: Races::default(),
+        undeclared: Vec::new(),
         vacuity: None,
         whole: false,
     }

@@ -255,6 +255,21 @@ pub(crate) const CONFIRM: Bound = Bound::seconds(
     120_000_000,
     "how long the width sensor is waited for",
 );
+// Neighbours.
+pub(crate) const UPSTREAM_BOARDS: Bound =
+    Bound::whole("boards", "boards", 1, 40, "boards that upstream has in all");
+pub(crate) const CYCLE: Bound = Bound::seconds(
+    "cycle_s",
+    100_000,
+    3_600_000_000,
+    "a neighbour's time from one board to the next",
+);
+pub(crate) const FIRST: Bound = Bound::seconds(
+    "first_s",
+    0,
+    3_600_000_000,
+    "from the start to a neighbour's first board, or first room",
+);
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");
 pub(crate) const SITE_WORDS: Bound =
     Bound::whole("site_words", "words", 0, 1_000, "words of the site");

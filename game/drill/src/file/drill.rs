@@ -1,6 +1,6 @@
 //! The drill file.
 
-use rackproof_buffer::{Board, Half, HalfSlot, Machine, Mode};
+use rackproof_buffer::{Board, Half, HalfSlot, HarmKind, Machine, Mode};
 use rackproof_files::{Fields, Place, Report, Value, nearest, read};
 use rackproof_model::Micrometres;
 
@@ -10,10 +10,14 @@ use super::{
     finish::read_finish,
     left::{read_left, read_settings},
     machine::one_of,
+    neighbours::read_line,
+    races::read_races,
+    traps::read_trap,
 };
-use crate::{
-    Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
-};
+use crate::{Drill, DrillFault, Hall, IntentKind, Limits, Page, Start, Trap, Variant};
+
+/// Slots of the smaller rack of a proof, unless the drill names another.
+const SMALL_RACK: i64 = 4;
 
 /// Why there is no machine to check a drill against.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,7 +62,11 @@ pub fn read_drill<'m>(
     let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
         report.each(value, |value, report| report.choice(value, IntentKind::ALL))
     });
+    let races = read_races(&fields);
     let pages = read_pages(&fields);
+    let harms = fields.optional("harms", Vec::new(), |value, report| {
+        report.each(value, |value, report| report.choice(value, HarmKind::NAMED))
+    });
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", |value, report| {
         report.text(value).map(str::to_owned)
@@ -73,11 +81,13 @@ pub fn read_drill<'m>(
     let faults = read_faults(faults.flatten(), machine, hall, report)?;
     let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
-    let neighbours = line.and_then(|value| site.neighbours(value, report));
+    let kind = |value: &Value, report: Report<'_>| site.kind(value, report);
+    let neighbours = line.and_then(|value| read_line(value, report, &kind));
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
+    site.next = next;
     let variants = variants.and_then(|value| site.variants(value, report));
     let milestones = milestones?
         .into_iter()
@@ -96,6 +106,8 @@ pub fn read_drill<'m>(
         finish: finish?,
         limits: limits?,
         always_wrong: always_wrong?,
+        races: races?,
+        harms: harms?,
         sources: sources?,
         traps,
         faults,
@@ -124,39 +136,32 @@ fn read_pages(fields: &Fields<'_>) -> Option<Vec<Page>> {
     })
 }
 
-fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
-    let fields = Fields::of(value, "Trap", report)?;
-    let id = fields.name("name");
-    let armed = fields.choice("armed", &Arming::ALL);
-    let sprung = fields.value("sprung").cloned();
-    fields.finish();
-    Some(Trap {
-        id: id?,
-        armed: armed?,
-        sprung: sprung?,
-    })
-}
-
 fn read_limits(fields: Fields<'_>) -> Option<Limits> {
     let minutes = fields.integer("minutes", &bounds::MINUTES);
     let majors = fields.integer("majors", &bounds::MAJORS);
     let not_sure = fields.integer("not_sure", &bounds::NOT_SURE);
+    let small_rack = fields.optional("small_rack", SMALL_RACK, |value, report| {
+        report.integer(value, &bounds::SLOTS)
+    });
     fields.finish();
     Some(Limits {
         minutes: minutes? as u32,
         majors: majors? as u32,
         not_sure: not_sure? as u32,
+        small_rack: small_rack? as u8,
     })
 }
 
 /// What the drill stands on.
-struct Site<'s> {
-    machine: &'s Machine,
+pub(super) struct Site<'s> {
+    pub(super) machine: &'s Machine,
     hall: &'s Hall,
-    traps: &'s [Trap],
+    pub(super) traps: &'s [Trap],
     faults: &'s [DrillFault],
     /// Width between the rails at the start.
     start_width: Option<Micrometres>,
+    /// The product that is asked for.
+    pub(super) next: Option<u8>,
 }
 
 impl<'s> Site<'s> {
@@ -172,6 +177,7 @@ impl<'s> Site<'s> {
             traps,
             faults,
             start_width: None,
+            next: None,
         }
     }
 
@@ -200,21 +206,6 @@ impl<'s> Site<'s> {
         let mut state = self.machine.at_rest(start.product);
         self.machine.begin_with(&mut state, &start.settings);
         state.width(self.machine)
-    }
-
-    fn neighbours(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
-        let fields = Fields::of(value, "Line", report)?;
-        let leftover = fields.optional("leftover", None, |value, report| {
-            self.kind(value, report).map(Some)
-        });
-        let lays = fields.flag("lays_by_hand");
-        let ready = fields.flag("downstream_ready");
-        fields.finish();
-        Some(Neighbours {
-            leftover: leftover?,
-            lays_by_hand: lays?,
-            downstream_ready: ready?,
-        })
     }
 
     fn start(&self, value: &Value, report: Report<'_>) -> Option<Start> {
@@ -254,7 +245,13 @@ impl<'s> Site<'s> {
     fn variant(&self, value: &Value, report: Report<'_>) -> Option<Variant> {
         let fields = Fields::of(value, "Variant", report)?;
         let id = fields.name("name");
-        let boards = fields.each("boards", |value, report| self.lying(value, report));
+        let lying = |value, report| self.lying(value, report);
+        let boards = fields.optional("boards", Vec::new(), |value, report| {
+            report.each(value, lying)
+        });
+        let stored = fields.optional("stored", Vec::new(), |value, report| {
+            report.each(value, lying)
+        });
         let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
             self.kind(value, report).map(|kind| Some(Board::good(kind)))
         });
@@ -272,6 +269,7 @@ impl<'s> Site<'s> {
         let variant = Variant {
             id: id?,
             boards: boards?,
+            stored: stored?,
             infeed_belt: infeed_belt?,
             traps: traps?,
             faults: faults?,
@@ -314,34 +312,16 @@ impl<'s> Site<'s> {
         ))
     }
 
-    /// A variant lists exactly the traps that its geometry arms, and at least one.
-    fn check_traps(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        if variant.traps.is_empty() {
-            report
-                .add(place, "problem-no-trap", &[("variant", &variant.id)])
-                .expected("expected-trap", &[]);
-        }
-        for (number, trap) in self.traps.iter().enumerate() {
-            let (armed, listed) = (
-                self.arms(variant, trap.armed),
-                variant.traps.contains(&number),
-            );
-            let id = match (armed, listed) {
-                (false, true) => "problem-trap-not-armed",
-                (true, false) => "problem-trap-not-listed",
-                _ => continue,
-            };
-            report.add(place, id, &[("variant", &variant.id), ("trap", &trap.id)]);
-        }
-    }
-
     /// No half-slot twice, and every board fits between the rails of the start.
     fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        for (number, (at, _)) in variant.boards.iter().enumerate() {
-            if variant.boards[..number]
-                .iter()
-                .any(|(other, _)| other == at)
-            {
+        let lying: Vec<(HalfSlot, Board)> = variant
+            .boards
+            .iter()
+            .chain(&variant.stored)
+            .copied()
+            .collect();
+        for (number, (at, _)) in lying.iter().enumerate() {
+            if lying[..number].iter().any(|(other, _)| other == at) {
                 report.add(
                     place,
                     "problem-place-taken",
@@ -352,7 +332,7 @@ impl<'s> Site<'s> {
         let Some(width) = self.start_width else {
             return;
         };
-        let boards = variant.boards.iter().map(|(_, board)| *board);
+        let boards = lying.iter().map(|(_, board)| *board);
         for board in boards.chain(variant.infeed_belt) {
             let kind = &self.machine.kinds()[board.kind as usize];
             let falls = self.machine.press_limits(board.kind).dropped_over;
@@ -366,23 +346,6 @@ impl<'s> Site<'s> {
                     )
                     .expected("expected-board-fits", &[("width", &(width.0 / 1_000))]);
             }
-        }
-    }
-
-    fn arms(&self, variant: &Variant, arming: Arming) -> bool {
-        let boards = &variant.boards;
-        match arming {
-            Arming::UnseenBySweep => boards
-                .iter()
-                .any(|(at, board)| !self.machine.sweep_sees(board.kind, at.half)),
-            Arming::OneHalf => boards.iter().any(|(at, _)| {
-                let other = HalfSlot {
-                    half: at.half.other(),
-                    ..*at
-                };
-                boards.iter().all(|(place, _)| *place != other)
-            }),
-            Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
         }
     }
 }

@@ -36,6 +36,7 @@ fn condition_id(condition: Condition) -> &'static str {
         Condition::TaskChangeover => "condition-task-changeover",
         Condition::TaskClearOut => "condition-task-clear-out",
         Condition::AskedRails => "condition-asked-rails",
+        Condition::StartMovesRails => "condition-start-moves-rails",
         Condition::AskedSeen => "condition-asked-seen",
         Condition::AskedTake => "condition-asked-take",
         Condition::AskedAnswer => "condition-asked-answer",

@@ -28,6 +28,12 @@ pub fn of_cue(cue: Cue) -> Message {
             let degrees = Argument::Number(i64::from(degrees));
             Message::with("cue-heat", [("degrees", degrees)])
         }
+        Cue::NeighbourStands(Side::Infeed) => Message::plain("cue-upstream-stands"),
+        Cue::NeighbourStands(Side::Outfeed) => Message::plain("cue-downstream-stands"),
+        Cue::Jumper(Side::Infeed) => Message::plain("cue-jumper-upstream"),
+        Cue::Jumper(Side::Outfeed) => Message::plain("cue-jumper-downstream"),
+        Cue::TakesAlways => Message::plain("cue-downstream-takes-always"),
+        Cue::BoardWaitsUpstream => Message::plain("cue-board-waits-upstream"),
         Cue::Bowed(place) => {
             Message::with("cue-bowed", [("place", Argument::Message(of_place(place)))])
         }

@@ -50,6 +50,7 @@ pub fn of_chance(world: &World, chance: Chance) -> Message {
             let name = fault.map_or_else(String::new, |fault| fault.id.clone());
             return Message::with("chance-goes-wrong", [("name", Argument::Name(name))]);
         }
+        Chance::DownstreamMakesRoom => return Message::plain("chance-downstream-makes-room"),
         Chance::UpstreamLaysBoard => "chance-upstream-lays-board",
         Chance::UpstreamOffersBoard => "chance-upstream-offers-board",
     };

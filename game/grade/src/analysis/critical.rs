@@ -6,19 +6,6 @@ use rackproof_files::{Kind, Place, Report, Value, nearest};
 use super::{Analysis, Backing};
 use crate::{Rules, Severity};
 
-/// The harms with the names that files use.
-const HARMS: [(&str, HarmKind); 9] = [
-    ("Overstrained", HarmKind::Overstrained),
-    ("SprungOut", HarmKind::SprungOut),
-    ("Broken", HarmKind::Broken),
-    ("Dropped", HarmKind::Dropped),
-    ("Sheared", HarmKind::Sheared),
-    ("Collided", HarmKind::Collided),
-    ("HandInjured", HarmKind::HandInjured),
-    ("PropStruck", HarmKind::PropStruck),
-    ("PartsStruck", HarmKind::PartsStruck),
-];
-
 /// Reads the list behind a critical step: `[Rule("declared-unseen"), Harm(Broken)]`. An empty one
 /// is a problem: a step is critical for a reason.
 pub(super) fn read(value: &Value, report: Report<'_>) -> Option<Vec<(Backing, Place)>> {
@@ -38,7 +25,7 @@ fn backing(value: &Value, report: Report<'_>) -> Option<(Backing, Place)> {
             report.name(&parts[0]).map(Backing::Rule)
         }
         Kind::Tagged(word, parts) if word == "Harm" && parts.len() == 1 => {
-            report.choice(&parts[0], &HARMS).map(Backing::Harm)
+            report.choice(&parts[0], HarmKind::NAMED).map(Backing::Harm)
         }
         Kind::Unreadable => None,
         _ => {

@@ -1,15 +1,18 @@
-//! Attempts of before, opened from the course.
+//! The course: attempts of before are opened, other drills are chosen.
 
 use std::fs;
 
 use rackproof_drill::Intent;
-use rackproof_panel::{Way, Wish};
+use rackproof_files::Problems;
+use rackproof_library::{Loaded, built_in_drills, load};
+use rackproof_panel::{Preferences, Way, Wish};
+use rackproof_words::Words;
 
 use super::session_tests::{begun, play_as_the_guide};
-use super::{Screen, name_of};
+use super::{Screen, Session, name_of};
 
 /// A session on its course page with one attempt that was played to its end, and where it lies.
-fn with_one() -> (tempfile::TempDir, super::Session) {
+fn with_one() -> (tempfile::TempDir, Session) {
     let (folder, mut session) = begun(Way::Practice);
     play_as_the_guide(&mut session, 400_000);
     assert!(matches!(session.screen, Screen::Review(_)));
@@ -58,4 +61,40 @@ fn an_attempt_that_cannot_be_shown_says_why() {
     session.wish(Wish::Begin(Way::Practice));
     session.wish(Wish::Do(Intent::TestStraps));
     assert!(matches!(session.screen, Screen::Play(_)));
+}
+
+/// Each drill of the course is chosen, begun and kept under its own name, and what is chosen for
+/// one is not chosen for the next.
+#[test]
+fn another_drill_of_the_course_is_chosen_and_begun() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let load = |text| load(text, &Problems::new()).expect("it has no problem");
+    let mut drills = built_in_drills().into_iter().map(load);
+    let first = drills.next().expect("there is a first drill");
+    let others: Vec<Loaded> = drills.collect();
+    assert!(!others.is_empty());
+    let (path, preferences) = (folder.path().to_owned(), Preferences::default());
+    let mut session = Session::new(Words::english(), (first, others), path, preferences);
+    let names = session.drills().iter();
+    let names: Vec<String> = names.map(|one| one.exercise.drill.id.clone()).collect();
+    session.wish(Wish::ChooseVariant(Some(1)));
+    for (number, name) in names.iter().enumerate().rev() {
+        session.wish(Wish::ChooseDrill(number));
+        assert_eq!((session.chosen(), session.variant), (number, None));
+        session.wish(Wish::Begin(Way::Practice));
+        let Screen::Play(play) = &session.screen else {
+            panic!("{name} is not begun");
+        };
+        assert_eq!(play.attempt().world().drill().id, *name);
+        let kept = folder.path().join(format!("{name}-1.attempt"));
+        assert_eq!(play.path(), kept);
+        // While one is played no other is chosen.
+        session.wish(Wish::ChooseDrill((number + 1) % names.len()));
+        assert_eq!(session.chosen(), number);
+        session.wish(Wish::Leave);
+        assert_eq!(session.attempts().len(), 1, "{name}");
+    }
+    // There is no such drill: nothing changes.
+    session.wish(Wish::ChooseDrill(names.len()));
+    assert_eq!(session.chosen(), 0);
 }

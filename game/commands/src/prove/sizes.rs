@@ -1,0 +1,93 @@
+//! What the size of the rack costs: the same search on racks of several sizes, side by side. No
+//! proof: it says how states grow, or that they do not.
+
+use std::{
+    io::{self, Write},
+    time::{Duration, Instant},
+};
+
+use rackproof_attempt::Exercise;
+use rackproof_buffer::SLOTS_MOST;
+use rackproof_words::{Arg, Words};
+
+use super::{
+    interrupt::came,
+    job::{Kept, explore_kept},
+};
+use crate::Exit;
+
+/// One search, and how long it took.
+type Timed = (Kept, Duration);
+
+/// A size that no rack has, if one is asked for.
+pub(super) fn impossible(sizes: &[u8]) -> Option<u8> {
+    let possible = 2..=SLOTS_MOST as u8;
+    sizes.iter().copied().find(|size| !possible.contains(size))
+}
+
+/// Searches the chosen variants on racks of these sizes, one after the other so that the times can
+/// be compared, and writes a line for each variant.
+pub(super) fn write(
+    exercise: &Exercise,
+    chosen: &[usize],
+    sizes: &[u8],
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<Exit> {
+    let mut exit = Exit::Done;
+    for &variant in chosen {
+        let name = exercise.drill.variants[variant].id.as_str();
+        writeln!(
+            out,
+            "{}",
+            words.say("prove-sizes", &[("variant", Arg::from(name))])
+        )?;
+        let mut first: Option<u64> = None;
+        for &slots in sizes {
+            let (kept, time) = timed(exercise, variant, slots);
+            if came() {
+                return Ok(Exit::No);
+            }
+            let states = *first.get_or_insert(kept.states);
+            let id = if kept.complete {
+                "prove-size"
+            } else {
+                exit = Exit::No;
+                "prove-size-bound"
+            };
+            let arguments = [
+                ("slots", Arg::from(i64::from(slots))),
+                ("states", Arg::from(kept.states as i64)),
+                ("steps", Arg::from(kept.steps as i64)),
+                ("memory", Arg::from((kept.memory / 1_000_000) as i64)),
+                ("seconds", Arg::from(format!("{:.1}", time.as_secs_f64()))),
+                (
+                    "factor",
+                    Arg::from(format!("{:.3}", kept.states as f64 / states as f64)),
+                ),
+            ];
+            writeln!(out, "  {}", words.say(id, &arguments))?;
+            out.flush()?;
+        }
+    }
+    Ok(exit)
+}
+
+fn timed(exercise: &Exercise, variant: usize, slots: u8) -> Timed {
+    let rules = exercise.rules.for_proof();
+    let began = Instant::now();
+    let kept = explore_kept(exercise, variant, slots, &rules, &mut |_| {});
+    (kept, began.elapsed())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rack_has_two_to_forty_slots() {
+        assert_eq!(impossible(&[2, 8, 40]), None);
+        assert_eq!(impossible(&[8, 41]), Some(41));
+        assert_eq!(impossible(&[1]), Some(1));
+    }
+}
