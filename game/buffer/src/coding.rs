@@ -215,8 +215,8 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
-        if self.neighbours {
-            s.beyond.code(coder);
+        if let Some(neighbouring) = self.neighbouring {
+            s.beyond.code(neighbouring, coder);
         } else {
             s.beyond = crate::beyond::Beyond::default();
         }

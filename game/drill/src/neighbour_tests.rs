@@ -19,12 +19,16 @@ const LINE: &str = "line: Line(leftover: \"wren\", lays_by_hand: true, downstrea
 
 /// The drill with this line, and the problems of its text.
 fn read(machine: &str, line: &str) -> (Option<World>, Problems) {
+    read_in(DRILL, machine, line)
+}
+
+fn read_in(drill: &str, machine: &str, line: &str) -> (Option<World>, Problems) {
     let problems = Problems::new();
     let machine = file::read_machine(problems.for_file("machine", machine));
     no_problems(&problems);
     let machine = machine.expect("it has no problem");
-    assert!(DRILL.contains(LINE));
-    let text = DRILL.replace(LINE, &format!("line: Line({line})"));
+    assert!(drill.contains(LINE));
+    let text = drill.replace(LINE, &format!("line: Line({line})"));
     let drill = file::read_drill(problems.for_file("left-inside.ron", &text), |_| {
         Ok(&machine)
     });
@@ -37,7 +41,45 @@ fn read(machine: &str, line: &str) -> (Option<World>, Problems) {
 
 /// A machine in production in this line.
 pub(crate) fn producing(machine: &str, line: &str) -> Run {
-    let (world, problems) = read(machine, line);
+    started(read(machine, line))
+}
+
+/// The same with another start, and towards another product.
+pub(crate) fn producing_with(machine: &str, line: &str, start: &str, next: &str) -> Run {
+    started(read_in(&of_start(start, next), machine, line))
+}
+
+/// The drill with another start, towards another product, in one variant.
+fn of_start(start: &str, next: &str) -> String {
+    let (before, rest) = DRILL
+        .split_once("    variants: [")
+        .expect("it has variants");
+    let (_, behind) = rest.split_once("    finish: [").expect("it has a finish");
+    let board = if start.contains("kestrel") {
+        "kestrel"
+    } else {
+        "wren"
+    };
+    let variant = format!(
+        "    variants: [Variant(name: \"one\", traps: [\"half-a-look\"],
+        boards: [Lying(slot: 2, half: Outfeed, board: \"{board}\")])],\n    finish: ["
+    );
+    format!("{before}{variant}{behind}")
+        .replace(
+            "start: Start(product: \"wren\", mode: Production)",
+            &format!("start: Start({start})"),
+        )
+        .replace("next: \"kestrel\"", &format!("next: \"{next}\""))
+}
+
+/// The same with a fault.
+pub(crate) fn producing_fault(line: &str, fault: &str, start: &str) -> Run {
+    let faults = format!("    faults: [{fault}],\n    traps: [\n");
+    let drill = of_start(start, "kestrel").replace("    traps: [\n", &faults);
+    started(read_in(&drill, MACHINE, line))
+}
+
+fn started((world, problems): (Option<World>, Problems)) -> Run {
     no_problems(&problems);
     let mut run = Run::of(world.expect("it has no problem"));
     for button in [Button::Reset, Button::Start] {
@@ -52,14 +94,14 @@ fn on_offer() -> String {
 }
 
 /// How often something of this name was published.
-fn count(run: &Run, name: &str) -> usize {
+pub(crate) fn count(run: &Run, name: &str) -> usize {
     run.heard
         .iter()
         .filter(|heard| heard.contains(name))
         .count()
 }
 
-fn looks_at(run: &mut Run, stand: Stand) {
+pub(crate) fn looks_at(run: &mut Run, stand: Stand) {
     run.step(Step::Do(Intent::Walk(stand)));
     run.step(Step::Do(Intent::Look(Aim::Mouth)));
 }
@@ -259,7 +301,7 @@ fn who_holds_in_the_middle_of_a_hand_over_holds_after_it() {
     );
 }
 
-fn next(run: &mut Run) {
+pub(crate) fn next(run: &mut Run) {
     let next = run
         .world
         .next_event(&run.state)
