@@ -46,6 +46,8 @@ mod fuzz_rules;
 #[cfg(test)]
 mod fuzz_tests;
 #[cfg(test)]
+mod neighbour_line;
+#[cfg(test)]
 mod neighbour_tests;
 #[cfg(test)]
 mod quirk_tests;

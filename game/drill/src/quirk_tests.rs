@@ -10,7 +10,7 @@ use rackproof_buffer::{Button, Condition, HarmKind, Mode, Side};
 use crate::{
     Aim, Chance, Intent, Stand,
     fault_tests::{Run, Step},
-    neighbour_tests::{count, looks_at, next, producing, producing_fault, producing_with},
+    neighbour_line::{count, looks_at, next, producing, producing_fault, producing_with},
     world_tests::MACHINE,
 };
 
@@ -58,9 +58,9 @@ fn a_failed_board_is_taken_for_a_good_one_or_stops_the_line() {
     assert_eq!(stored_and_sent(&either), (2, 2));
 }
 
-/// Machine Ready drops while a board is handed over: both signals must be closed, so our belts
-/// stop. The board lies at our end, the alarm comes, and nothing is harmed. Let go again, downstream
-/// takes the next one.
+/// Machine Ready drops while a board is handed over: both signals must be closed, so ours stops.
+/// The board lies at our end, the alarm comes, and nothing is harmed. Downstream that was let go is
+/// ready again.
 #[test]
 fn our_belts_stop_when_downstream_drops_a_hand_over() {
     let mut run = run("", ", drops: Board(number: 2, after_s: 4.0)");
@@ -281,9 +281,9 @@ fn a_person_feeds_by_hand() {
     sees(&mut run, Stand::Infeed, "FedByHand");
 }
 
-/// Turned by 90 degrees, a wren of 180 × 160 mm does not go between rails for 160 mm, until upstream
-/// lays it straight. A kestrel of 200 × 220 mm falls between rails for 220 mm: 20.8 mm of clearance,
-/// and its ledges hold 3. Source: geometry.
+/// Turned by 90 degrees, a wren of 180 × 160 mm does not go between rails for 160 mm, until it is
+/// laid straight. A kestrel of 200 × 220 mm falls between rails for 220 mm: 20.8 mm of clearance,
+/// and ledges that hold 3. Source: geometry.
 #[test]
 fn a_board_turned_by_ninety_degrees_does_not_fit_or_falls() {
     let by_hand = |board: &str| {
