@@ -92,6 +92,14 @@ impl Attempt<'_> {
         let written = key(s);
         let read = self.world.read_key(&written);
         assert_eq!(key(&read), written, "a key reads back as another class");
+        let later = |state: &State| {
+            let mut state = *state;
+            if let Some(next) = self.world.next_event(&state) {
+                self.world.advance(&mut state, next, &mut |_| {});
+            }
+            key(&state)
+        };
+        assert!(later(&read) == later(s), "a key forgets something: {did}");
         self.heard.clear();
     }
 
