@@ -1,6 +1,6 @@
 //! What cannot be taken back, and what nobody was told: for the debrief.
 
-use rackproof_buffer::{Harm, HarmKind, Place};
+use rackproof_buffer::{Harm, HarmKind, Place, Side};
 use rackproof_model::Micrometres;
 
 use super::{Argument, Message, board, half, of_place, slot};
@@ -40,8 +40,19 @@ pub fn of_harm(world: &World, harm: &Harm) -> Message {
             Message::with(id, [named, place, number, limit])
         }
         HarmKind::SprungOut => Message::with("harm-sprung-out", [named, place, number, limit]),
+        // Behind our end: over it, or between rails that are not ours.
+        HarmKind::Dropped if harm.place.is_none() && harm.limit == 0 => {
+            Message::with("harm-fell-over-end", [named])
+        }
+        HarmKind::Dropped if harm.place.is_none() => {
+            Message::with("harm-fell-downstream", [named, number, limit])
+        }
         HarmKind::Dropped => Message::with("harm-dropped", [named, place, number, limit]),
         HarmKind::Sheared => Message::with("harm-sheared", [named, place, number, limit]),
+        // No board runs into another there: it is the machine downstream that stands.
+        HarmKind::Collided if harm.place == Some(Place::Belt(Side::Outfeed)) => {
+            Message::with("harm-driven-into-downstream", [named])
+        }
         HarmKind::Collided => Message::with("harm-collided", [named, place, number]),
         HarmKind::HandInjured => {
             let speed = i64::from(millimetres_per_second(harm.number));
@@ -81,6 +92,12 @@ pub fn of_fact(world: &World, fact: &Fact) -> Message {
         Fact::BoardEntered => Message::plain("fact-board-entered"),
         Fact::LiftSank => Message::plain("fact-lift-sank"),
         Fact::BoardLaid(kind) => Message::with("fact-board-laid", [board(world, kind)]),
+        Fact::FailedBoardCame(kind) => {
+            Message::with("fact-failed-board-came", [board(world, kind)])
+        }
+        Fact::FailedBoardTakenAway(kind) => {
+            Message::with("fact-failed-board-taken-away", [board(world, kind)])
+        }
         Fact::BoardTaken(at, kind) => Message::with(
             "fact-board-taken",
             [board(world, kind), slot(at.slot), half(at.half)],
@@ -102,8 +119,6 @@ pub fn of_fact(world: &World, fact: &Fact) -> Message {
 
 #[cfg(test)]
 mod tests {
-    use rackproof_buffer::Side;
-
     use super::*;
     use crate::world_tests::sample_world;
 
