@@ -1,13 +1,17 @@
-//! What becomes of each journal.
+//! What becomes of each journal of each drill. The tables stand in the modules below.
+
+mod blocked_downstream;
+mod left_inside;
 
 use std::fs;
 
 use rackproof_attempt::{Material, Text};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
+use rackproof_library::{files_in, is_proof};
 use serde_json::Value;
 
-use crate::play::{grade, play, root};
+use crate::play::{grade, play_of, root};
 
 /// What must become of one journal.
 struct Expected {
@@ -37,129 +41,23 @@ const fn expect(
     }
 }
 
-/// Every journal. One passes if nothing stands behind its name.
-const ALL: &[Expected] = &[
-    expect("by-hand", &[], &[], &[], &[]),
-    expect("by-hand-low", &[], &[], &[], &[]),
-    expect("by-clear-out", &[], &[], &[], &[]),
-    // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
-    expect(
-        "rails-unproven",
-        &["rails-unproven"],
-        &[],
-        &[],
-        &["sweep-believed"],
-    ),
-    expect(
-        "production-unproven",
-        &["production-unproven"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect(
-        "declared-unseen-harmless",
-        &["declared-unseen"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect(
-        "belts-unseen",
-        &["belts-unseen"],
-        &[],
-        &[],
-        &["belt-forgotten"],
-    ),
-    expect("upstream-not-held", &["upstream-not-held"], &[], &[], &[]),
-    expect(
-        "upstream-let-go-early",
-        &["upstream-let-go-early"],
-        &[],
-        &[],
-        &[],
-    ),
-    // Who has no lock on cannot have tried under lock: the two go together.
-    expect("hands-without-lock", &["hands-without-lock"], &[], &[], &[]),
-    expect("hands-while-moving", &["hands-while-moving"], &[], &[], &[]),
-    expect("answered-unseen", &["answered-unseen"], &[], &[], &[]),
-    expect(
-        "started-mouths-unseen",
-        &["started-mouths-unseen"],
-        &[],
-        &[],
-        &[],
-    ),
-    expect("started-hands-full", &["started-hands-full"], &[], &[], &[]),
-    expect("board-put-in", &["board-put-in"], &[], &[], &[]),
-    // One for each rule of severity Major or Minor.
-    expect("hands-untried", &["hands-untried"], &[], &[], &[]),
-    expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
-    expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
-    expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
-    expect("power-given-early", &["power-given-early"], &[], &[], &[]),
-    expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
-    // Where luck ends.
-    expect(
-        "declared-unseen",
-        &["declared-unseen"],
-        &["Overstrained", "Broken"],
-        &["MapTrueIsEmpty"],
-        &["half-a-look"],
-    ),
-    // One for each trap.
-    expect(
-        "sweep-believed",
-        &["rails-unproven"],
-        &["Overstrained", "Broken"],
-        &["MapTrueIsEmpty"],
-        &["sweep-believed"],
-    ),
-    expect(
-        "half-a-look",
-        &["declared-unseen"],
-        &[],
-        &["WidthTrueIsWanted", "MapTrueIsEmpty", "UnitReady"],
-        &["half-a-look"],
-    ),
-    expect(
-        "belt-forgotten",
-        &["belts-unseen", "started-mouths-unseen"],
-        &["Overstrained", "SprungOut"],
-        &["BeltsClear"],
-        &["belt-forgotten"],
-    ),
-];
+/// A drill with its journals.
+struct Journals {
+    drill: &'static str,
+    /// The files of machine, drill, rules and procedure.
+    files: [&'static str; 4],
+    /// Every journal. One passes if nothing stands behind its name.
+    all: &'static [Expected],
+    /// The journal in which each rule is put to the test and kept: what is done there that it
+    /// speaks of.
+    kept: &'static [(&'static str, &'static str, &'static str)],
+    /// Rules that no journal breaks yet.
+    unbroken: &'static [&'static str],
+    /// Rules that none keeps though put to the test.
+    untested: &'static [&'static str],
+}
 
-/// The journal in which each rule is put to the test and kept: what is done there that it speaks
-/// of.
-const KEPT: &[(&str, &str, &str)] = &[
-    ("rails-unproven", "by-hand", "Start"),
-    ("declared-unseen", "by-hand", "HoldDeclare"),
-    ("belts-unseen", "by-hand", "Start"),
-    ("upstream-not-held", "by-hand", "Start"),
-    ("upstream-let-go-early", "by-hand", "LetUpstreamGo"),
-    ("hands-without-lock", "by-hand", "HandIn"),
-    ("hands-untried", "by-hand", "HandIn"),
-    ("hands-while-moving", "by-hand", "HandIn"),
-    ("hands-under-lift", "by-hand-low", "Take("),
-    ("hands-ungrounded", "by-hand", "HandIn"),
-    ("answered-unseen", "by-clear-out", "AnswerSeenEmpty"),
-    ("answered-untaken", "by-clear-out", "AnswerTaken"),
-    ("started-mouths-unseen", "by-hand", "Start"),
-    ("started-hands-full", "by-hand", "Start"),
-    ("power-given-early", "by-hand", "LockOff"),
-];
-
-/// Rules that no journal breaks yet, and those that none keeps though put to the test.
-/// `board-put-in` forbids an act always, so that none can.
-const UNBROKEN: &[&str] = &["doubtful-board-good"];
-const UNTESTED: &[&str] = &[
-    "production-unproven",
-    "board-put-in",
-    "doubtful-board-good",
-    "emergency-for-stop",
-];
+const DRILLS: [&Journals; 2] = [&left_inside::JOURNALS, &blocked_downstream::JOURNALS];
 
 /// The values of one key in a list of objects.
 fn values(list: &Value, key: &str) -> Vec<String> {
@@ -177,9 +75,15 @@ fn names(list: &Value) -> Vec<&str> {
 #[test]
 fn every_journal_comes_out_as_listed() {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    for expected in ALL {
+    for journals in DRILLS {
+        fs::create_dir(folder.path().join(journals.drill)).expect("it can be made");
+    }
+    let all = DRILLS
+        .iter()
+        .flat_map(|of| of.all.iter().map(|one| (of.drill, one)));
+    for (drill, expected) in all {
         let name = expected.journal;
-        let (exit, grade) = grade(&play(name, folder.path()));
+        let (exit, grade) = grade(&play_of(drill, name, &folder.path().join(drill)));
         let severities = values(&grade["breaches"], "severity");
         let fails = severities.iter().any(|one| one != "minor");
         let passed = !fails && expected.harms.is_empty();
@@ -207,74 +111,109 @@ fn every_journal_comes_out_as_listed() {
 }
 
 #[test]
-fn every_journal_of_the_folder_is_listed() {
-    let folder = root().join("tests/journals/left-inside");
-    let mut there: Vec<String> = fs::read_dir(folder)
-        .expect("it is there")
-        .map(|entry| entry.expect("it can be read").path())
-        .map(|path| {
-            path.file_stem()
-                .expect("it has a name")
+fn every_journal_of_the_folders_is_listed() {
+    for journals in DRILLS {
+        let folder = root().join("tests/journals").join(journals.drill);
+        let mut there: Vec<String> = fs::read_dir(folder)
+            .expect("it is there")
+            .map(|entry| entry.expect("it can be read").path())
+            .map(|path| {
+                path.file_stem()
+                    .expect("it has a name")
+                    .to_string_lossy()
+                    .into_owned()
+            })
+            .collect();
+        there.sort();
+        let mut listed: Vec<&str> = journals.all.iter().map(|one| one.journal).collect();
+        listed.sort_unstable();
+        assert_eq!(there, listed);
+    }
+}
+
+/// A new drill needs its journals.
+#[test]
+fn every_shipped_drill_has_its_journals() {
+    let files = files_in(&root().join("scenarios"), "ron").expect("they can be listed");
+    let drills = files.iter().filter(|file| !is_proof(file));
+    let names: Vec<String> = drills
+        .map(|file| {
+            file.file_stem()
+                .unwrap_or_default()
                 .to_string_lossy()
                 .into_owned()
         })
         .collect();
-    there.sort();
-    let mut listed: Vec<&str> = ALL.iter().map(|expected| expected.journal).collect();
+    let mut listed: Vec<&str> = DRILLS.iter().map(|journals| journals.drill).collect();
     listed.sort_unstable();
+    let mut there: Vec<&str> = names.iter().map(String::as_str).collect();
+    there.sort_unstable();
     assert_eq!(there, listed);
 }
 
 #[test]
 fn every_rule_and_every_trap_has_its_journal() {
-    let problems = Problems::new();
-    let material = material();
-    let exercise = material.read(&problems).expect("it has no problem");
-    let breaks = |journal: &str, rule: &str| {
-        let listed = ALL.iter().find(|expected| expected.journal == journal);
-        listed.is_none_or(|expected| expected.rules.contains(&rule))
-    };
-    for (rule, journal, done) in KEPT {
-        let path = format!("tests/journals/left-inside/{journal}.ron");
-        let text = fs::read_to_string(root().join(path)).expect("it is there");
-        assert!(text.contains(done) && !breaks(journal, rule), "{rule}");
-    }
-    for rule in &exercise.rules.list {
-        // These alone: harmless, and the job is done all the same.
-        let fails_for_it = ALL.iter().any(|expected| {
-            expected.rules.contains(&rule.name.as_str())
-                && expected.journal.starts_with(&rule.name)
-                && expected.harms.is_empty()
-                && expected.open.is_empty()
-        });
-        assert_eq!(
-            fails_for_it,
-            !UNBROKEN.contains(&rule.name.as_str()),
-            "{}",
-            rule.name
-        );
-        let kept = KEPT.iter().filter(|(name, ..)| *name == rule.name);
-        let tested = usize::from(!UNTESTED.contains(&rule.name.as_str()));
-        assert_eq!(kept.count(), tested, "{}", rule.name);
-    }
-    for trap in &exercise.drill.traps {
-        let sprung = |expected: &&Expected| {
-            expected.journal == trap.id && expected.traps == [trap.id.as_str()]
-        };
-        assert!(ALL.iter().any(|expected| sprung(&expected)), "{}", trap.id);
+    for journals in DRILLS {
+        journals.cover_rules_and_traps();
     }
 }
 
-/// The four texts as shipped.
+impl Journals {
+    fn breaks(&self, journal: &str, rule: &str) -> bool {
+        let listed = self.all.iter().find(|expected| expected.journal == journal);
+        listed.is_none_or(|expected| expected.rules.contains(&rule))
+    }
+
+    fn cover_rules_and_traps(&self) {
+        let problems = Problems::new();
+        let material = material_of(self.files);
+        let exercise = material.read(&problems).expect("it has no problem");
+        for (rule, journal, done) in self.kept {
+            let path = format!("tests/journals/{}/{journal}.ron", self.drill);
+            let text = fs::read_to_string(root().join(path)).expect("it is there");
+            assert!(text.contains(done) && !self.breaks(journal, rule), "{rule}");
+        }
+        for rule in &exercise.rules.list {
+            // These alone: harmless, and the job is done all the same.
+            let fails_for_it = self.all.iter().any(|expected| {
+                expected.rules.contains(&rule.name.as_str())
+                    && expected.journal.starts_with(&rule.name)
+                    && expected.harms.is_empty()
+                    && expected.open.is_empty()
+            });
+            let name = rule.name.as_str();
+            assert_eq!(fails_for_it, !self.unbroken.contains(&name), "{name}");
+            let kept = self.kept.iter().filter(|(rule, ..)| *rule == name);
+            let tested = usize::from(!self.untested.contains(&name));
+            assert_eq!(kept.count(), tested, "{name}");
+        }
+        for trap in &exercise.drill.traps {
+            let sprung = |expected: &&Expected| {
+                expected.journal == trap.id && expected.traps == [trap.id.as_str()]
+            };
+            assert!(
+                self.all.iter().any(|expected| sprung(&expected)),
+                "{}",
+                trap.id
+            );
+        }
+    }
+}
+
+/// The four texts of the first drill as shipped.
 pub(crate) fn material() -> Material {
+    material_of(left_inside::JOURNALS.files)
+}
+
+fn material_of([machine, drill, rules, procedure]: [&str; 4]) -> Material {
     let text = |path: &str| Text {
         file: path.to_owned(),
         text: fs::read_to_string(root().join(path)).expect("it is shipped"),
     };
     Material {
-        machine: text("assets/machines/alder-16.ron"),
-        drill: text("scenarios/changeover/left-inside.ron"),
-        rules: text("assets/rules/changeover.ron"),
-        procedure: text("assets/procedures/changeover.ron"),
+        machine: text(machine),
+        drill: text(drill),
+        rules: text(rules),
+        procedure: text(procedure),
     }
 }

@@ -83,7 +83,8 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
-        if self.faults.is_empty() {
+        // Belts that run against a neighbour that stands are blocked without any fault of ours.
+        if self.faults.is_empty() && !self.neighbours {
             s.faults = crate::Faults::default();
         } else {
             s.faults.code(coder);

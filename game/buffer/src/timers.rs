@@ -25,11 +25,17 @@ pub enum Timer {
     Sinking,
     /// The declare button is held: the person's own.
     Declare,
+    /// The machine upstream works at its next board.
+    Upstream,
+    /// The machine downstream works at a board.
+    Downstream,
+    /// A fault comes at its time.
+    Fault,
 }
 
 impl Timer {
     /// All timers with the names that files use.
-    pub const ALL: [(&'static str, Timer); 9] = [
+    pub const ALL: [(&'static str, Timer); 12] = [
         ("Lift", Timer::Lift),
         ("Rails", Timer::Rails),
         ("Belts", Timer::Belts),
@@ -39,6 +45,9 @@ impl Timer {
         ("WidthSensor", Timer::WidthSensor),
         ("Sinking", Timer::Sinking),
         ("Declare", Timer::Declare),
+        ("Upstream", Timer::Upstream),
+        ("Downstream", Timer::Downstream),
+        ("Fault", Timer::Fault),
     ];
 
     /// The name that files use.
@@ -67,7 +76,7 @@ impl AxisName {
 }
 
 impl Machine {
-    /// The timers that run now, in the order of [`Timer::ALL`].
+    /// The machine's own timers that run now, and the person's, in the order of [`Timer::ALL`].
     pub fn timers(&self, s: &State) -> impl Iterator<Item = Timer> + use<> {
         let runs = [
             !s.lift.is_rest(),

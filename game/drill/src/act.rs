@@ -192,10 +192,12 @@ impl World {
             }
             Intent::AskDownstreamHold => {
                 s.downstream_held = true;
-                Told::DownstreamHolds
+                let more = self.mend_downstream(s, intent);
+                more.unwrap_or(Told::DownstreamHolds)
             }
             Intent::LetDownstreamGo => {
                 s.downstream_held = false;
+                self.mend_downstream(s, intent);
                 Told::DownstreamGoesOn
             }
             _ => Told::LeadKnows,

@@ -9,6 +9,7 @@ mod left;
 mod machine;
 mod neighbours;
 mod races;
+mod together;
 
 pub use drill::{NoMachine, read_drill};
 pub use machine::read_machine;

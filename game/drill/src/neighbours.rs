@@ -69,6 +69,9 @@ pub struct Downstream {
     pub works: Works,
     /// What closes its signal.
     pub ready: Ready,
+    /// Asked in so many words, its people look: a jumper comes out, and told to go on they run.
+    /// Without it talk mends nothing.
+    pub mends: bool,
 }
 
 /// What the neighbours are about.
@@ -84,6 +87,10 @@ pub(crate) struct NextDoor {
     exit_left: Micros,
     /// Time until downstream has room, while it works at a board.
     room_left: Micros,
+    /// The people downstream were asked, and looked at their machine.
+    pub(crate) looked: bool,
+    /// They made it run again.
+    pub(crate) runs: bool,
 }
 
 /// Rounds in which contacts answer each other at one moment. More would be a circle.
@@ -104,7 +111,7 @@ impl Works {
         }
     }
 
-    fn by_clock(self) -> bool {
+    pub(crate) fn by_clock(self) -> bool {
         matches!(self, Works::Every { .. })
     }
 }
@@ -137,7 +144,7 @@ impl World {
         self.drill().neighbours.upstream
     }
 
-    fn downstream(&self) -> Option<Downstream> {
+    pub(crate) fn downstream(&self) -> Option<Downstream> {
         self.drill().neighbours.downstream
     }
 
@@ -145,6 +152,11 @@ impl World {
     pub(crate) fn neighbours_due(&self, s: &State) -> Option<Micros> {
         let left = [s.next_door.exit_left, s.next_door.room_left];
         left.into_iter().filter(|left| left.0 > 0).min()
+    }
+
+    /// Whether the clocks of upstream and downstream run.
+    pub(crate) fn neighbours_clocks(&self, s: &State) -> [bool; 2] {
+        [s.next_door.exit_left, s.next_door.room_left].map(|left| left.0 > 0)
     }
 
     /// Lets the neighbours' clocks run on.
@@ -180,11 +192,12 @@ impl World {
 
     /// A board came to the machine downstream: it works at it.
     pub(crate) fn board_came_downstream(&self, s: &mut State) {
-        if let Some(downstream) = self.downstream()
+        if let Some(downstream) = self.downstream_now(s)
             && downstream.ready != Ready::Design
         {
-            s.next_door.busy = true;
-            s.next_door.room_left = downstream.works.cycle();
+            let cycle = downstream.works.cycle();
+            s.next_door.busy = !downstream.works.by_clock() || cycle > Micros(0);
+            s.next_door.room_left = cycle;
         }
     }
 
@@ -232,7 +245,7 @@ impl World {
     }
 
     fn downstream_answers(&self, s: &mut State, hear: &mut Hear) {
-        let Some(downstream) = self.downstream() else {
+        let Some(downstream) = self.downstream_now(s) else {
             return;
         };
         let machine = self.machine();
@@ -270,7 +283,7 @@ impl World {
 
     /// What somebody sees of a neighbour who stands at its side.
     pub(crate) fn look_at_neighbour(&self, s: &State, side: Side, cue: &mut dyn FnMut(Cue)) {
-        let (upstream, downstream) = (self.upstream(), self.downstream());
+        let (upstream, downstream) = (self.upstream(), self.downstream_now(s));
         let (works, jumper) = match side {
             Side::Infeed => (
                 upstream.map(|one| one.works),
@@ -312,6 +325,11 @@ impl World {
         if let Some(downstream) = self.downstream() {
             next.busy = s.next_door.busy;
             coder.flag(&mut next.busy);
+            if downstream.mends {
+                (next.looked, next.runs) = (s.next_door.looked, s.next_door.runs);
+                coder.flag(&mut next.looked);
+                coder.flag(&mut next.runs);
+            }
             if downstream.works.by_clock() {
                 next.room_left = s.next_door.room_left;
                 coder.word(&mut next.room_left.0, 32);

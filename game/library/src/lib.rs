@@ -38,7 +38,22 @@ const BUILT_IN: &[(&str, &str, &str)] = &[
         "changeover",
         include_str!("../../../assets/procedures/changeover.ron"),
     ),
+    (
+        "rules",
+        "production",
+        include_str!("../../../assets/rules/production.ron"),
+    ),
+    (
+        "procedures",
+        "production",
+        include_str!("../../../assets/procedures/production.ron"),
+    ),
     ("drills", FIRST_DRILL, FIRST_DRILL_TEXT),
+    (
+        "drills",
+        "blocked-downstream",
+        include_str!("../../../scenarios/production/blocked-downstream.ron"),
+    ),
 ];
 
 /// The drill that is played when none is named.

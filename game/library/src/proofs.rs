@@ -9,13 +9,23 @@ use std::{
 use rackproof_attempt::{Material, Proof, ProofState, Text};
 use rackproof_files::Problems;
 
-use crate::{FIRST_DRILL, read_text};
+use crate::read_text;
 
 /// How the name of every proof ends.
 const ENDING: &str = "proof.ron";
 
-/// The proof of the drill that is compiled in. Empty: none was kept when the program was built.
-const BUILT_IN: &str = include_str!(concat!(env!("OUT_DIR"), "/left-inside.proof.ron"));
+/// The proofs of the drills that are compiled in, by the names of their files. Empty: none was kept
+/// when the program was built.
+const BUILT_IN: [(&str, &str); 2] = [
+    (
+        "left-inside.proof.ron",
+        include_str!(concat!(env!("OUT_DIR"), "/left-inside.proof.ron")),
+    ),
+    (
+        "blocked-downstream.proof.ron",
+        include_str!(concat!(env!("OUT_DIR"), "/blocked-downstream.proof.ron")),
+    ),
+];
 
 /// Where the proof of a drill is kept: `NAME.ron` has `NAME.proof.ron`.
 pub fn proof_path(drill: &Path) -> PathBuf {
@@ -43,12 +53,11 @@ pub fn kept_proof(drill: &Text) -> io::Result<Option<Text>> {
 }
 
 fn built_in(path: &Path) -> Option<Text> {
-    let name = format!("{FIRST_DRILL}.{ENDING}");
     // A drill in a folder has its proof in that folder: only what is compiled in has none.
-    let is_first = path == Path::new(&name);
-    (is_first && !BUILT_IN.is_empty()).then(|| Text {
-        file: name,
-        text: BUILT_IN.to_owned(),
+    let (name, text) = BUILT_IN.iter().find(|(name, _)| path == Path::new(name))?;
+    (!text.is_empty()).then(|| Text {
+        file: (*name).to_owned(),
+        text: (*text).to_owned(),
     })
 }
 
@@ -95,7 +104,7 @@ mod tests {
     use rackproof_attempt::{Hashes, core_hash};
 
     use super::*;
-    use crate::{built_in_drill, load, shown};
+    use crate::{FIRST_DRILL, built_in_drill, load, shown};
 
     fn proof(material: &Material, holds: bool) -> Proof {
         Proof {
@@ -148,15 +157,21 @@ mod tests {
     }
 
     #[test]
-    fn the_proof_that_is_compiled_in_is_that_of_the_first_drill() {
-        let found = built_in(Path::new("nowhere/left-inside.proof.ron"));
-        assert_eq!(found.is_some(), !BUILT_IN.is_empty());
-        assert_eq!(built_in(Path::new("nowhere/other.proof.ron")), None);
-        if let Some(text) = found {
-            let problems = Problems::new();
-            let proof = Proof::read(problems.for_file(&text.file, &text.text));
-            assert!(proof.is_some_and(|proof| proof.drill == FIRST_DRILL));
+    fn the_proofs_that_are_compiled_in_are_those_of_their_drills() {
+        for (name, kept) in BUILT_IN {
+            let found = built_in(Path::new(name));
+            assert_eq!(found.is_some(), !kept.is_empty());
+            let elsewhere = Path::new("nowhere").join(name);
+            assert_eq!(built_in(&elsewhere), None);
+            if let Some(text) = found {
+                let problems = Problems::new();
+                let proof = Proof::read(problems.for_file(&text.file, &text.text));
+                let drill = name.trim_end_matches(".proof.ron");
+                // One of an older form is read no more, and says so.
+                assert!(proof.is_none_or(|proof| proof.drill == drill), "{name}");
+            }
         }
+        assert_eq!(built_in(Path::new("other.proof.ron")), None);
     }
 
     #[test]

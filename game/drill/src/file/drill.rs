@@ -13,7 +13,9 @@ use super::{
     neighbours::read_line,
     races::read_races,
 };
-use crate::{Arming, Drill, DrillFault, Hall, IntentKind, Limits, Page, Start, Trap, Variant};
+use crate::{
+    Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
+};
 
 /// Slots of the smaller rack of a proof, unless the drill names another.
 const SMALL_RACK: i64 = 4;
@@ -82,6 +84,7 @@ pub fn read_drill<'m>(
     let [line, start, next, variants] = known;
     let kind = |value: &Value, report: Report<'_>| site.kind(value, report);
     let neighbours = line.and_then(|value| read_line(value, report, &kind));
+    site.neighbours = neighbours;
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
@@ -164,13 +167,15 @@ fn read_limits(fields: Fields<'_>) -> Option<Limits> {
 }
 
 /// What the drill stands on.
-struct Site<'s> {
-    machine: &'s Machine,
-    hall: &'s Hall,
-    traps: &'s [Trap],
-    faults: &'s [DrillFault],
+pub(super) struct Site<'s> {
+    pub(super) machine: &'s Machine,
+    pub(super) hall: &'s Hall,
+    pub(super) traps: &'s [Trap],
+    pub(super) faults: &'s [DrillFault],
     /// Width between the rails at the start.
-    start_width: Option<Micrometres>,
+    pub(super) start_width: Option<Micrometres>,
+    /// The neighbours of the drill.
+    pub(super) neighbours: Option<Neighbours>,
 }
 
 impl<'s> Site<'s> {
@@ -186,6 +191,7 @@ impl<'s> Site<'s> {
             traps,
             faults,
             start_width: None,
+            neighbours: None,
         }
     }
 
@@ -263,6 +269,10 @@ impl<'s> Site<'s> {
         let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
             self.kind(value, report).map(|kind| Some(Board::good(kind)))
         });
+        let kind = |value: &Value, report: Report<'_>| self.kind(value, report);
+        let line = fields.optional("line", None, |value, report| {
+            read_line(value, report, &kind).map(Some)
+        });
         let names: Vec<String> = self.traps.iter().map(|trap| trap.id.clone()).collect();
         let traps = fields.each("traps", |value, report| {
             self.named(report.text(value)?, &names, value.place, report)
@@ -279,6 +289,7 @@ impl<'s> Site<'s> {
             boards: boards?,
             stored: stored?,
             infeed_belt: infeed_belt?,
+            line: line?,
             traps: traps?,
             faults: faults?,
         };
@@ -318,81 +329,5 @@ impl<'s> Site<'s> {
             },
             Board::good(kind?),
         ))
-    }
-
-    /// A variant lists exactly the traps that its geometry arms, and at least one.
-    fn check_traps(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        if variant.traps.is_empty() {
-            report
-                .add(place, "problem-no-trap", &[("variant", &variant.id)])
-                .expected("expected-trap", &[]);
-        }
-        for (number, trap) in self.traps.iter().enumerate() {
-            let (armed, listed) = (
-                self.arms(variant, trap.armed),
-                variant.traps.contains(&number),
-            );
-            let id = match (armed, listed) {
-                (false, true) => "problem-trap-not-armed",
-                (true, false) => "problem-trap-not-listed",
-                _ => continue,
-            };
-            report.add(place, id, &[("variant", &variant.id), ("trap", &trap.id)]);
-        }
-    }
-
-    /// No half-slot twice, and every board fits between the rails of the start.
-    fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        let lying: Vec<(HalfSlot, Board)> = variant
-            .boards
-            .iter()
-            .chain(&variant.stored)
-            .copied()
-            .collect();
-        for (number, (at, _)) in lying.iter().enumerate() {
-            if lying[..number].iter().any(|(other, _)| other == at) {
-                report.add(
-                    place,
-                    "problem-place-taken",
-                    &[("variant", &variant.id), ("slot", &(at.slot + 1))],
-                );
-            }
-        }
-        let Some(width) = self.start_width else {
-            return;
-        };
-        let boards = lying.iter().map(|(_, board)| *board);
-        for board in boards.chain(variant.infeed_belt) {
-            let kind = &self.machine.kinds()[board.kind as usize];
-            let falls = self.machine.press_limits(board.kind).dropped_over;
-            if kind.width > width || width > falls {
-                let name = &self.hall.kind_names[board.kind as usize];
-                report
-                    .add(
-                        place,
-                        "problem-board-does-not-fit",
-                        &[("variant", &variant.id), ("board", name)],
-                    )
-                    .expected("expected-board-fits", &[("width", &(width.0 / 1_000))]);
-            }
-        }
-    }
-
-    fn arms(&self, variant: &Variant, arming: Arming) -> bool {
-        let boards = &variant.boards;
-        match arming {
-            Arming::UnseenBySweep => boards
-                .iter()
-                .any(|(at, board)| !self.machine.sweep_sees(board.kind, at.half)),
-            Arming::OneHalf => boards.iter().any(|(at, _)| {
-                let other = HalfSlot {
-                    half: at.half.other(),
-                    ..*at
-                };
-                boards.iter().all(|(place, _)| *place != other)
-            }),
-            Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
-            Arming::Stored => !variant.stored.is_empty(),
-        }
     }
 }

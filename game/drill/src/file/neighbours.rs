@@ -116,9 +116,13 @@ fn read_downstream(value: &Value, report: Report<'_>) -> Option<Downstream> {
         ];
         report.choice(value, &choices)
     });
+    let mends = fields.optional("asked", false, |value, report| {
+        report.choice(value, &[("Mends", true), ("Nothing", false)])
+    });
     fields.finish();
     Some(Downstream {
         works: works?,
         ready: ready?,
+        mends: mends?,
     })
 }

@@ -1,0 +1,140 @@
+//! The journals of the drill left-inside.
+
+use super::{Expected, Journals, expect};
+
+pub(super) const JOURNALS: Journals = Journals {
+    drill: "left-inside",
+    files: [
+        "assets/machines/alder-16.ron",
+        "scenarios/changeover/left-inside.ron",
+        "assets/rules/changeover.ron",
+        "assets/procedures/changeover.ron",
+    ],
+    all: ALL,
+    kept: KEPT,
+    unbroken: UNBROKEN,
+    untested: UNTESTED,
+};
+
+/// Every journal. One passes if nothing stands behind its name.
+const ALL: &[Expected] = &[
+    expect("by-hand", &[], &[], &[], &[]),
+    expect("by-hand-low", &[], &[], &[], &[]),
+    expect("by-clear-out", &[], &[], &[], &[]),
+    // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
+    expect(
+        "rails-unproven",
+        &["rails-unproven"],
+        &[],
+        &[],
+        &["sweep-believed"],
+    ),
+    expect(
+        "production-unproven",
+        &["production-unproven"],
+        &[],
+        &[],
+        &[],
+    ),
+    expect(
+        "declared-unseen-harmless",
+        &["declared-unseen"],
+        &[],
+        &[],
+        &[],
+    ),
+    expect(
+        "belts-unseen",
+        &["belts-unseen"],
+        &[],
+        &[],
+        &["belt-forgotten"],
+    ),
+    expect("upstream-not-held", &["upstream-not-held"], &[], &[], &[]),
+    expect(
+        "upstream-let-go-early",
+        &["upstream-let-go-early"],
+        &[],
+        &[],
+        &[],
+    ),
+    // Who has no lock on cannot have tried under lock: the two go together.
+    expect("hands-without-lock", &["hands-without-lock"], &[], &[], &[]),
+    expect("hands-while-moving", &["hands-while-moving"], &[], &[], &[]),
+    expect("answered-unseen", &["answered-unseen"], &[], &[], &[]),
+    expect(
+        "started-mouths-unseen",
+        &["started-mouths-unseen"],
+        &[],
+        &[],
+        &[],
+    ),
+    expect("started-hands-full", &["started-hands-full"], &[], &[], &[]),
+    expect("board-put-in", &["board-put-in"], &[], &[], &[]),
+    // One for each rule of severity Major or Minor.
+    expect("hands-untried", &["hands-untried"], &[], &[], &[]),
+    expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
+    expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
+    expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
+    expect("power-given-early", &["power-given-early"], &[], &[], &[]),
+    expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
+    // Where luck ends.
+    expect(
+        "declared-unseen",
+        &["declared-unseen"],
+        &["Overstrained", "Broken"],
+        &["MapTrueIsEmpty"],
+        &["half-a-look"],
+    ),
+    // One for each trap.
+    expect(
+        "sweep-believed",
+        &["rails-unproven"],
+        &["Overstrained", "Broken"],
+        &["MapTrueIsEmpty"],
+        &["sweep-believed"],
+    ),
+    expect(
+        "half-a-look",
+        &["declared-unseen"],
+        &[],
+        &["WidthTrueIsWanted", "MapTrueIsEmpty", "UnitReady"],
+        &["half-a-look"],
+    ),
+    expect(
+        "belt-forgotten",
+        &["belts-unseen", "started-mouths-unseen"],
+        &["Overstrained", "SprungOut"],
+        &["BeltsClear"],
+        &["belt-forgotten"],
+    ),
+];
+
+/// The journal in which each rule is put to the test and kept: what is done there that it speaks
+/// of.
+const KEPT: &[(&str, &str, &str)] = &[
+    ("rails-unproven", "by-hand", "Start"),
+    ("declared-unseen", "by-hand", "HoldDeclare"),
+    ("belts-unseen", "by-hand", "Start"),
+    ("upstream-not-held", "by-hand", "Start"),
+    ("upstream-let-go-early", "by-hand", "LetUpstreamGo"),
+    ("hands-without-lock", "by-hand", "HandIn"),
+    ("hands-untried", "by-hand", "HandIn"),
+    ("hands-while-moving", "by-hand", "HandIn"),
+    ("hands-under-lift", "by-hand-low", "Take("),
+    ("hands-ungrounded", "by-hand", "HandIn"),
+    ("answered-unseen", "by-clear-out", "AnswerSeenEmpty"),
+    ("answered-untaken", "by-clear-out", "AnswerTaken"),
+    ("started-mouths-unseen", "by-hand", "Start"),
+    ("started-hands-full", "by-hand", "Start"),
+    ("power-given-early", "by-hand", "LockOff"),
+];
+
+/// `board-put-in` forbids an act always, so that none can keep it when put to the test.
+const UNBROKEN: &[&str] = &["doubtful-board-good"];
+const UNTESTED: &[&str] = &[
+    "production-unproven",
+    "board-put-in",
+    "doubtful-board-good",
+    "emergency-for-stop",
+];
