@@ -93,6 +93,7 @@ mod trial_tests;
 
 pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::{Beam, BeamSort};
+pub use beyond::Neighbouring;
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};

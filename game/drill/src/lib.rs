@@ -48,7 +48,11 @@ mod fuzz_rules;
 #[cfg(test)]
 mod fuzz_tests;
 #[cfg(test)]
+mod neighbour_line;
+#[cfg(test)]
 mod neighbour_tests;
+#[cfg(test)]
+mod quirk_tests;
 #[cfg(test)]
 mod world_tests;
 
@@ -58,7 +62,9 @@ pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Vari
 pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
-pub use neighbours::{Available, Downstream, Ready, Upstream, Works};
+pub use neighbours::{
+    Available, Downstream, FailedLine, Lapse, RailsWidth, Ready, Upstream, Works,
+};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
