@@ -11,6 +11,9 @@ prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Not
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
 prove-size-bound = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Beyond the bounds.
 
+prove-facts = What each fact multiplies the states by, on { $slots } slots: { $list }.
+prove-facts-many = On { $slots } slots there are too many states to count them without each fact.
+
 prove-holds = holds
 prove-fails = fails
 prove-claim-rules-suffice = Rules suffice: no attempt that keeps the rules does harm, whatever the neighbours do.

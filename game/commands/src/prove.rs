@@ -1,6 +1,7 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
 mod claims;
+mod facts;
 mod interrupt;
 mod job;
 mod json;
