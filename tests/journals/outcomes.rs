@@ -14,6 +14,7 @@ use serde_json::Value;
 
 use crate::play::{grade, play, root};
 
+mod blocked_downstream;
 mod left_inside;
 mod left_inside_rowan;
 
@@ -62,7 +63,11 @@ struct Journals {
 }
 
 /// Every drill with its journals.
-const DRILLS: &[Journals] = &[left_inside::JOURNALS, left_inside_rowan::JOURNALS];
+const DRILLS: &[Journals] = &[
+    left_inside::JOURNALS,
+    left_inside_rowan::JOURNALS,
+    blocked_downstream::JOURNALS,
+];
 
 /// The values of one key in a list of objects.
 fn values(list: &Value, key: &str) -> Vec<String> {

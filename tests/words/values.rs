@@ -61,8 +61,9 @@ fn sides() -> [Side; 2] {
     every!(Side: Infeed, Outfeed)
 }
 
-pub(crate) fn told() -> [Told; 5] {
-    every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, LeadKnows)
+pub(crate) fn told() -> [Told; 7] {
+    every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, DownstreamStands,
+        DownstreamMends, LeadKnows)
 }
 
 pub(crate) fn chances() -> [Chance; 7] {

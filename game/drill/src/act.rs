@@ -193,10 +193,12 @@ impl World {
             }
             Intent::AskDownstreamHold => {
                 s.downstream_held = true;
-                Told::DownstreamHolds
+                let more = self.mend_downstream(s, intent);
+                more.unwrap_or(Told::DownstreamHolds)
             }
             Intent::LetDownstreamGo => {
                 s.downstream_held = false;
+                self.mend_downstream(s, intent);
                 self.neighbour_goes_on(s, Side::Outfeed, hear);
                 Told::DownstreamGoesOn
             }

@@ -9,6 +9,7 @@ mod left;
 mod machine;
 mod neighbours;
 mod races;
+mod together;
 mod traps;
 
 pub use drill::{NoMachine, read_drill};

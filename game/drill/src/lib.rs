@@ -28,6 +28,7 @@ mod relay;
 pub mod sight;
 mod sign;
 mod strides;
+mod timers;
 mod typed;
 mod vantage;
 mod view;

@@ -8,6 +8,7 @@
 mod answers;
 mod coding;
 mod lapses;
+mod mending;
 mod next_door;
 mod sights;
 
@@ -123,6 +124,9 @@ pub struct Downstream {
     pub works: Works,
     /// What closes its signal.
     pub ready: Ready,
+    /// Asked in so many words, its people look: a jumper comes out, and told to go on they run.
+    /// Without it talk mends nothing.
+    pub mends: bool,
     /// Which width its rails have.
     pub rails: RailsWidth,
     /// How long after a board left us its signal opens: the board has come to its stop then. At
@@ -149,7 +153,7 @@ impl Works {
         }
     }
 
-    fn by_clock(self) -> bool {
+    pub(crate) fn by_clock(self) -> bool {
         matches!(self, Works::Every { .. })
     }
 }
@@ -209,7 +213,7 @@ impl World {
         self.drill().neighbours.upstream
     }
 
-    fn downstream(&self) -> Option<Downstream> {
+    pub(crate) fn downstream(&self) -> Option<Downstream> {
         self.drill().neighbours.downstream
     }
 
@@ -231,6 +235,16 @@ impl World {
         let open = downstream.works.cycle() - downstream.opens_late;
         let left = s.next_door.room_left.0.saturating_sub(open.0);
         (s.next_door.has(Mark::Arriving) && left > 0).then_some(Micros(left))
+    }
+
+    /// Whether the clocks of upstream and downstream run.
+    pub(crate) fn neighbours_clocks(&self, s: &State) -> [bool; 2] {
+        let next = &s.next_door;
+        let drops = |side| next.drop_left.0 > 0 && next.drops_side() == side;
+        [
+            next.exit_left.0 > 0 || drops(Side::Infeed),
+            next.room_left.0 > 0 || drops(Side::Outfeed) || self.still_closed(s).is_some(),
+        ]
     }
 
     /// Lets the neighbours' clocks run on.
@@ -286,14 +300,16 @@ impl World {
 
     /// A board came to the machine downstream: it works at it.
     pub(crate) fn board_came_downstream(&self, s: &mut State) {
-        let Some(downstream) = self.downstream() else {
+        let Some(downstream) = self.downstream_now(s) else {
             return;
         };
         s.next_door.came = (s.next_door.came + 1).min(63);
         if !matches!(downstream.ready, Ready::Design | Ready::TestBox) {
-            s.next_door.set(Mark::Busy, true);
+            let cycle = downstream.works.cycle();
+            let works = !downstream.works.by_clock() || cycle > Micros(0);
+            s.next_door.set(Mark::Busy, works);
             s.next_door.set(Mark::Arriving, downstream.opens_late.0 > 0);
-            s.next_door.room_left = downstream.works.cycle();
+            s.next_door.room_left = cycle;
         }
     }
 

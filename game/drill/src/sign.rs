@@ -26,6 +26,10 @@ pub enum Told {
     DownstreamHolds,
     /// Downstream goes on.
     DownstreamGoesOn,
+    /// Downstream stands, and holds.
+    DownstreamStands,
+    /// Downstream stands; a jumper was in its plug and is out now.
+    DownstreamMends,
     /// The line lead knows.
     LeadKnows,
 }

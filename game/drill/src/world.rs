@@ -86,6 +86,10 @@ impl World {
             variant < drill.variants.len(),
             "a drill has no such variant"
         );
+        let mut drill = drill;
+        if let Some(line) = drill.variants[variant].line {
+            drill.neighbours = line;
+        }
         let listed = || {
             drill.variants[variant]
                 .faults

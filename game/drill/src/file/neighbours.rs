@@ -131,6 +131,9 @@ fn read_downstream(value: &Value, report: Report<'_>) -> Option<Downstream> {
         ];
         report.choice(value, &choices)
     });
+    let mends = fields.optional("asked", false, |value, report| {
+        report.choice(value, &[("Mends", true), ("Nothing", false)])
+    });
     let rails = rails(&fields);
     let late = fields.optional("opens_late_s", 0, |value, report| {
         report.micros(value, &bounds::OPENS_LATE)
@@ -153,6 +156,7 @@ fn read_downstream(value: &Value, report: Report<'_>) -> Option<Downstream> {
     Some(Downstream {
         works,
         ready: ready?,
+        mends: mends?,
         rails: rails?,
         opens_late: late,
         chatters: chatters?,

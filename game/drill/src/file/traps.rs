@@ -4,7 +4,7 @@ use rackproof_buffer::HalfSlot;
 use rackproof_files::{Fields, Place, Report, Value};
 
 use super::drill::Site;
-use crate::{Arming, Trap, Variant};
+use crate::{Arming, Ready, Trap, Variant, Works};
 
 pub(super) fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
     let fields = Fields::of(value, "Trap", report)?;
@@ -63,6 +63,12 @@ impl Site<'_> {
             }),
             Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
             Arming::Stored => !variant.stored.is_empty(),
+            Arming::DownstreamLies => {
+                let line = variant.line.or(self.neighbours);
+                let downstream = line.and_then(|line| line.downstream);
+                downstream
+                    .is_some_and(|one| one.works == Works::Stopped && one.ready == Ready::Jumper)
+            }
         }
     }
 }

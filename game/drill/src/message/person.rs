@@ -23,6 +23,8 @@ pub fn of_told(told: Told) -> Message {
         Told::UpstreamGoesOn => "told-upstream-goes-on",
         Told::DownstreamHolds => "told-downstream-holds",
         Told::DownstreamGoesOn => "told-downstream-goes-on",
+        Told::DownstreamStands => "told-downstream-stands",
+        Told::DownstreamMends => "told-downstream-mends",
         Told::LeadKnows => "told-lead-knows",
     })
 }

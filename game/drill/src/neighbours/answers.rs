@@ -25,7 +25,7 @@ impl World {
             if let Some(upstream) = self.upstream() {
                 self.upstream_answers(upstream, s, hear);
             }
-            if let Some(downstream) = self.downstream() {
+            if let Some(downstream) = self.downstream_now(s) {
                 self.downstream_answers(downstream, s, hear);
             }
             if before == (s.machine, s.next_door) {

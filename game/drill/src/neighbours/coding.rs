@@ -42,6 +42,10 @@ impl<C: Coder> Fields<'_, C> {
 
     fn downstream(&mut self, downstream: Downstream) {
         self.mark(Mark::Busy);
+        if downstream.mends {
+            self.mark(Mark::Looked);
+            self.mark(Mark::Runs);
+        }
         if downstream.works.by_clock() {
             self.next.room_left = self.old.room_left;
             self.coder.word(&mut self.next.room_left.0, 32);

@@ -26,6 +26,10 @@ pub(crate) enum Mark {
     HasDropped(Side),
     /// Its rails were changed over.
     Changed(Side),
+    /// The people downstream were asked, and looked at their machine.
+    Looked,
+    /// They made it run again.
+    Runs,
 }
 
 impl Mark {
@@ -41,6 +45,8 @@ impl Mark {
             Mark::Dropped(side) => 7 + side as u16,
             Mark::HasDropped(side) => 9 + side as u16,
             Mark::Changed(side) => 11 + side as u16,
+            Mark::Looked => 13,
+            Mark::Runs => 14,
         };
         1 << number
     }

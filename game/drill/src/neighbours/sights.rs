@@ -12,7 +12,7 @@ impl World {
     pub(crate) fn look_at_neighbour(&self, s: &State, side: Side, cue: &mut dyn FnMut(Cue)) {
         let works = match side {
             Side::Infeed => self.upstream().map(|one| one.works),
-            Side::Outfeed => self.downstream().map(|one| one.works),
+            Side::Outfeed => self.downstream_now(s).map(|one| one.works),
         };
         let box_there = self.has_test_box(side);
         let stands = works == Some(Works::Stopped) || s.next_door.has(Mark::Dropped(side));
@@ -28,7 +28,7 @@ impl World {
         }
         match side {
             Side::Infeed => self.look_upstream(s, cue),
-            Side::Outfeed => self.look_downstream(cue),
+            Side::Outfeed => self.look_downstream(s, cue),
         }
     }
 
@@ -64,8 +64,8 @@ impl World {
         }
     }
 
-    fn look_downstream(&self, cue: &mut dyn FnMut(Cue)) {
-        let Some(downstream) = self.downstream() else {
+    fn look_downstream(&self, s: &State, cue: &mut dyn FnMut(Cue)) {
+        let Some(downstream) = self.downstream_now(s) else {
             return;
         };
         match downstream.ready {
