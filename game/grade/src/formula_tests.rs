@@ -16,6 +16,7 @@ use crate::{
     known::Sort,
     margins::Margins,
     plan::Plan,
+    prepared::Prepared,
 };
 
 pub(crate) const SLOTS: u8 = 2;
@@ -148,7 +149,9 @@ proptest! {
         let expected = truth_of(&value, &all);
         let plan = |sort| Plan::new(&program, &[root], sort);
         let idle = plan(Sort::Quiet);
+        let prepared = Prepared::new(program.clone(), &[root]);
         let (mut watch, mut planned) = (Watch::default(), Watch::default());
+        let mut ready = Watch::default();
         let mut quiet = Observation::default().as_quiet();
         for ((span, seen), &now) in history.iter().zip(&all.observed) {
             let mut last = None;
@@ -157,6 +160,7 @@ proptest! {
                 last = Some(values.truth(root));
                 values
             });
+            prepared.pass_quietly(&mut ready, Micros(*span), &quiet);
             if !idle.is_idle() {
                 program.pass(&mut planned, Micros(*span), &mut |watch, now| if now % 2 == 1 {
                     idle.step::<true>(&program, watch, &quiet)
@@ -178,7 +182,15 @@ proptest! {
             let broke = plan.false_roots(&values) != 0;
             prop_assert_eq!(broke, !expected[now], "made ready: {} at {}", text, all.at[now]);
             prop_assert_eq!(planned, watch, "memory: {} at {}", text, all.at[now]);
+            let truth = prepared.step(&mut ready, seen).truth(root);
+            prop_assert_eq!(truth, expected[now], "prepared: {} at {}", text, all.at[now]);
+            prop_assert_eq!(ready, watch, "prepared memory: {} at {}", text, all.at[now]);
             quiet = seen.as_quiet();
+            let mut gap = watch;
+            program.age(&mut gap, 1);
+            let truth = program.at_moment::<true>(&mut gap, &quiet).truth(root);
+            let of_gap = prepared.gap(watch, &quiet).truth(root);
+            prop_assert_eq!(of_gap, truth, "prepared: {} after {}", text, all.at[now]);
         }
     }
 }
