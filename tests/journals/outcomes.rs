@@ -42,6 +42,7 @@ const ALL: &[Expected] = &[
     expect("by-hand", &[], &[], &[], &[]),
     expect("by-hand-low", &[], &[], &[], &[]),
     expect("by-clear-out", &[], &[], &[], &[]),
+    expect("with-the-good-ones", &[], &[], &[], &[]),
     // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
     expect(
         "rails-unproven",
@@ -98,6 +99,13 @@ const ALL: &[Expected] = &[
     expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
     expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
     expect("power-given-early", &["power-given-early"], &[], &[], &[]),
+    expect(
+        "doubtful-board-good",
+        &["doubtful-board-good"],
+        &[],
+        &[],
+        &[],
+    ),
     expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
     // Where luck ends.
     expect(
@@ -148,18 +156,13 @@ const KEPT: &[(&str, &str, &str)] = &[
     ("answered-untaken", "by-clear-out", "AnswerTaken"),
     ("started-mouths-unseen", "by-hand", "Start"),
     ("started-hands-full", "by-hand", "Start"),
+    ("doubtful-board-good", "with-the-good-ones", "PutDownGood"),
     ("power-given-early", "by-hand", "LockOff"),
 ];
 
-/// Rules that no journal breaks yet, and those that none keeps though put to the test.
-/// `board-put-in` forbids an act always, so that none can.
-const UNBROKEN: &[&str] = &["doubtful-board-good"];
-const UNTESTED: &[&str] = &[
-    "production-unproven",
-    "board-put-in",
-    "doubtful-board-good",
-    "emergency-for-stop",
-];
+/// Rules that no journal keeps though put to the test. `board-put-in` forbids an act always, so
+/// that none can.
+const UNTESTED: &[&str] = &["production-unproven", "board-put-in", "emergency-for-stop"];
 
 /// The values of one key in a list of objects.
 fn values(list: &Value, key: &str) -> Vec<String> {
@@ -247,12 +250,7 @@ fn every_rule_and_every_trap_has_its_journal() {
                 && expected.harms.is_empty()
                 && expected.open.is_empty()
         });
-        assert_eq!(
-            fails_for_it,
-            !UNBROKEN.contains(&rule.name.as_str()),
-            "{}",
-            rule.name
-        );
+        assert!(fails_for_it, "{}", rule.name);
         let kept = KEPT.iter().filter(|(name, ..)| *name == rule.name);
         let tested = usize::from(!UNTESTED.contains(&rule.name.as_str()));
         assert_eq!(kept.count(), tested, "{}", rule.name);

@@ -34,7 +34,12 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             let (id, mut arguments) = not_graded(graded);
             arguments.push(("path", name.into()));
             let state = id.strip_prefix("grade-").unwrap_or(id);
-            json!({ "state": state, "passed": false, "reason": words.say(id, &arguments) })
+            let reason = words.say(id, &arguments);
+            let mut object = json!({ "state": state, "passed": false, "reason": reason });
+            if let Graded::Differs(differs) = graded {
+                differs.object(&mut object);
+            }
+            object
         }
     };
     object["attempt"] = json!(name);
