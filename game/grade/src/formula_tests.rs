@@ -160,7 +160,12 @@ proptest! {
                 last = Some(values.truth(root));
                 values
             });
-            prepared.pass_quietly(&mut ready, Micros(*span), &quiet);
+            let mut gap = ready;
+            program.age(&mut gap, 1);
+            let gap = program.at_moment::<true>(&mut gap, &quiet).truth(root);
+            let first = prepared.pass_quietly(&mut ready, Micros(*span), &quiet);
+            let first = first.map(|values| values.truth(root));
+            prop_assert_eq!(first, (*span > 0).then_some(gap), "prepared: {} before {}", text, now);
             if !idle.is_idle() {
                 program.pass(&mut planned, Micros(*span), &mut |watch, now| if now % 2 == 1 {
                     idle.step::<true>(&program, watch, &quiet)
@@ -186,11 +191,6 @@ proptest! {
             prop_assert_eq!(truth, expected[now], "prepared: {} at {}", text, all.at[now]);
             prop_assert_eq!(ready, watch, "prepared memory: {} at {}", text, all.at[now]);
             quiet = seen.as_quiet();
-            let mut gap = watch;
-            program.age(&mut gap, 1);
-            let truth = program.at_moment::<true>(&mut gap, &quiet).truth(root);
-            let of_gap = prepared.gap(watch, &quiet).truth(root);
-            prop_assert_eq!(of_gap, truth, "prepared: {} after {}", text, all.at[now]);
         }
     }
 }

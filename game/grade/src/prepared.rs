@@ -65,16 +65,21 @@ impl Prepared {
         plan.step::<false>(&self.program, watch, seen)
     }
 
-    /// The values in the gap that follows, in which only `quiet` is to be seen.
-    pub(crate) fn gap(&self, mut watch: Watch, quiet: &Observation) -> Values<'_> {
-        self.program.age(&mut watch, 1);
-        self.quiet.step::<true>(&self.program, &mut watch, quiet)
-    }
-
-    /// Lets `span` pass in which only `quiet` is to be seen.
-    pub(crate) fn pass_quietly(&self, watch: &mut Watch, span: Micros, quiet: &Observation) {
-        let evaluate = &mut |watch: &mut Watch, now| self.quietly(watch, quiet, now);
-        self.program.pass(watch, span, evaluate);
+    /// Lets `span` pass in which only `quiet` is to be seen. The values in the gap that begins it,
+    /// if it is no empty span.
+    pub(crate) fn pass_quietly(
+        &self,
+        watch: &mut Watch,
+        span: Micros,
+        quiet: &Observation,
+    ) -> Option<Values<'_>> {
+        let mut first = None;
+        self.program.pass(watch, span, &mut |watch, now| {
+            let values = self.quietly(watch, quiet, now);
+            first.get_or_insert(values);
+            values
+        });
+        first
     }
 
     /// The time until an operator with a window comes out otherwise while only `quiet` is to be

@@ -101,8 +101,10 @@ impl<'g> Replay<'g> {
         let prepared = &self.input.marks.prepared;
         if prepared.program.gaps_matter {
             // No window runs out before its end: what holds in its first gap holds in all.
-            self.note_marks(&prepared.gap(self.marks, &quiet));
-            prepared.pass_quietly(&mut self.marks, span, &quiet);
+            let first = prepared.pass_quietly(&mut self.marks, span, &quiet);
+            if let Some(values) = first {
+                self.note_marks(&values);
+            }
         }
     }
 

@@ -130,6 +130,7 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         "fitness": grade.fitness.map(|fitness| json!([fitness.kept, fitness.most])),
         "time_us": grade.time,
         "reference_us": grade.reference,
+        "allowed_us": u64::from(exercise.drill.limits.minutes) * 60_000_000,
     })
 }
 

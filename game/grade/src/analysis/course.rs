@@ -71,10 +71,12 @@ impl<'a> Course<'a> {
             let step_number = number as u16;
             if step.each {
                 let slots = whole_slots(values.set(step.root));
-                let new = slots & !before.slots;
-                let new = (0..u64::BITS).filter(|slot| new >> slot & 1 == 1);
-                let labels = new.map(|slot| Label::of(step_number, slot as u16));
-                self.done.extend(labels.map(|label| (label, moment)));
+                let mut new = slots & !before.slots;
+                while new != 0 {
+                    let slot = new.trailing_zeros() as u16;
+                    self.done.push((Label::of(step_number, slot), moment));
+                    new &= new - 1;
+                }
                 before.slots = slots;
             } else {
                 let holds = values.truth(step.root);
