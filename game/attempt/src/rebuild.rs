@@ -85,7 +85,8 @@ impl Kept {
         for (line, kept) in &self.causes {
             let late = wait_until(&mut attempt, kept.at).is_some();
             let cause = parse_cause(attempt.world(), &kept.cause);
-            if late || !cause.is_some_and(|cause| attempt.do_at_once(cause).is_ok()) {
+            let done = !late && cause.is_some_and(|cause| attempt.do_at_once(cause).is_ok());
+            if !done {
                 stuck = Some(*line);
                 break;
             }
