@@ -63,7 +63,7 @@ const PASSED: &str = "By the recorded outcomes: passed. This version cannot conf
 
 /// What stands in each case follows from the record alone: no stop rule, no harm, the job reported
 /// and the finish reached is a pass.
-fn cases() -> Vec<Case> {
+fn otherwise() -> Vec<Case> {
     vec![
         Case {
             journal: "by-hand",
@@ -119,8 +119,14 @@ fn cases() -> Vec<Case> {
             flips: true.into(),
             said: &[FAILED, "Not open any more: The setter's key is out."],
         },
-        // A record from before the finish was recorded: a stop fails it all the same, and where
-        // nothing fails it, nothing is claimed.
+    ]
+}
+
+/// Records from before the finish was recorded, one that was not reported, and one that cannot be
+/// done here.
+fn without_an_end() -> Vec<Case> {
+    vec![
+        // A stop fails it all the same, and where nothing fails it, nothing is claimed.
         Case {
             journal: "hands-without-lock",
             pairs: &[
@@ -172,7 +178,7 @@ fn what_another_core_recorded_stands_and_what_this_one_computes_is_told_beside_i
     let folder = tempfile::tempdir().expect("a folder can be made");
     let this = this_core(folder.path());
     let another = format!("\"core\":\"{}\"", "0".repeat(64));
-    for case in cases() {
+    for case in otherwise().into_iter().chain(without_an_end()) {
         let mut pairs = vec![(this.as_str(), another.as_str())];
         pairs.extend(case.pairs);
         let folder = tempfile::tempdir().expect("a folder can be made");

@@ -77,17 +77,14 @@ impl Run<'_> {
                 Place::Step(step) if self.label(step) == label => {
                     least = least.min(sweep.enter[left]);
                 }
+                // An event that is none of the block adds its weight, wherever the block began; by
+                // itself it is no block: it is just as little needed before one.
                 Place::Block(block) if !self.blocks[block].foreign[at] => {
                     self.may_begin(sweep, (column - 1, place), &mut begins[block]);
                     for &begin in &begins[block] {
                         let through = self.through(block, sweep.from + begin, at + 1);
                         least = least.min(sweep.enter[begin * width + place] + through);
                     }
-                }
-                // An event that is none of the block adds its weight, wherever the block began. To
-                // begin with it is another matter only if the block was gone round till then.
-                Place::Block(block) if self.frame.blocks[block].optional => {
-                    least = least.min(sweep.enter[left] + weight);
                 }
                 _ => {}
             }
