@@ -5,6 +5,7 @@ mod differs;
 mod findings;
 mod json;
 mod known;
+mod not_graded;
 mod tally;
 mod what_if;
 
@@ -30,6 +31,7 @@ use again::{Again, Flips, Named};
 use differs::{Differs, Otherwise};
 pub(crate) use findings::write_grade;
 use known::Known;
+use not_graded::not_graded;
 use tally::Tally;
 use what_if::Other;
 
@@ -203,44 +205,6 @@ fn grade(
         again,
         other,
     }))
-}
-
-/// The id of what became of a file that is not graded, and its values.
-fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
-    let number = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
-    match graded {
-        Graded::Unread(error) => (
-            "grade-unread",
-            vec![("reason", Arg::from(error.to_string()))],
-        ),
-        Graded::CutOff(kept) => {
-            let causes = kept.as_ref().map_or(0, |kept| kept.causes());
-            ("grade-cut-off", vec![("causes", number(causes))])
-        }
-        Graded::Edited(line) => ("grade-edited", vec![("line", number(*line))]),
-        Graded::Foreign(Foreign::NotAnAttempt) => ("grade-foreign", Vec::new()),
-        Graded::Foreign(Foreign::Later(format)) => (
-            "grade-later",
-            vec![("format", Arg::from(format.to_string()))],
-        ),
-        Graded::Unreadable(problems) => (
-            "grade-unreadable",
-            vec![("problems", number(problems.len()))],
-        ),
-        Graded::Differs(differs) => {
-            let difference = &differs.difference;
-            (
-                "grade-differs",
-                vec![
-                    ("line", number(difference.line)),
-                    ("recorded", Arg::from(difference.recorded.as_str())),
-                    ("computed", Arg::from(difference.computed.as_str())),
-                    ("program", Arg::from(differs.kept.header.program.as_str())),
-                ],
-            )
-        }
-        Graded::Whole(_) => ("", Vec::new()),
-    }
 }
 
 fn write_graded(

@@ -8,7 +8,7 @@ use rackproof_grade::{
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
-use super::{Graded, again, findings::done_text, not_graded, passed, what_if};
+use super::{Graded, again, findings::done_text, not_graded::not_graded, passed, what_if};
 
 /// The object for one file.
 pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
