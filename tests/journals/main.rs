@@ -5,6 +5,7 @@
     reason = "a test stops where it fails"
 )]
 
+mod another_core;
 mod commands;
 mod departures;
 mod dialog;

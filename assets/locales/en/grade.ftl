@@ -13,7 +13,7 @@ grade-edited = { $path } was changed after it was written: line { $line } does n
 grade-foreign = { $path } is not an attempt.
 grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.
 grade-unreadable = { $path } keeps texts that this program cannot read. There is no verdict.
-grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. The recorded outcomes stand. There is no new verdict. Recorded: “{ $recorded }”. Computed: “{ $computed }”.
+grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. There is no new verdict. Recorded: “{ $recorded }”. Computed: “{ $computed }”.
 
 ## Head and verdict
 
@@ -45,6 +45,7 @@ question-procedure = nearest way, { $way }: { $done } steps done, { $missing } m
     [0] {""}
    *[other] , { $unneeded } not needed
 }
+question-procedure-too-long = more than 1,000 steps were completed. So many are not laid beside a way: nothing is said of missing or moved steps, certain or possible.
 question-result = { $open ->
     [0] finish reached
     [one] { $open } thing open at the end
@@ -54,6 +55,8 @@ question-result = { $open ->
    *[other] harms: { $harms }
 }
 grade-time = { $time }, reference time { $reference }
+grade-time-longer = { $time }, { $over } longer than the reference time { $reference }
+grade-time-over-line = Finding: that is { $over } longer than the { $minutes } minutes that the line gives. It fails nobody.
 grade-time-alone = { $time }, no reference time
 
 ## Evidence

@@ -85,3 +85,31 @@ again-rule = { $rule } ({ $severity })
 again-passed = passed
 again-failed = failed
 again-not-ended = not ended
+
+## Attempts that come out otherwise in this version
+
+differs-another-core = Another core recorded it: what machine, drill or rules compute has changed since. The recorded outcomes stand.
+differs-this-core = It says that the core of this version recorded it, but that core computes something else. So it is not the record of a run: it was made up or changed. Its outcomes do not stand.
+differs-unsaid-core = It does not say which core recorded it. The recorded outcomes stand.
+differs-recorded = By the recorded outcomes: { $verdict }. This version cannot confirm them.
+differs-recorded-open = The recorded outcomes show nothing that fails it. They do not show whether the finish was reached, so there is no verdict by the record.
+differs-computed = The same doings in this version: { $verdict }.
+differs-flips = By the same doings the verdict would flip. It does not flip.
+differs-same = The verdict is the same.
+differs-stuck = This version cannot run it to its end: what was done on line { $line } cannot be done there. It gives no verdict of its own.
+differs-harms-now = Harm now: { $harms }.
+differs-harms-not-now = No harm any more: { $harms }.
+differs-open-now = Open now at the end: { $items }
+differs-open-not-now = Not open any more: { $items }
+differs-head = { $attempts ->
+    [one] { $attempts } attempt comes out
+   *[other] { $attempts } attempts come out
+} otherwise in this version. { $unknown ->
+    [0] {""}
+    [one] Of one, a verdict is missing on one side.
+   *[other] Of { $unknown }, a verdict is missing on one side.
+} { $flips ->
+    [0] No verdict would flip.
+    [one] One verdict would flip:
+   *[other] { $flips } verdicts would flip:
+} What was recorded by another core stands.

@@ -102,32 +102,23 @@ impl Tasks {
             labels: &labels,
         };
         let mut run = Run::whole(given, &self.root);
-        let sweep = run.sweep(0, trace.len());
-        let facts = run.facts_of(&sweep);
+        let facts = run.facts(0, trace.len());
+        let cost = run.cost(0, trace.len());
         let mut moves = Vec::with_capacity(trace.len() + self.labels.len());
-        run.walk(&sweep, &mut moves);
+        run.walk(0, trace.len(), &mut moves);
         let findings = findings(&given, &facts, &moves);
         let weights: u32 = trace.iter().map(|event| event.weight).sum();
-        let most = weights + self.shortest();
+        let most = weights + self.root.shortest;
         Ok(Alignment {
-            cost: sweep.cost(),
+            cost,
             fitness: Fitness {
-                kept: most - sweep.cost(),
+                kept: most - cost,
                 most,
             },
             others: others(&given, &facts, &findings),
             moves,
             findings,
         })
-    }
-
-    /// How many steps a shortest way has.
-    fn shortest(&self) -> u32 {
-        let given = Given {
-            trace: &[],
-            labels: &self.labels,
-        };
-        Run::whole(given, &self.root).sweep(0, 0).cost()
     }
 }
 

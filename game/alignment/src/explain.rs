@@ -5,7 +5,7 @@ use crate::{
     facts::{Fact, Facts},
     frame::Place,
     run::Run,
-    sweep::Sweep,
+    sweep::{How, Sweep},
 };
 
 /// One move of an alignment.
@@ -42,21 +42,21 @@ impl Run<'_> {
 
     /// The facts of all ways of least cost through a span.
     pub(crate) fn facts(&mut self, from: usize, to: usize) -> Facts {
-        let span = self.span(from, to);
-        if let Some(Some(known)) = self.known.get(span) {
-            return known.as_ref().clone();
+        if let Some(block) = self.frame.lone_block() {
+            return self.block_facts(block, from, to);
+        }
+        if let Some(known) = self.known.get(&(from, to)) {
+            return known.clone();
         }
         let sweep = self.sweep(from, to);
         let facts = self.facts_of(&sweep);
-        if let Some(known) = self.known.get_mut(span) {
-            *known = Some(Box::new(facts.clone()));
-        }
+        self.known.insert((from, to), facts.clone());
         facts
     }
 
     /// The same, with the costs at hand. Cells of least cost are taken in an order in which each
     /// comes after those that lead to it: a move takes an event or costs something.
-    pub(crate) fn facts_of(&mut self, sweep: &Sweep) -> Facts {
+    fn facts_of(&mut self, sweep: &Sweep) -> Facts {
         let width = self.width();
         let mut cells: Vec<Option<Facts>> = vec![None; sweep.forward.len()];
         cells[0] = Some(self.given.nothing());
@@ -76,7 +76,7 @@ impl Run<'_> {
         let ends = ends.map(|place| self.cell(sweep.to - sweep.from, place));
         let mut found = None;
         for end in ends.filter(|&end| sweep.forward[end] == sweep.cost()) {
-            join(&mut found, cells[end].clone());
+            join(&mut found, cells[end].as_ref());
         }
         found.unwrap_or_else(|| self.given.nothing())
     }
@@ -89,71 +89,29 @@ impl Run<'_> {
         place: usize,
         cells: &[Option<Facts>],
     ) -> Option<Facts> {
-        let cost = sweep.forward[self.cell(column, place)];
-        let frame = self.frame;
         let mut found = None;
-        if column > 0 {
-            let at = sweep.from + column - 1;
-            let left = self.cell(column - 1, place);
-            if sweep.forward[left] + self.event(at).weight == cost {
-                let mut facts = cells[left].clone();
-                if let Some(facts) = &mut facts {
-                    self.event_not_needed(at, facts);
-                }
-                join(&mut found, facts);
+        for last in self.last_moves(sweep, (column, place)) {
+            let mut facts = None;
+            for cell in self.before(sweep, place, last) {
+                join(&mut facts, cells[cell].as_ref());
             }
-            if self.fits(at, place) {
-                let mut facts = self.entering(sweep, (column - 1, place), cost, cells);
-                if let Some(facts) = &mut facts {
-                    self.event_done(at, facts);
+            let Some(mut facts) = facts else {
+                continue;
+            };
+            let at = sweep.from + last.column;
+            match (last.how, self.frame.places[place]) {
+                (How::NotNeeded, _) => self.event_not_needed(at, &mut facts),
+                (How::Done, _) => self.event_done(at, &mut facts),
+                (How::Through(block), _) => {
+                    facts.follow(&self.block_facts(block, at, sweep.from + column));
                 }
-                join(&mut found, facts);
-            }
-        }
-        match frame.places[place] {
-            Place::Start => {}
-            Place::Step(step) if cost > 0 => {
-                let mut facts = self.entering(sweep, (column, place), cost - 1, cells);
-                if let Some(facts) = &mut facts {
+                (How::Missing, Place::Step(step)) => {
                     let number = self.given.number(self.label(step));
                     facts.add(&self.given, Fact::Missing(number));
                 }
-                join(&mut found, facts);
+                (How::Missing, _) => {}
             }
-            Place::Step(_) => {}
-            Place::Block(block) => {
-                let optional = frame.blocks[block].optional;
-                for begin in 0..=column {
-                    let (from, to) = (sweep.from + begin, sweep.from + column);
-                    let through = self.through(block, from, to);
-                    if through > cost || (begin == column && optional) {
-                        continue;
-                    }
-                    let mut facts = self.entering(sweep, (begin, place), cost - through, cells);
-                    if let Some(facts) = &mut facts {
-                        facts.follow(&self.block_facts(block, from, to));
-                    }
-                    join(&mut found, facts);
-                }
-            }
-        }
-        found
-    }
-
-    /// The facts of all ways of this cost that stand right before a place.
-    fn entering(
-        &self,
-        sweep: &Sweep,
-        (column, place): (usize, usize),
-        cost: u32,
-        cells: &[Option<Facts>],
-    ) -> Option<Facts> {
-        let mut found = None;
-        for &before in &self.frame.before[place] {
-            let cell = self.cell(column, before);
-            if sweep.forward[cell] == cost {
-                join(&mut found, cells[cell].clone());
-            }
+            join(&mut found, Some(&facts));
         }
         found
     }
@@ -175,31 +133,41 @@ impl Run<'_> {
     /// The way that is shown. Of several of least cost: at each moment what is done, then a block
     /// with as many of its events as it takes, then what is missing, then what is not needed; and
     /// the place that comes first in the task.
-    pub(crate) fn walk(&self, sweep: &Sweep, moves: &mut Vec<Move>) {
+    pub(crate) fn walk(&self, from: usize, to: usize, moves: &mut Vec<Move>) {
+        if let Some(block) = self.frame.lone_block() {
+            return self.walk_lone_block(block, from, to, moves);
+        }
+        let sweep = self.sweep(from, to);
         let (mut column, mut place) = (0, 0);
-        let end = sweep.to - sweep.from;
+        let end = to - from;
+        let left = |column, place| sweep.left(self.cell(column, place));
         while column < end || !self.frame.last[place] {
-            let cost = sweep.backward[self.cell(column, place)];
-            let at = sweep.from + column;
+            let Some(cost) = left(column, place) else {
+                debug_assert!(false, "a way of least cost goes on");
+                return;
+            };
+            let at = from + column;
             let after = &self.frame.after[place];
-            let left = |column, place| sweep.backward[self.cell(column, place)];
-            let done = |next: &&usize| self.fits(at, **next) && left(column + 1, **next) == cost;
-            if at < sweep.to
+            let done =
+                |next: &&usize| self.fits(at, **next) && left(column + 1, **next) == Some(cost);
+            if at < to
                 && let Some(&next) = after.iter().find(done)
             {
                 moves.push(Move::Done(self.events[at]));
                 (column, place) = (column + 1, next);
                 continue;
             }
-            if let Some((block, next, to)) = self.block_ahead(sweep, column, place) {
+            if let Some((block, next, to)) = self.block_ahead(&sweep, column, place) {
                 self.walk_block(block, at, to, moves);
-                (column, place) = (to - sweep.from, next);
+                (column, place) = (to - from, next);
                 continue;
             }
             let missing = after
                 .iter()
                 .find_map(|&next| match self.frame.places[next] {
-                    Place::Step(step) if left(column, next) + 1 == cost => Some((step, next)),
+                    Place::Step(step) if left(column, next).map(|cost| cost + 1) == Some(cost) => {
+                        Some((step, next))
+                    }
                     _ => None,
                 });
             if let Some((step, next)) = missing {
@@ -210,10 +178,18 @@ impl Run<'_> {
                 place = next;
                 continue;
             }
-            debug_assert!(at < sweep.to, "a way of least cost goes on");
             moves.push(Move::NotNeeded(self.events[at]));
             column += 1;
         }
+    }
+
+    /// The same where there is nothing but a block: up to its last event, then what is not needed.
+    fn walk_lone_block(&self, block: usize, from: usize, to: usize, moves: &mut Vec<Move>) {
+        let foreign = &self.blocks[block].foreign;
+        let ends = (from + 1..=to).rev().find(|&to| !foreign[to - 1]);
+        let end = ends.unwrap_or(from);
+        self.walk_block(block, from, end, moves);
+        moves.extend((end..to).map(|at| Move::NotNeeded(self.events[at])));
     }
 
     /// The block that is next on a way of least cost, its place, and where it ends.
@@ -223,7 +199,7 @@ impl Run<'_> {
         column: usize,
         place: usize,
     ) -> Option<(usize, usize, usize)> {
-        let cost = sweep.backward[self.cell(column, place)];
+        let cost = sweep.left(self.cell(column, place))?;
         let from = sweep.from + column;
         self.frame.after[place].iter().find_map(|&next| {
             let Place::Block(block) = self.frame.places[next] else {
@@ -237,8 +213,8 @@ impl Run<'_> {
                 if to > from && foreign[to - 1] {
                     return false;
                 }
-                let left = sweep.backward[self.cell(to - sweep.from, next)];
-                self.through(block, from, to) + left == cost
+                let left = sweep.left(self.cell(to - sweep.from, next));
+                left.is_some_and(|left| self.through(block, from, to) + left == cost)
             })?;
             Some((block, next, to))
         })
@@ -251,9 +227,8 @@ impl Run<'_> {
         let end = self.events.get(to).copied();
         let end = end.unwrap_or(self.given.trace.len());
         for part in &self.blocks[block].parts {
-            let sweep = part.run.sweep(part.upto[from], part.upto[to]);
             let first = moves.len();
-            part.run.walk(&sweep, moves);
+            part.run.walk(part.upto[from], part.upto[to], moves);
             // What is missing after the last event of the part still belongs into the block.
             for one in &mut moves[first..] {
                 if let Move::Missing { before, .. } = one {
@@ -269,10 +244,10 @@ impl Run<'_> {
 }
 
 /// Adds the facts of other ways, if there are some.
-fn join(found: &mut Option<Facts>, others: Option<Facts>) {
+fn join(found: &mut Option<Facts>, others: Option<&Facts>) {
     match (found.as_mut(), others) {
-        (Some(found), Some(others)) => found.join(&others),
-        (None, others) => *found = others,
+        (Some(found), Some(others)) => found.join(others),
+        (None, others) => *found = others.cloned(),
         (Some(_), None) => {}
     }
 }

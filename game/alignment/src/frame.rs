@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::{Label, Task};
+use crate::{Label, Task, run::FAR};
 
 /// Most levels of a task.
 pub(crate) const DEPTH_MOST: usize = 32;
@@ -63,9 +63,13 @@ pub(crate) struct Frame {
     pub(crate) after: Vec<Vec<usize>>,
     /// Whether the frame may end with this place.
     pub(crate) last: Vec<bool>,
+    /// Whether a place may come right after this one that does not stand behind it.
+    pub(crate) turns_back: Vec<bool>,
     pub(crate) blocks: Vec<Block>,
     /// The labels of the frame, sorted; for each instance the same if it is one of a kind.
     pub(crate) labels: Vec<Label>,
+    /// How many steps a shortest way has.
+    pub(crate) shortest: u32,
 }
 
 /// What stands in any order.
@@ -74,6 +78,8 @@ pub(crate) struct Block {
     pub(crate) branches: Vec<Branch>,
     /// Whether all of it may be left out.
     pub(crate) optional: bool,
+    /// How many steps a shortest way through all of it has.
+    pub(crate) shortest: u32,
 }
 
 #[derive(Clone, Debug)]
@@ -113,8 +119,10 @@ impl Frame {
             before: Vec::new(),
             after: Vec::new(),
             last: Vec::new(),
+            turns_back: Vec::new(),
             blocks: Vec::new(),
             labels: Vec::new(),
+            shortest: 0,
         };
         frame.place(Place::Start)?;
         let piece = frame.add(task, each, depth)?;
@@ -123,6 +131,9 @@ impl Frame {
             frame.last[place] = true;
         }
         frame.last[0] = piece.optional;
+        let turns_back = |(place, after): (usize, &Vec<usize>)| after.iter().any(|&to| to <= place);
+        frame.turns_back = frame.after.iter().enumerate().map(turns_back).collect();
+        frame.shortest = frame.shortest_way();
         frame.labels.sort_unstable();
         frame.labels.dedup();
         if frame.labels.len() > LABELS_MOST {
@@ -133,6 +144,58 @@ impl Frame {
 
     fn optional(&self) -> bool {
         self.last[0]
+    }
+
+    fn shortest_way(&self) -> u32 {
+        let mut steps = vec![FAR; self.places.len()];
+        let mut enter = steps.clone();
+        steps[0] = 0;
+        self.pass_alone(&mut steps, &mut enter);
+        let ends = steps.iter().zip(&self.last).filter(|(_, last)| **last);
+        ends.map(|(steps, _)| *steps).min().unwrap_or(FAR)
+    }
+
+    /// What it costs to pass a place without an event.
+    pub(crate) fn alone(&self, place: usize) -> u32 {
+        match self.places[place] {
+            Place::Start => FAR,
+            Place::Step(_) => 1,
+            // To pass nothing is to go round the block.
+            Place::Block(block) if self.blocks[block].optional => FAR,
+            Place::Block(block) => self.blocks[block].shortest,
+        }
+    }
+
+    /// Carries the costs of standing at places on to those that can be reached without an event,
+    /// and sets the least cost of standing right before each.
+    pub(crate) fn pass_alone(&self, costs: &mut [u32], enter: &mut [u32]) {
+        let mut again = true;
+        while again {
+            again = false;
+            for place in 1..self.places.len() {
+                let before = self.before[place].iter();
+                let least = before.map(|&place| costs[place]).min().unwrap_or(FAR);
+                enter[place] = least;
+                let cost = least + self.alone(place);
+                if cost < costs[place] {
+                    costs[place] = cost;
+                    again |= self.turns_back[place];
+                }
+            }
+        }
+    }
+
+    /// The block that is all there is in the frame, once: then a span of the frame is a span of
+    /// the block. What is not needed before it or after it is just as little needed in it.
+    pub(crate) fn lone_block(&self) -> Option<usize> {
+        match self.places[..] {
+            [Place::Start, Place::Block(block)] => {
+                let once = self.before[1] == [0] && self.last[1];
+                let same = self.blocks[block].optional == self.optional();
+                (once && same).then_some(block)
+            }
+            _ => None,
+        }
     }
 
     /// How many blocks there are in it, also inside others.
@@ -259,7 +322,12 @@ impl Frame {
             }
         }
         self.labels.extend(known);
-        self.blocks.push(Block { branches, optional });
+        let shortest = branches.iter().map(Branch::shortest).sum();
+        self.blocks.push(Block {
+            branches,
+            optional,
+            shortest,
+        });
         let place = self.place(Place::Block(self.blocks.len() - 1))?;
         Ok(Piece::one(place, optional))
     }
@@ -269,6 +337,11 @@ impl Branch {
     fn optional(&self) -> bool {
         let instances = self.instances.as_ref();
         instances.is_some_and(Vec::is_empty) || self.frame.optional()
+    }
+
+    fn shortest(&self) -> u32 {
+        let times = self.instances.as_ref().map_or(1, Vec::len);
+        self.frame.shortest * times as u32
     }
 
     /// Its labels, one after another for each instance.

@@ -1,14 +1,23 @@
 //! Costs. One frame beside the events that bear its labels: the least cost of each span of them,
-//! part by part from the inside out.
+//! part by part from the inside out. A span is worked out when it is asked for: most never are.
+
+use std::{
+    cell::{Cell, OnceCell},
+    collections::BTreeMap,
+    rc::Rc,
+};
 
 use crate::{
     Event, Label,
     facts::Facts,
     frame::{Block, Frame, Place},
+    sweep::Sweep,
 };
 
 /// A cost that no way has. Some of them can be added up.
 pub(crate) const FAR: u32 = u32::MAX / 8;
+/// A cost that nobody asked for yet.
+const UNKNOWN: u32 = u32::MAX;
 
 /// What all runs read.
 #[derive(Clone, Copy)]
@@ -26,19 +35,23 @@ pub(crate) struct Run<'t> {
     /// The events that bear a label of the frame, by number. Of the whole task: all.
     pub(crate) events: Vec<usize>,
     pub(crate) blocks: Vec<BlockRun<'t>>,
-    /// The least cost of each span of events. Of the whole task: none, it is asked once.
-    costs: Vec<u32>,
-    /// What is known of the spans that were asked for.
-    pub(crate) known: Vec<Option<Box<Facts>>>,
+    /// The least cost of each span of events: a row for each beginning, from its end on.
+    rows: Vec<OnceCell<Vec<u32>>>,
+    /// What is known of the spans that were asked for, by beginning and end.
+    pub(crate) known: BTreeMap<(usize, usize), Facts>,
+    /// All events in one go: asked for more than once.
+    whole: OnceCell<Rc<Sweep>>,
 }
 
 /// A block beside the events of its frame.
 pub(crate) struct BlockRun<'t> {
     pub(crate) parts: Vec<PartRun<'t>>,
-    /// The least cost of each span of the frame's events.
-    costs: Vec<u32>,
+    /// The least cost of each span of the frame's events, a row for each beginning.
+    rows: Vec<OnceCell<Vec<Cell<u32>>>>,
     /// Which events of the frame bear no label of the block.
     pub(crate) foreign: Vec<bool>,
+    /// What those among the first so many events weigh.
+    foreign_upto: Vec<u32>,
 }
 
 /// One part of a block.
@@ -54,27 +67,6 @@ impl<'t> Run<'t> {
         Run::new(given, frame, None, (0..given.trace.len()).collect())
     }
 
-    fn part(
-        given: Given<'t>,
-        frame: &'t Frame,
-        instance: Option<u16>,
-        events: Vec<usize>,
-    ) -> Run<'t> {
-        let mut run = Run::new(given, frame, instance, events);
-        let size = run.events.len() + 1;
-        run.costs = vec![FAR; size * size];
-        run.known = vec![None; size * size];
-        for from in 0..size {
-            let forward = run.forward(from, size - 1);
-            for to in from..size {
-                let cell = |place| forward[run.cell(to - from, place)];
-                let ends = (0..run.width()).filter(|&place| frame.last[place]);
-                run.costs[from * size + to] = ends.map(cell).min().unwrap_or(FAR);
-            }
-        }
-        run
-    }
-
     fn new(
         given: Given<'t>,
         frame: &'t Frame,
@@ -88,9 +80,49 @@ impl<'t> Run<'t> {
             frame,
             instance,
             blocks: blocks.collect(),
+            rows: vec![OnceCell::new(); events.len() + 1],
             events,
-            costs: Vec::new(),
-            known: Vec::new(),
+            known: BTreeMap::new(),
+            whole: OnceCell::new(),
+        }
+    }
+
+    /// The least cost of a span.
+    pub(crate) fn cost(&self, from: usize, to: usize) -> u32 {
+        if let Some(block) = self.frame.lone_block() {
+            return self.through(block, from, to);
+        }
+        if from == to {
+            return self.frame.shortest;
+        }
+        self.rows[from].get_or_init(|| self.row(from))[to - from]
+    }
+
+    fn row(&self, from: usize) -> Vec<u32> {
+        let end = self.events.len();
+        if from == 0 {
+            return self.ends(&self.sweep(0, end).forward);
+        }
+        self.ends(&self.forward(from, end).forward)
+    }
+
+    /// The least cost of each column in which the frame may end.
+    fn ends(&self, forward: &[u32]) -> Vec<u32> {
+        let column = |cells: &[u32]| {
+            let ends = cells.iter().zip(&self.frame.last);
+            let ends = ends.filter(|(_, last)| **last).map(|(cost, _)| *cost);
+            ends.min().unwrap_or(FAR)
+        };
+        forward.chunks(self.width()).map(column).collect()
+    }
+
+    /// The shortest ways through a span.
+    pub(crate) fn sweep(&self, from: usize, to: usize) -> Rc<Sweep> {
+        let work_out = || Rc::new(Sweep::of(self, from, to));
+        if (from, to) == (0, self.events.len()) {
+            Rc::clone(self.whole.get_or_init(work_out))
+        } else {
+            work_out()
         }
     }
 
@@ -102,11 +134,6 @@ impl<'t> Run<'t> {
     /// The number of a cell.
     pub(crate) fn cell(&self, column: usize, place: usize) -> usize {
         column * self.width() + place
-    }
-
-    /// The number of a span in what is kept for each.
-    pub(crate) fn span(&self, from: usize, to: usize) -> usize {
-        from * (self.events.len() + 1) + to
     }
 
     pub(crate) fn event(&self, at: usize) -> &Event {
@@ -126,20 +153,12 @@ impl<'t> Run<'t> {
             Place::Step(step) if self.event(at).label == self.label(step))
     }
 
-    /// What it costs to pass a place without an event, after so many events.
-    pub(crate) fn alone(&self, place: usize, at: usize) -> u32 {
-        match self.frame.places[place] {
-            Place::Start => FAR,
-            Place::Step(_) => 1,
-            // To pass nothing is to go round the block.
-            Place::Block(block) if self.frame.blocks[block].optional => FAR,
-            Place::Block(block) => self.through(block, at, at),
-        }
-    }
-
     /// The least cost of a block with these events.
     pub(crate) fn through(&self, block: usize, from: usize, to: usize) -> u32 {
-        self.blocks[block].costs[self.span(from, to)]
+        if from == to {
+            return self.frame.blocks[block].shortest;
+        }
+        self.blocks[block].cost(from, to)
     }
 }
 
@@ -152,63 +171,51 @@ impl<'t> BlockRun<'t> {
     ) -> BlockRun<'t> {
         let mut parts = Vec::new();
         let mut foreign = vec![true; events.len()];
-        let mut add = |frame: &'t Frame, own: Vec<usize>, instance| {
-            let upto = std::iter::once(0).chain(events.iter().scan(0, |count, event| {
-                *count += usize::from(own.get(*count) == Some(event));
-                Some(*count)
-            }));
-            parts.push(PartRun {
-                upto: upto.collect(),
-                run: Run::part(given, frame, instance, own),
-            });
-        };
         for branch in &block.branches {
             let frame = &branch.frame;
             let own = frame.own_events(given.trace, events, branch.instances.as_deref(), instance);
-            for (at, event) in events.iter().enumerate() {
-                let is_own = own.iter().any(|(_, own)| own.binary_search(event).is_ok());
-                foreign[at] &= !is_own;
-            }
             for (instance, own) in own {
-                add(frame, own, instance);
+                let mut upto = Vec::with_capacity(events.len() + 1);
+                for (count, at) in own.iter().enumerate() {
+                    foreign[*at] = false;
+                    upto.resize(at + 1, count);
+                }
+                upto.resize(events.len() + 1, own.len());
+                let own = own.into_iter().map(|at| events[at]).collect();
+                let run = Run::new(given, frame, instance, own);
+                parts.push(PartRun { run, upto });
             }
         }
-        let mut run = BlockRun {
+        let weights = events
+            .iter()
+            .zip(&foreign)
+            .scan(0, |sum, (event, foreign)| {
+                *sum += given.trace[*event].weight * u32::from(*foreign);
+                Some(*sum)
+            });
+        BlockRun {
             parts,
-            costs: Vec::new(),
+            rows: vec![OnceCell::new(); events.len() + 1],
+            foreign_upto: std::iter::once(0).chain(weights).collect(),
             foreign,
-        };
-        run.costs = run.span_costs(given.trace, events);
-        run
+        }
     }
 
-    fn span_costs(&self, trace: &[Event], events: &[usize]) -> Vec<u32> {
-        let size = events.len() + 1;
-        let mut costs = vec![0; size * size];
-        for from in 0..size {
-            let mut weights = 0;
-            for to in from..size {
-                if to > from && self.foreign[to - 1] {
-                    weights += trace[events[to - 1]].weight;
-                }
-                costs[from * size + to] = weights;
-            }
+    fn cost(&self, from: usize, to: usize) -> u32 {
+        let unknown = || vec![Cell::new(UNKNOWN); self.foreign_upto.len() - from];
+        let known = &self.rows[from].get_or_init(unknown)[to - from];
+        if known.get() == UNKNOWN {
+            let parts = self.parts.iter();
+            let costs = parts.map(|part| part.run.cost(part.upto[from], part.upto[to]));
+            let foreign = self.foreign_upto[to] - self.foreign_upto[from];
+            known.set(foreign + costs.sum::<u32>());
         }
-        for PartRun { run, upto } in &self.parts {
-            for from in 0..size {
-                let row = &run.costs[run.span(upto[from], 0)..];
-                let sums = &mut costs[from * size..][..size];
-                for (sum, upto) in sums.iter_mut().zip(upto).skip(from) {
-                    *sum += row[*upto];
-                }
-            }
-        }
-        costs
+        known.get()
     }
 }
 
 impl Frame {
-    /// The events of each instance that bear a label of this frame.
+    /// Which of these events bear a label of this frame, for each instance.
     fn own_events(
         &self,
         trace: &[Event],
@@ -223,8 +230,8 @@ impl Frame {
                 instances.iter().map(of).collect()
             }
         };
-        for &event in events {
-            let label = trace[event].label;
+        for (at, event) in events.iter().enumerate() {
+            let label = trace[*event].label;
             let part = match (instances, label.instance) {
                 (Some(instances), Some(instance)) => instances.binary_search(&instance).ok(),
                 (Some(_), None) => None,
@@ -240,7 +247,7 @@ impl Frame {
             if let Some(part) = part
                 && self.labels.binary_search(&known).is_ok()
             {
-                found[part].1.push(event);
+                found[part].1.push(at);
             }
         }
         found

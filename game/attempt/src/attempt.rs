@@ -1,7 +1,7 @@
 //! One go at one variant of a drill, in real time.
 
 use rackproof_drill::{Cause, Chance, Intent, World};
-use rackproof_grade::{Grade, GradeInput, Judged, JudgedOutcome, JudgedState};
+use rackproof_grade::{Grade, GradeInput, Judged, JudgedOutcome, JudgedState, References};
 use rackproof_model::{Micros, Model, key::KeyWriter};
 
 use crate::{Exercise, material::hash_of_bytes, neighbour::Neighbour};
@@ -243,13 +243,18 @@ impl Attempt {
 
     /// Grades what was done so far. `exercise` must be the one that the attempt was made from.
     pub fn grade(&self, exercise: &Exercise) -> Grade {
+        self.grade_against(exercise, None)
+    }
+
+    /// The same with the guide's times in this variant already known.
+    pub fn grade_against(&self, exercise: &Exercise, references: Option<&References>) -> Grade {
         Grade::of(GradeInput {
             judged: &self.judged,
             procedure: &exercise.procedure,
             marks: exercise.marks(),
             causes: &self.causes(),
             after: u64::from(self.since().0),
-            references: None,
+            references,
         })
     }
 

@@ -56,6 +56,9 @@ pub struct Header {
     pub kind: String,
     /// The version of the program that wrote it.
     pub program: String,
+    /// The hash of the core that computed it, see [`crate::core_hash`]. Older files lack it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub core: Option<String>,
     /// The drill's name.
     pub drill: String,
     /// The variant's name.
@@ -104,6 +107,18 @@ pub(crate) struct EndLine {
     pub(crate) key: String,
     /// What was heard since the last cause.
     pub(crate) heard: Vec<String>,
+    /// How it stood with the finish. Older files lack it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) finish: Option<FinishLine>,
+}
+
+/// What of the finish was so, so that the verdict stands whatever a later core computes.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub(crate) struct FinishLine {
+    /// Whether all of it held when the job was reported done.
+    pub(crate) reached: bool,
+    /// What of it did not hold at the end, by its names in files.
+    pub(crate) open: Vec<String>,
 }
 
 #[derive(serde::Deserialize)]

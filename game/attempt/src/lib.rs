@@ -26,6 +26,7 @@ mod notation;
 mod outcome_text;
 mod proof;
 mod rebuild;
+mod recorded;
 mod recorder;
 mod setting_text;
 mod sheet;
@@ -52,7 +53,8 @@ pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
     Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
 };
-pub use rebuild::{Difference, Rebuilt};
+pub use rebuild::{Difference, Rebuilt, Rerun};
+pub use recorded::{Recorded, RecordedBy};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;
 pub use what_if::WhatIf;

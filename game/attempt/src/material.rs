@@ -7,7 +7,7 @@ use rackproof_drill::{
     file::{self, NoMachine},
 };
 use rackproof_files::Problems;
-use rackproof_grade::{Judged, Procedure, Program, Rules};
+use rackproof_grade::{Judged, Marks, Procedure, Rules};
 use sha2::{Digest, Sha256};
 
 /// One text with the name of the file that it came from.
@@ -45,7 +45,7 @@ pub struct Exercise {
     pub rules: Rules,
     /// The procedure.
     pub procedure: Procedure,
-    marks: (Program, Vec<u16>),
+    marks: Marks,
 }
 
 /// The SHA-256 of a text, in 64 hexadecimal figures.
@@ -115,8 +115,8 @@ impl Exercise {
     }
 
     /// The traps' and milestones' formulas, compiled.
-    pub fn marks(&self) -> (&Program, &[u16]) {
-        (&self.marks.0, &self.marks.1)
+    pub fn marks(&self) -> &Marks {
+        &self.marks
     }
 }
 

@@ -2,13 +2,14 @@
 //! with what was recorded.
 
 use rackproof_files::Problems;
+use rackproof_grade::Judged;
 
 use crate::{
     Attempt, Exercise, Pieces,
     attempt::GAP_MOST,
-    kept::{CauseLine, EndLine, Kept},
+    kept::{CauseLine, EndLine, FinishLine, Kept},
     notation::parse_cause,
-    recorder::heard_texts,
+    recorder::{finish_line, heard_texts},
 };
 
 /// Where this program computes something else than what was recorded. The recorded outcomes stand.
@@ -33,6 +34,15 @@ pub struct Rebuilt {
     pub difference: Option<Difference>,
 }
 
+/// An attempt, done by this program whatever was recorded of it.
+#[derive(Clone, Debug)]
+pub struct Rerun {
+    /// The attempt, up to its end or to what cannot be done.
+    pub attempt: Attempt,
+    /// The line of the file, from 1, of the first that cannot be done.
+    pub stuck: Option<usize>,
+}
+
 impl Kept {
     /// Does the attempt again. `None` if its texts cannot be read by this program, for which the
     /// problems say why, or do not have its variant.
@@ -42,17 +52,49 @@ impl Kept {
 
     /// The same with time passing in these pieces.
     pub fn rebuild_in(&self, problems: &Problems, pieces: Pieces) -> Option<Rebuilt> {
-        let exercise = self.header.material.read(problems)?;
-        let named = exercise.variant(&self.header.variant);
-        let number = named.filter(|number| *number == self.header.number)?;
-        let judged = exercise.judged(number)?;
-        let mut attempt = Attempt::new(judged).in_pieces(pieces);
+        self.redo(self.header.material.read(problems)?, pieces)
+    }
+
+    /// The same with its own texts already read: whoever rebuilds many attempts reads them once.
+    /// `None` if they do not have its variant.
+    pub fn rebuild_of(&self, exercise: &Exercise) -> Option<Rebuilt> {
+        self.redo(exercise.clone(), Pieces::default())
+    }
+
+    fn redo(&self, exercise: Exercise, pieces: Pieces) -> Option<Rebuilt> {
+        let mut attempt = Attempt::new(self.judged(&exercise)?).in_pieces(pieces);
         let difference = self.replay(&mut attempt);
         Some(Rebuilt {
             exercise,
             attempt,
             difference,
         })
+    }
+
+    /// The world of its variant, if the exercise has it.
+    fn judged(&self, exercise: &Exercise) -> Option<Judged> {
+        let named = exercise.variant(&self.header.variant);
+        exercise.judged(named.filter(|number| *number == self.header.number)?)
+    }
+
+    /// Does the attempt by this program, whatever was recorded of it: every cause at its time, up
+    /// to the first that cannot be done. `None` if the exercise does not have its variant.
+    pub fn rerun(&self, exercise: &Exercise) -> Option<Rerun> {
+        let mut attempt = Attempt::new(self.judged(exercise)?);
+        let mut stuck = None;
+        for (line, kept) in &self.causes {
+            let late = wait_until(&mut attempt, kept.at).is_some();
+            let cause = parse_cause(attempt.world(), &kept.cause);
+            let done = !late && cause.is_some_and(|cause| attempt.do_at_once(cause).is_ok());
+            if !done {
+                stuck = Some(*line);
+                break;
+            }
+        }
+        if let Some((line, end)) = self.end.as_ref().filter(|_| stuck.is_none()) {
+            stuck = wait_until(&mut attempt, end.end).map(|_| *line);
+        }
+        Some(Rerun { attempt, stuck })
     }
 
     /// Does every kept cause again, up to the first difference.
@@ -111,10 +153,17 @@ fn compare_end(attempt: &mut Attempt, end: &EndLine) -> Option<Pair> {
     }
     let from = attempt.done().last().map_or(0, |done| done.heard);
     let heard = heard_texts(attempt, from, attempt.heard().len());
-    compare(&end.heard, &heard).or_else(|| {
-        let key = attempt.key_hash();
-        (end.key != key).then(|| (end.key.clone(), key))
-    })
+    compare(&end.heard, &heard)
+        .or_else(|| {
+            let key = attempt.key_hash();
+            (end.key != key).then(|| (end.key.clone(), key))
+        })
+        .or_else(|| {
+            let (recorded, computed) = (end.finish.as_ref()?, finish_line(attempt));
+            let text =
+                |line: &FinishLine| format!("reached {}, open {:?}", line.reached, line.open);
+            (*recorded != computed).then(|| (text(recorded), text(&computed)))
+        })
 }
 
 fn compare(recorded: &[String], computed: &[String]) -> Option<Pair> {

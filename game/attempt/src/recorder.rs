@@ -6,10 +6,13 @@ use std::{
     io::{self, Write},
 };
 
+use rackproof_drill::FinishItem;
+
 use crate::{
     Attempt, Exercise, Material, ProofState,
     chain::{START, seal},
-    kept::{CauseLine, EndLine, Hashes, Header, KIND, Kept, Note, PlayedAs},
+    core_hash,
+    kept::{CauseLine, EndLine, FinishLine, Hashes, Header, KIND, Kept, Note, PlayedAs},
     notation::cause_text,
     outcome_text::outcome_text,
 };
@@ -68,6 +71,7 @@ impl<D: Durable> Recorder<D> {
             format: FORMAT,
             kind: KIND.to_owned(),
             program: env!("CARGO_PKG_VERSION").to_owned(),
+            core: Some(core_hash().to_owned()),
             drill: exercise.drill.id.clone(),
             variant: name.map_or_else(String::new, |variant| variant.id.clone()),
             number: variant,
@@ -144,6 +148,7 @@ impl<D: Durable> Recorder<D> {
             end: attempt.at(),
             key: attempt.key_hash(),
             heard: heard_texts(attempt, self.heard, attempt.heard().len()),
+            finish: Some(finish_line(attempt)),
         };
         self.line(&line)?;
         Ok(self.to)
@@ -157,6 +162,19 @@ impl<D: Durable> Recorder<D> {
         self.to.make_sure()?;
         self.hash = hash;
         Ok(())
+    }
+}
+
+/// How it stands with the finish.
+pub(crate) fn finish_line(attempt: &Attempt) -> FinishLine {
+    let (world, state) = (attempt.world(), &attempt.state().world);
+    let open = world.unfinished(state).filter_map(|item| {
+        let mut known = FinishItem::ALL.iter();
+        known.find(|(_, known)| *known == item)
+    });
+    FinishLine {
+        reached: world.finished(state),
+        open: open.map(|(name, _)| (*name).to_owned()).collect(),
     }
 }
 

@@ -1,8 +1,11 @@
 //! `grade ATTEMPT…`: the verdict on kept attempts, with its evidence.
 
 mod again;
+mod differs;
 mod findings;
 mod json;
+mod known;
+mod not_graded;
 mod tally;
 mod what_if;
 
@@ -11,9 +14,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{
-    Difference, Foreign, Kept, Note, PlayedAs, Reading, Rebuilt, read_attempt,
-};
+use rackproof_attempt::{Foreign, Kept, Note, PlayedAs, Reading, Rebuilt, read_attempt};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
 use rackproof_library::{files_in, shown};
@@ -27,7 +28,10 @@ use crate::{
 };
 
 use again::{Again, Flips, Named};
+use differs::{Differs, Otherwise};
 pub(crate) use findings::write_grade;
+use known::Known;
+use not_graded::not_graded;
 use tally::Tally;
 use what_if::Other;
 
@@ -59,8 +63,8 @@ enum Graded {
     Foreign(Foreign),
     /// This program cannot read its texts.
     Unreadable(Problems),
-    /// This program computes something else.
-    Differs(Box<Kept>, Difference),
+    /// This program computes something else. What was recorded stands.
+    Differs(Box<Differs>),
     /// Whole, and graded.
     Whole(Box<Whole>),
 }
@@ -91,9 +95,10 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         return Ok(Exit::No);
     }
     let (mut exit, mut tally, mut flips) = (Exit::Done, Tally::default(), Flips::default());
+    let (mut otherwise, mut known) = (Otherwise::default(), Known::default());
     for (number, path) in paths.iter().enumerate() {
         let mut graded = match fs::read(path) {
-            Ok(bytes) => grade(&bytes, path, &named, arguments.what_if),
+            Ok(bytes) => grade(&bytes, path, (&named, arguments.what_if), &mut known),
             Err(error) => Graded::Unread(error),
         };
         let passed = matches!(&graded, Graded::Whole(whole) if passed(&whole.grade));
@@ -113,8 +118,12 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             write_graded(&name, &graded, out, words)?;
         }
         tally.take(&graded);
-        if let Graded::Whole(whole) = &mut graded {
-            flips.take(&name, std::mem::replace(&mut whole.again, Again::Same));
+        match &mut graded {
+            Graded::Whole(whole) => {
+                flips.take(&name, std::mem::replace(&mut whole.again, Again::Same));
+            }
+            Graded::Differs(differs) => otherwise.take(&name, differs),
+            _ => {}
         }
     }
     if !arguments.json {
@@ -122,6 +131,9 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             write!(out, "\n{}", wrapped("", 0, &tally.said(words)))?;
         }
         flips.write(out, words)?;
+        if paths.len() > 1 {
+            otherwise.write(out, words)?;
+        }
     }
     Ok(exit)
 }
@@ -157,7 +169,13 @@ pub(crate) fn passed(grade: &Grade) -> bool {
     grade.verdict == Verdict::Passed
 }
 
-fn grade(bytes: &[u8], path: &Path, named: &Named, what_if: Option<usize>) -> Graded {
+/// Grades one file. `asked` is the texts that were named and the finding that was asked about.
+fn grade(
+    bytes: &[u8],
+    path: &Path,
+    (named, what_if): (&Named, Option<usize>),
+    known: &mut Known,
+) -> Graded {
     let kept = match read_attempt(bytes) {
         Reading::Whole(kept) => kept,
         Reading::CutOff(kept) => return Graded::CutOff(kept),
@@ -165,14 +183,20 @@ fn grade(bytes: &[u8], path: &Path, named: &Named, what_if: Option<usize>) -> Gr
         Reading::Foreign(foreign) => return Graded::Foreign(foreign),
     };
     let problems = Problems::new();
-    let Some(mut rebuilt) = kept.rebuild(&problems) else {
+    let Some(texts) = known.read(&kept.header.material, &problems) else {
+        return Graded::Unreadable(problems);
+    };
+    let Some(mut rebuilt) = kept.rebuild_of(known.exercise(texts)) else {
         return Graded::Unreadable(problems);
     };
     if let Some(difference) = rebuilt.difference.take() {
-        return Graded::Differs(kept, difference);
+        let differs = Differs::of(kept, rebuilt.exercise, difference);
+        return Graded::Differs(Box::new(differs));
     }
-    let grade = rebuilt.attempt.grade(&rebuilt.exercise);
-    let again = again::of(path, named, (&kept, &rebuilt, &grade));
+    let attempt = &rebuilt.attempt;
+    let (exercise, references) = known.references(texts, kept.header.number, attempt.judged());
+    let grade = attempt.grade_against(exercise, Some(references));
+    let again = again::of(path, named, (&kept, &rebuilt, &grade), known);
     let other = what_if.map(|finding| (finding, what_if::of(&rebuilt, &grade, finding)));
     Graded::Whole(Box::new(Whole {
         kept,
@@ -181,41 +205,6 @@ fn grade(bytes: &[u8], path: &Path, named: &Named, what_if: Option<usize>) -> Gr
         again,
         other,
     }))
-}
-
-/// The id of what became of a file that is not graded, and its values.
-fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
-    let number = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
-    match graded {
-        Graded::Unread(error) => (
-            "grade-unread",
-            vec![("reason", Arg::from(error.to_string()))],
-        ),
-        Graded::CutOff(kept) => {
-            let causes = kept.as_ref().map_or(0, |kept| kept.causes());
-            ("grade-cut-off", vec![("causes", number(causes))])
-        }
-        Graded::Edited(line) => ("grade-edited", vec![("line", number(*line))]),
-        Graded::Foreign(Foreign::NotAnAttempt) => ("grade-foreign", Vec::new()),
-        Graded::Foreign(Foreign::Later(format)) => (
-            "grade-later",
-            vec![("format", Arg::from(format.to_string()))],
-        ),
-        Graded::Unreadable(problems) => (
-            "grade-unreadable",
-            vec![("problems", number(problems.len()))],
-        ),
-        Graded::Differs(kept, difference) => (
-            "grade-differs",
-            vec![
-                ("line", number(difference.line)),
-                ("recorded", Arg::from(difference.recorded.as_str())),
-                ("computed", Arg::from(difference.computed.as_str())),
-                ("program", Arg::from(kept.header.program.as_str())),
-            ],
-        ),
-        Graded::Whole(_) => ("", Vec::new()),
-    }
 }
 
 fn write_graded(
@@ -254,6 +243,9 @@ fn write_graded(
     let (id, mut arguments) = not_graded(graded);
     arguments.push(("path", Arg::from(name)));
     write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
+    if let Graded::Differs(differs) = graded {
+        differs.write(out, words)?;
+    }
     if let Graded::Unreadable(problems) = graded {
         for problem in problems.sorted() {
             writeln!(out, "  {}", problem_line(words, &problem))?;

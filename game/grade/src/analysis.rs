@@ -17,7 +17,7 @@ use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
 use rackproof_buffer::HarmKind;
 use rackproof_files::Place;
 
-use crate::formula::{At, Program};
+use crate::{formula::At, prepared::Prepared};
 
 pub(crate) use course::Course;
 pub(crate) use reading::Written;
@@ -52,7 +52,7 @@ pub struct Analysis {
     pub steps: Vec<Completion>,
     task: Part,
     conditions: Vec<Condition>,
-    program: Program,
+    prepared: Prepared,
     /// For each way: the steps that are in it and nowhere else.
     own: Vec<Vec<usize>>,
     /// Rules that stand behind critical steps, with their places in the file.
@@ -180,7 +180,7 @@ impl Analysis {
     /// Slots of which the same conditions held have the same task, and are one part.
     fn for_each_slot(&self, part: &Part, held: &[Held]) -> Task {
         let mut groups: Vec<(Task, Vec<u16>)> = Vec::new();
-        for slot in 0..u16::from(self.program.slots) {
+        for slot in 0..u16::from(self.prepared.program.slots) {
             let task = self.part(part, held, Some(slot));
             match groups.iter_mut().find(|(known, _)| *known == task) {
                 Some((_, slots)) => slots.push(slot),

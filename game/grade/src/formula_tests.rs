@@ -16,6 +16,7 @@ use crate::{
     known::Sort,
     margins::Margins,
     plan::Plan,
+    prepared::Prepared,
 };
 
 pub(crate) const SLOTS: u8 = 2;
@@ -148,7 +149,9 @@ proptest! {
         let expected = truth_of(&value, &all);
         let plan = |sort| Plan::new(&program, &[root], sort);
         let idle = plan(Sort::Quiet);
+        let prepared = Prepared::new(program.clone(), &[root]);
         let (mut watch, mut planned) = (Watch::default(), Watch::default());
+        let mut ready = Watch::default();
         let mut quiet = Observation::default().as_quiet();
         for ((span, seen), &now) in history.iter().zip(&all.observed) {
             let mut last = None;
@@ -157,6 +160,12 @@ proptest! {
                 last = Some(values.truth(root));
                 values
             });
+            let mut gap = ready;
+            program.age(&mut gap, 1);
+            let gap = program.at_moment::<true>(&mut gap, &quiet).truth(root);
+            let first = prepared.pass_quietly(&mut ready, Micros(*span), &quiet);
+            let first = first.map(|values| values.truth(root));
+            prop_assert_eq!(first, (*span > 0).then_some(gap), "prepared: {} before {}", text, now);
             if !idle.is_idle() {
                 program.pass(&mut planned, Micros(*span), &mut |watch, now| if now % 2 == 1 {
                     idle.step::<true>(&program, watch, &quiet)
@@ -178,6 +187,9 @@ proptest! {
             let broke = plan.false_roots(&values) != 0;
             prop_assert_eq!(broke, !expected[now], "made ready: {} at {}", text, all.at[now]);
             prop_assert_eq!(planned, watch, "memory: {} at {}", text, all.at[now]);
+            let truth = prepared.step(&mut ready, seen).truth(root);
+            prop_assert_eq!(truth, expected[now], "prepared: {} at {}", text, all.at[now]);
+            prop_assert_eq!(ready, watch, "prepared memory: {} at {}", text, all.at[now]);
             quiet = seen.as_quiet();
         }
     }
@@ -194,46 +206,90 @@ proptest! {
         history in histories(),
         piece in 1_u32..900_000,
     ) {
-        let Some((value, program, root)) = compiled(&text) else { return Ok(()) };
-        let all = laid_out(&history);
-        let expected = truth_of(&value, &all);
-        let now = Moment { at: 0, cause: None };
-        let mut margins = Margins::over(&program, vec![root]);
-        let (mut watch, mut pieces) = (Watch::default(), Watch::default());
-        let mut quiet = Observation::default().as_quiet();
-        let mut at = 0;
-        for ((span, seen), &observed) in history.iter().zip(&all.observed) {
-            program.pass_quietly(&mut watch, Micros(*span), &quiet);
-            let mut left = *span;
-            while left > 0 {
-                let change = program.next_quiet_change(pieces, &quiet);
-                let part = change.map_or(left, |change| change.0.min(left)).min(piece);
-                let end = at + 2 * u64::from(part);
-                let mut inside = all.at.iter().zip(&expected)
-                    .filter(|&(&half, _)| half > at && half + 1 < end)
-                    .map(|(_, truth)| truth);
-                if let Some(first) = inside.next() {
-                    prop_assert!(inside.all(|truth| truth == first), "{} in {}..{}", text, at, end);
-                }
-                let turns = program.pass_quietly(&mut pieces, Micros(part), &quiet);
-                margins.pass(&quiet, Micros(part), now);
-                left -= part;
-                at = end;
-                if left > 0 {
-                    if turns {
-                        program.step(&mut pieces, &quiet);
-                    }
-                    margins.observe(&quiet, now);
-                }
+        same_in_pieces(&text, &history, piece)?;
+    }
+}
+
+/// Cut where windows run out, and into pieces of this span.
+fn same_in_pieces(
+    text: &str,
+    history: &[(u32, Observation)],
+    piece: u32,
+) -> Result<(), TestCaseError> {
+    let Some((value, program, root)) = compiled(text) else {
+        return Ok(());
+    };
+    let all = laid_out(history);
+    let expected = truth_of(&value, &all);
+    let now = Moment { at: 0, cause: None };
+    let mut margins = Margins::over(&program, vec![root]);
+    let (mut watch, mut pieces) = (Watch::default(), Watch::default());
+    let mut quiet = Observation::default().as_quiet();
+    let mut at = 0;
+    for ((span, seen), &observed) in history.iter().zip(&all.observed) {
+        program.pass_quietly(&mut watch, Micros(*span), &quiet);
+        let mut left = *span;
+        while left > 0 {
+            let change = program.next_quiet_change(pieces, &quiet);
+            let part = change.map_or(left, |change| change.0.min(left)).min(piece);
+            let end = at + 2 * u64::from(part);
+            let mut inside = all
+                .at
+                .iter()
+                .zip(&expected)
+                .filter(|&(&half, _)| half > at && half + 1 < end)
+                .map(|(_, truth)| truth);
+            if let Some(first) = inside.next() {
+                prop_assert!(
+                    inside.all(|truth| truth == first),
+                    "{} in {}..{}",
+                    text,
+                    at,
+                    end
+                );
             }
-            prop_assert_eq!(pieces, watch, "{} at {}", text, at);
-            program.step(&mut watch, seen);
-            program.step(&mut pieces, seen);
-            margins.observe(seen, now);
-            if !program.clocks.is_empty() {
-                prop_assert_eq!(margins.is_true(root), expected[observed], "{} at {}", text, at);
+            let turns = program.pass_quietly(&mut pieces, Micros(part), &quiet);
+            margins.pass(&quiet, Micros(part), now);
+            left -= part;
+            at = end;
+            if left > 0 {
+                if turns {
+                    program.step(&mut pieces, &quiet);
+                }
+                margins.observe(&quiet, now);
             }
-            quiet = seen.as_quiet();
         }
+        prop_assert_eq!(pieces, watch, "{} at {}", text, at);
+        program.step(&mut watch, seen);
+        program.step(&mut pieces, seen);
+        margins.observe(seen, now);
+        if !program.clocks.is_empty() {
+            prop_assert_eq!(
+                margins.is_true(root),
+                expected[observed],
+                "{} at {}",
+                text,
+                at
+            );
+        }
+        quiet = seen.as_quiet();
+    }
+    Ok(())
+}
+
+/// Until right before 0.1 s the inner formula did not hold, so that its window is over at 0.5 s and
+/// not right after it: the outer window is full at 0.6 s.
+#[test]
+fn a_window_whose_witness_was_in_a_gap_is_over_at_a_moment() {
+    let text =
+        "Once(ago_s: 0.1, of: Historically(within_s: 0.4, of: Since(Is(Held), Sign(Crack))))";
+    let held = 1 << Condition::Held as u64;
+    let seen = |signs| Observation::sample(None, signs, held, Halves::NONE, Halves::NONE);
+    let history = [
+        (100_000, seen(1 << SignKind::Crack as u64)),
+        (500_000, seen(0)),
+    ];
+    for piece in [1, 7, 1_000, 900_000] {
+        same_in_pieces(text, &history, piece).expect("pieces change nothing");
     }
 }

@@ -44,14 +44,14 @@ pub(crate) fn loaded() -> (Vec<Judged>, Procedure) {
 fn grade(judged: &Judged, procedure: &Procedure, run: &GuideRun) -> Grade {
     let problems = Problems::new();
     let report = problems.for_file("drill", DRILL);
-    let (program, roots) = judged
+    let marks = judged
         .rules()
         .marks(judged.world().drill(), report)
         .expect("they compile");
     Grade::of(GradeInput {
         judged,
         procedure,
-        marks: (&program, &roots),
+        marks: &marks,
         causes: &run.causes,
         after: 0,
         references: None,

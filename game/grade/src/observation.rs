@@ -106,6 +106,10 @@ impl Observation {
         self.quiet
     }
 
+    pub(crate) fn intent(&self) -> Option<IntentKind> {
+        self.intent
+    }
+
     pub(crate) fn did(&self, kind: IntentKind) -> bool {
         self.intent == Some(kind)
     }

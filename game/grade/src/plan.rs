@@ -22,21 +22,39 @@ impl Plan {
     pub(crate) fn new(program: &Program, roots: &[At], sort: Sort) -> Plan {
         let known = known(program, sort);
         let moved = moved_by_gaps(program, &known);
-        let mut needed = vec![false; program.operators.len()];
         let is_true = |at: At| known[at as usize] == Known::Truth(true);
-        let open_roots: Vec<(u8, At)> = (0..)
-            .zip(roots.iter().copied())
-            .filter(|&(_, at)| !is_true(at))
-            .collect();
-        for &(_, at) in &open_roots {
+        let open = (0..).zip(roots.iter().copied());
+        let open: Vec<(u8, At)> = open.filter(|&(_, at)| !is_true(at)).collect();
+        let keeps = |at: usize| match sort {
+            Sort::Quiet => moved[at],
+            _ => program.operators[at].remembers(),
+        };
+        let read = open.iter().map(|(_, at)| *at);
+        Plan {
+            roots: open.clone(),
+            ..Plan::of(program, &known, read, &keeps)
+        }
+    }
+
+    /// The plan of a program of which these operators are read, whatever they give. All its memory
+    /// is kept.
+    pub(crate) fn reading(program: &Program, read: &[At], sort: Sort) -> Plan {
+        let keeps = |at: usize| program.operators[at].remembers();
+        Plan::of(program, &known(program, sort), read.iter().copied(), &keeps)
+    }
+
+    fn of(
+        program: &Program,
+        known: &[Known],
+        read: impl Iterator<Item = At>,
+        keeps: &dyn Fn(usize) -> bool,
+    ) -> Plan {
+        let mut needed = vec![false; program.operators.len()];
+        for at in read {
             needed[at as usize] = true;
         }
         for (at, operator) in program.operators.iter().enumerate().rev() {
-            needed[at] |= if sort == Sort::Quiet {
-                moved[at]
-            } else {
-                operator.remembers()
-            };
+            needed[at] |= keeps(at);
             if needed[at] && known[at].is_open() {
                 operator.arguments(&mut |argument| needed[argument as usize] = true);
             }
@@ -53,7 +71,7 @@ impl Plan {
         Plan {
             truths,
             operators,
-            roots: open_roots,
+            roots: Vec::new(),
         }
     }
 

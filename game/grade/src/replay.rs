@@ -85,9 +85,9 @@ impl<'g> Replay<'g> {
 
     /// The next event of the pair, or the next at which a window of a trap or milestone runs out.
     fn next_event(&self) -> Option<Micros> {
-        let (judged, (program, _)) = (self.input.judged, self.input.marks);
+        let (judged, prepared) = (self.input.judged, &self.input.marks.prepared);
         let quiet = Observation::quiet(judged.world(), &self.state.world);
-        let own = program.next_quiet_change(self.marks, &quiet);
+        let own = prepared.next_quiet_change(self.marks, &quiet);
         let events = [judged.next_event(&self.state), own];
         events.into_iter().flatten().min()
     }
@@ -98,13 +98,13 @@ impl<'g> Replay<'g> {
         let quiet = Observation::quiet(world, &state);
         self.course.pass(&quiet, span);
         self.margins.pass(&quiet, span, self.now);
-        let (program, _) = self.input.marks;
-        if program.gaps_matter {
+        let prepared = &self.input.marks.prepared;
+        if prepared.program.gaps_matter {
             // No window runs out before its end: what holds in its first gap holds in all.
-            let mut first = self.marks;
-            program.age(&mut first, 1);
-            self.note_marks(&program.at_moment::<true>(&mut first, &quiet));
-            program.pass_quietly(&mut self.marks, span, &quiet);
+            let first = prepared.pass_quietly(&mut self.marks, span, &quiet);
+            if let Some(values) = first {
+                self.note_marks(&values);
+            }
         }
     }
 
@@ -165,15 +165,15 @@ impl<'g> Replay<'g> {
     fn observe(&mut self, seen: &Observation) {
         self.course.perceive(seen, self.now);
         self.margins.observe(seen, self.now);
-        let (program, _) = self.input.marks;
-        if program.gaps_matter || !seen.is_quiet() {
-            let values = program.step(&mut self.marks, seen);
+        let prepared = &self.input.marks.prepared;
+        if prepared.program.gaps_matter || !seen.is_quiet() {
+            let values = prepared.step(&mut self.marks, seen);
             self.note_marks(&values);
         }
     }
 
     fn note_marks(&mut self, values: &Values<'_>) {
-        let (_, roots) = self.input.marks;
+        let roots = &self.input.marks.roots;
         let traps = self.input.judged.world().drill().traps.len();
         let met = roots
             .iter()

@@ -4,10 +4,11 @@ use rackproof_drill::Drill;
 use rackproof_files::{Fields, Kind, Report, Value, read};
 
 use crate::{
-    Definitions, Program,
+    Definitions, Marks, Program,
     compile::Compiler,
     formula::{At, Operator},
     limits::{Limit, RULES_MOST},
+    prepared::Prepared,
 };
 
 /// How bad a breach is.
@@ -213,9 +214,8 @@ impl Rules {
             })
     }
 
-    /// Compiles the traps and milestones of a drill: a program whose roots are the traps' in their
-    /// order, then the milestones'.
-    pub fn marks(&self, drill: &Drill, report: Report<'_>) -> Option<(Program, Vec<u16>)> {
+    /// Compiles the traps and milestones of a drill.
+    pub fn marks(&self, drill: &Drill, report: Report<'_>) -> Option<Marks> {
         let mut compiler = Compiler::new(self.program.slots, &self.definitions);
         let traps = drill.traps.iter().map(|trap| &trap.sprung);
         let formulas = traps.chain(drill.milestones.iter().map(|(_, formula)| formula));
@@ -223,7 +223,8 @@ impl Rules {
             .map(|formula| compiler.truth(formula, report))
             .collect();
         let roots = roots.into_iter().collect::<Option<Vec<u16>>>()?;
-        Some((compiler.finish(), roots))
+        let prepared = Prepared::new(compiler.finish(), &roots);
+        Some(Marks { prepared, roots })
     }
 }
 

@@ -89,13 +89,19 @@ impl Program {
     }
 
     /// Lets the last half-moment before a moment go by. Whether that moment has to be looked at
-    /// even if nothing comes: a window `[a, ∞)` is full at it, or a window `[0, b]` ends with it.
+    /// even if nothing comes: a window `[a, ∞)` is full at it, or a window `[0, b]` ends with it,
+    /// or right before it if its witness was in a gap.
     fn arrive(&self, watch: &mut Watch) -> bool {
         let mut turns = false;
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
             let before = *clock;
             *clock = kind.aged(before, 1);
-            turns |= before != *clock && *clock == if kind.within { 1 } else { kind.most };
+            let turned = if kind.within {
+                *clock <= 1
+            } else {
+                *clock == kind.most
+            };
+            turns |= before != *clock && turned;
         }
         turns
     }

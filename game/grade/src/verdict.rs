@@ -6,7 +6,7 @@ use rackproof_drill::{Cause, FinishItem, Intent};
 use rackproof_model::Micros;
 
 use crate::{
-    Guess, Judged, JudgedState, Outturn, Procedure, Program, References, Severity, margins::Margin,
+    Guess, Judged, JudgedState, Marks, Outturn, Procedure, References, Severity, margins::Margin,
     replay::Replay,
 };
 
@@ -127,7 +127,7 @@ pub struct GradeInput<'g> {
     /// The procedure.
     pub procedure: &'g Procedure,
     /// Traps and milestones, as [`crate::Rules::marks`] gives them.
-    pub marks: (&'g Program, &'g [u16]),
+    pub marks: &'g Marks,
     /// The causes.
     pub causes: &'g [(Micros, Cause)],
     /// Time after the last cause, in µs.

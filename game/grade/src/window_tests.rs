@@ -8,8 +8,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Grade, GradeInput, Judged, JudgedOutcome, JudgedState, Procedure, Rules, Severity,
-    judged_tests::loaded,
+    Grade, GradeInput, Judged, JudgedOutcome, JudgedState, Marks, Procedure, Program, Rules,
+    Severity, judged_tests::loaded, prepared::Prepared,
 };
 
 /// Rules made of one formula.
@@ -185,11 +185,10 @@ fn the_guide_waits_for_a_window() {
 fn margins(formula: &str, causes: &[(u32, Cause)], after: u64) -> Vec<(i64, u64)> {
     let judged = judged(formula);
     let (_, procedure) = loaded();
-    let problems = Problems::new();
-    let marks = judged
-        .rules()
-        .marks(judged.world().drill(), problems.for_file("", ""));
-    let (program, roots) = marks.unwrap_or_default();
+    let marks = Marks {
+        prepared: Prepared::new(Program::default(), &[]),
+        roots: Vec::new(),
+    };
     let causes: Vec<_> = causes
         .iter()
         .map(|&(span, cause)| (Micros(span), cause))
@@ -197,7 +196,7 @@ fn margins(formula: &str, causes: &[(u32, Cause)], after: u64) -> Vec<(i64, u64)
     let grade = Grade::of(GradeInput {
         judged: &judged,
         procedure: &procedure,
-        marks: (&program, &roots[..0]),
+        marks: &marks,
         causes: &causes,
         after,
         references: None,

@@ -6,7 +6,7 @@ pub(super) const JOURNALS: Journals = Journals {
     drill: "left-inside",
     all: ALL,
     kept: KEPT,
-    unbroken: UNBROKEN,
+    unbroken: &[],
     untested: UNTESTED,
 };
 
@@ -14,6 +14,7 @@ const ALL: &[Expected] = &[
     expect("by-hand", &[], &[], &[], &[]),
     expect("by-hand-low", &[], &[], &[], &[]),
     expect("by-clear-out", &[], &[], &[], &[]),
+    expect("with-the-good-ones", &[], &[], &[], &[]),
     // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
     expect(
         "rails-unproven",
@@ -70,6 +71,13 @@ const ALL: &[Expected] = &[
     expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
     expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
     expect("power-given-early", &["power-given-early"], &[], &[], &[]),
+    expect(
+        "doubtful-board-good",
+        &["doubtful-board-good"],
+        &[],
+        &[],
+        &[],
+    ),
     expect("emergency-for-stop", &["emergency-for-stop"], &[], &[], &[]),
     // Where luck ends.
     expect(
@@ -118,14 +126,9 @@ const KEPT: &[(&str, &str, &str)] = &[
     ("answered-untaken", "by-clear-out", "AnswerTaken"),
     ("started-mouths-unseen", "by-hand", "Start"),
     ("started-hands-full", "by-hand", "Start"),
+    ("doubtful-board-good", "with-the-good-ones", "PutDownGood"),
     ("power-given-early", "by-hand", "LockOff"),
 ];
 
 // `board-put-in` forbids an act always, so that none can keep it.
-const UNBROKEN: &[&str] = &["doubtful-board-good"];
-const UNTESTED: &[&str] = &[
-    "production-unproven",
-    "board-put-in",
-    "doubtful-board-good",
-    "emergency-for-stop",
-];
+const UNTESTED: &[&str] = &["production-unproven", "board-put-in", "emergency-for-stop"];

@@ -15,7 +15,10 @@ use rackproof_library::{asset, read_text};
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
-use super::json::{severity_name, verdict_name};
+use super::{
+    json::{severity_name, verdict_name},
+    known::Known,
+};
 use crate::lines::wrapped;
 
 /// The texts that were named on the command line, in place of those on disk.
@@ -79,6 +82,7 @@ pub(super) fn of(
     near: &Path,
     named: &Named,
     (kept, rebuilt, grade): (&Kept, &Rebuilt, &Grade),
+    known: &mut Known,
 ) -> Again {
     let drill = &rebuilt.exercise.drill;
     let mut material = kept.header.material.clone();
@@ -101,12 +105,13 @@ pub(super) fn of(
         return Again::Same;
     }
     let problems = Problems::new();
-    let Some(exercise) = material.read(&problems) else {
+    let Some(texts) = known.read(&material, &problems) else {
         return Again::Unreadable(problems);
     };
-    let Some(judged) = exercise.judged(kept.header.number) else {
+    let Some(judged) = known.exercise(texts).judged(kept.header.number) else {
         return Again::Unreadable(problems);
     };
+    let (exercise, references) = known.references(texts, kept.header.number, &judged);
     let attempt = &rebuilt.attempt;
     let again = Grade::of(GradeInput {
         judged: &judged,
@@ -114,13 +119,9 @@ pub(super) fn of(
         marks: exercise.marks(),
         causes: &attempt.causes(),
         after: u64::from(attempt.since().0),
-        references: None,
+        references: Some(references),
     });
     let (before, after) = (broken(attempt.judged(), grade), broken(&judged, &again));
-    let without = |of: &[Broken], others: &[Broken]| {
-        let new = of.iter().filter(|one| !others.contains(one));
-        new.cloned().collect()
-    };
     Again::Graded(Regraded {
         before: grade.verdict,
         after: again.verdict,
@@ -129,8 +130,14 @@ pub(super) fn of(
     })
 }
 
+/// What is in one list and not in the other.
+pub(super) fn without<T: Clone + PartialEq>(of: &[T], others: &[T]) -> Vec<T> {
+    let new = of.iter().filter(|one| !others.contains(one));
+    new.cloned().collect()
+}
+
 /// The rules that were broken, each once, in the order of their list.
-fn broken(judged: &Judged, grade: &Grade) -> Vec<Broken> {
+pub(super) fn broken(judged: &Judged, grade: &Grade) -> Vec<Broken> {
     let rules = judged.rules().list.iter().enumerate();
     rules
         .filter(|(number, _)| grade.breaches.iter().any(|breach| breach.rule == *number))
@@ -210,7 +217,7 @@ impl Flips {
 }
 
 /// The verdict in one word.
-fn verdict_id(verdict: Verdict) -> &'static str {
+pub(super) fn verdict_id(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Passed => "again-passed",
         Verdict::Failed => "again-failed",
@@ -218,7 +225,7 @@ fn verdict_id(verdict: Verdict) -> &'static str {
     }
 }
 
-fn names(rules: &[Broken], words: &Words) -> String {
+pub(super) fn names(rules: &[Broken], words: &Words) -> String {
     let name = |(rule, severity): &Broken| {
         let severity = words.say(rackproof_phrases::severity_id(*severity), &[]);
         let arguments = [

@@ -8,7 +8,7 @@ use rackproof_grade::{
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
-use super::{Graded, again, findings::done_text, not_graded, passed, what_if};
+use super::{Graded, again, findings::done_text, not_graded::not_graded, passed, what_if};
 
 /// The object for one file.
 pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
@@ -34,7 +34,12 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             let (id, mut arguments) = not_graded(graded);
             arguments.push(("path", name.into()));
             let state = id.strip_prefix("grade-").unwrap_or(id);
-            json!({ "state": state, "passed": false, "reason": words.say(id, &arguments) })
+            let reason = words.say(id, &arguments);
+            let mut object = json!({ "state": state, "passed": false, "reason": reason });
+            if let Graded::Differs(differs) = graded {
+                differs.object(&mut object);
+            }
+            object
         }
     };
     object["attempt"] = json!(name);
@@ -125,6 +130,7 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         "fitness": grade.fitness.map(|fitness| json!([fitness.kept, fitness.most])),
         "time_us": grade.time,
         "reference_us": grade.reference,
+        "allowed_us": u64::from(exercise.drill.limits.minutes) * 60_000_000,
     })
 }
 

@@ -54,27 +54,29 @@ impl<'a> Course<'a> {
     /// Lets a span pass in which nothing is perceived. A step that time alone completes counts from
     /// the next observation on.
     pub(crate) fn pass(&mut self, quiet: &Observation, span: Micros) {
-        let program = &self.analysis.program;
-        if program.gaps_matter {
-            program.pass_quietly(&mut self.watch, span, quiet);
+        let prepared = &self.analysis.prepared;
+        if prepared.program.gaps_matter {
+            prepared.pass_quietly(&mut self.watch, span, quiet);
         }
     }
 
     /// Takes up an observation.
     pub(crate) fn perceive(&mut self, seen: &Observation, moment: Moment) {
         let analysis = self.analysis;
-        if seen.is_quiet() && !analysis.program.gaps_matter {
+        if seen.is_quiet() && !analysis.prepared.program.gaps_matter {
             return;
         }
-        let values = analysis.program.step(&mut self.watch, seen);
+        let values = analysis.prepared.step(&mut self.watch, seen);
         for (number, (step, before)) in analysis.steps.iter().zip(&mut self.now).enumerate() {
             let step_number = number as u16;
             if step.each {
                 let slots = whole_slots(values.set(step.root));
-                let new = slots & !before.slots;
-                let new = (0..u64::BITS).filter(|slot| new >> slot & 1 == 1);
-                let labels = new.map(|slot| Label::of(step_number, slot as u16));
-                self.done.extend(labels.map(|label| (label, moment)));
+                let mut new = slots & !before.slots;
+                while new != 0 {
+                    let slot = new.trailing_zeros() as u16;
+                    self.done.push((Label::of(step_number, slot), moment));
+                    new &= new - 1;
+                }
                 before.slots = slots;
             } else {
                 let holds = values.truth(step.root);

@@ -4,11 +4,7 @@ use rackproof_alignment::Problem;
 use rackproof_files::{Fields, Kind, Place, Report, Value, nearest};
 
 use super::{Analysis, Backing, Completion, Condition, Part, critical};
-use crate::{
-    Definitions,
-    compile::Compiler,
-    formula::{At, Program},
-};
+use crate::{Definitions, compile::Compiler, formula::At, prepared::Prepared};
 
 /// The words for parts.
 const PARTS: [&str; 9] = [
@@ -125,14 +121,17 @@ impl Written {
             Backing::Rule(name) => Some((name.clone(), *place)),
             Backing::Harm(_) => None,
         });
-        let program: Program = compiler.finish();
+        let steps_read = steps.iter().map(|step: &Completion| step.root);
+        let read = conditions.iter().map(|one: &Condition| one.root);
+        let read: Vec<At> = steps_read.chain(read).collect();
+        let prepared = Prepared::new(compiler.finish(), &read);
         let analysis = Analysis {
             named_rules: named_rules.collect(),
             own: Analysis::own_steps(&self.task, self.ways),
             steps,
             task: self.task,
             conditions,
-            program,
+            prepared,
         };
         if let Err(problem) = analysis.whole() {
             analysis.tell(problem, self.place, report);

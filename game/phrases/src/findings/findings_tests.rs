@@ -32,6 +32,11 @@ fn material() -> Material {
 
 /// The findings of a journal.
 fn findings(journal: &str) -> (Grade, Findings) {
+    findings_of(journal, |_| {})
+}
+
+/// The same with something else in the grade.
+fn findings_of(journal: &str, change: impl Fn(&mut Grade)) -> (Grade, Findings) {
     let problems = Problems::new();
     let exercise = material().read(&problems).expect("it has no problem");
     let report = problems.for_file("journal", journal);
@@ -41,7 +46,8 @@ fn findings(journal: &str) -> (Grade, Findings) {
         .expect("it has this variant");
     let mut attempt = Attempt::new(judged);
     assert!(journal.run(&mut attempt, report, &mut |_| true));
-    let grade = attempt.grade(&exercise);
+    let mut grade = attempt.grade(&exercise);
+    change(&mut grade);
     let words = Words::english();
     let findings = Findings::of(attempt.judged(), &exercise, &grade, &words);
     assert_eq!(words.faults(), [""; 0]);
@@ -111,4 +117,65 @@ fn a_harm_says_which_board_where_and_how_far() {
     for part in ["Raven", "slot 12", "4000 microstrain"] {
         assert!(harm.said.contains(part), "{}", harm.said);
     }
+}
+
+const BY_HAND: &str = include_str!("../../../../tests/journals/left-inside/by-hand.ron");
+
+/// The drill's line gives 45 minutes.
+#[test]
+fn longer_than_the_guide_or_than_the_line_gives_is_told() {
+    let minute = 60_000_000_u64;
+    let line = "Finding: that is 01:00 longer than the 45 minutes that the line gives.";
+    let cases = [
+        (
+            10 * minute,
+            Some(10 * minute),
+            "10:00, reference time 10:00",
+            false,
+        ),
+        (
+            9 * minute,
+            Some(10 * minute),
+            "09:00, reference time 10:00",
+            false,
+        ),
+        (
+            12 * minute,
+            Some(10 * minute),
+            "12:00, 02:00 longer than the reference time 10:00",
+            false,
+        ),
+        (45 * minute, None, "45:00, no reference time", false),
+        (46 * minute, None, "46:00, no reference time", true),
+        (
+            46 * minute,
+            Some(10 * minute),
+            "46:00, 36:00 longer than the reference",
+            true,
+        ),
+    ];
+    for (time, reference, said, over) in cases {
+        let (_, findings) = findings_of(BY_HAND, |grade| {
+            (grade.time, grade.reference) = (time, reference);
+        });
+        let told = &findings.questions.time_said;
+        assert!(told.starts_with(said), "{told}");
+        assert_eq!(told.contains(line), over, "{told}");
+        assert_eq!(findings.verdict, Verdict::Passed, "it fails nobody");
+    }
+}
+
+#[test]
+fn too_many_steps_to_be_laid_beside_a_way_are_said_so() {
+    let (_, whole) = findings(BY_HAND);
+    let (_, findings) = findings_of(BY_HAND, |grade| {
+        grade.fitness = None;
+        grade.steps.clear();
+    });
+    let told = &findings.questions.procedure_said;
+    assert!(
+        told.contains("more than 1,000 steps") && told.contains("certain or possible"),
+        "{told}"
+    );
+    assert!(!whole.questions.procedure_said.contains("1,000"));
 }

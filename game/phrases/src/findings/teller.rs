@@ -136,7 +136,37 @@ impl Teller<'_> {
             time_said: String::new(),
         };
         questions.answer(self.words);
+        if grade.fitness.is_none() {
+            questions.procedure_said = self.words.say("question-procedure-too-long", &[]);
+        }
+        questions.time_said = self.time();
         questions
+    }
+
+    /// The time beside the guide's, and beside what the line gives. Longer is a finding and fails
+    /// nobody.
+    fn time(&self) -> String {
+        let (time, words) = (self.grade.time, self.words);
+        let clock = ("time", Arg::Clock(time));
+        let over = |least: u64| ("over", Arg::Clock(time - least));
+        let mut said = match self.grade.reference {
+            Some(least) => {
+                let reference = ("reference", Arg::Clock(least));
+                match time > least {
+                    true => words.say("grade-time-longer", &[clock, reference, over(least)]),
+                    false => words.say("grade-time", &[clock, reference]),
+                }
+            }
+            None => words.say("grade-time-alone", &[clock]),
+        };
+        let minutes = self.exercise.drill.limits.minutes;
+        let allowed = u64::from(minutes) * 60_000_000;
+        if time > allowed {
+            let minutes = ("minutes", Arg::Number(i64::from(minutes)));
+            said.push(' ');
+            said.push_str(&words.say("grade-time-over-line", &[minutes, over(allowed)]));
+        }
+        said
     }
 
     fn way(&self) -> String {
@@ -147,7 +177,7 @@ impl Teller<'_> {
 }
 
 impl Questions {
-    /// Puts the counts into words.
+    /// Puts the counts into words; the time is no count.
     fn answer(&mut self, words: &Words) {
         let safety = [
             ("stops", count(self.stops)),
@@ -162,16 +192,8 @@ impl Questions {
             ("unneeded", count(self.unneeded)),
         ];
         let result = [("open", count(self.open)), ("harms", count(self.harms))];
-        let time = ("time", Arg::Clock(self.time));
-        let time_said = match self.reference {
-            Some(reference) => {
-                words.say("grade-time", &[time, ("reference", Arg::Clock(reference))])
-            }
-            None => words.say("grade-time-alone", &[time]),
-        };
         self.safety_said = words.say("question-safety", &safety);
         self.procedure_said = words.say("question-procedure", &procedure);
         self.result_said = words.say("question-result", &result);
-        self.time_said = time_said;
     }
 }

@@ -1,0 +1,44 @@
+//! Why a file has no verdict.
+
+use rackproof_attempt::Foreign;
+use rackproof_words::Arg;
+
+use super::Graded;
+
+/// The id of what became of a file that is not graded, and its values.
+pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
+    let number = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
+    match graded {
+        Graded::Unread(error) => (
+            "grade-unread",
+            vec![("reason", Arg::from(error.to_string()))],
+        ),
+        Graded::CutOff(kept) => {
+            let causes = kept.as_ref().map_or(0, |kept| kept.causes());
+            ("grade-cut-off", vec![("causes", number(causes))])
+        }
+        Graded::Edited(line) => ("grade-edited", vec![("line", number(*line))]),
+        Graded::Foreign(Foreign::NotAnAttempt) => ("grade-foreign", Vec::new()),
+        Graded::Foreign(Foreign::Later(format)) => (
+            "grade-later",
+            vec![("format", Arg::from(format.to_string()))],
+        ),
+        Graded::Unreadable(problems) => (
+            "grade-unreadable",
+            vec![("problems", number(problems.len()))],
+        ),
+        Graded::Differs(differs) => {
+            let difference = &differs.difference;
+            (
+                "grade-differs",
+                vec![
+                    ("line", number(difference.line)),
+                    ("recorded", Arg::from(difference.recorded.as_str())),
+                    ("computed", Arg::from(difference.computed.as_str())),
+                    ("program", Arg::from(differs.kept.header.program.as_str())),
+                ],
+            )
+        }
+        Graded::Whole(_) => ("", Vec::new()),
+    }
+}
