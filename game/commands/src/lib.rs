@@ -6,10 +6,12 @@
 mod arguments;
 mod check;
 pub mod display;
+mod figure;
 mod grade;
 mod lines;
 mod machine;
 mod measure;
+mod names;
 mod open;
 mod picture;
 mod play;
