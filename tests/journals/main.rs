@@ -15,6 +15,7 @@ mod machine;
 mod outcomes;
 mod play;
 mod proofs;
+mod reckon;
 mod safe_ways;
 mod sheet;
 mod site_words;
