@@ -106,10 +106,13 @@ fn the_room_is_that_of_the_files() {
     }
 }
 
-/// Chooses the other product and lets the rails come to its width. Some machines run on by
+/// Two products and what is reckoned between them: from the first to the second and back.
+const PRODUCTS: [[u8; 2]; 2] = [[0, 1], [1, 0]];
+
+/// Chooses another product and lets the rails come to its width. Some machines run on by
 /// themselves then: that counts no more.
-fn change_over(line: &mut Line<'_>) {
-    for button in [Button::Choose(1), Button::Load, Button::Start] {
+fn change_over(line: &mut Line<'_>, product: u8) {
+    for button in [Button::Choose(product), Button::Load, Button::Start] {
         line.press(button);
     }
     while !line.heard.contains(&Outcome::WidthReached) {
@@ -120,15 +123,33 @@ fn change_over(line: &mut Line<'_>) {
     }
 }
 
+/// A clear-out by belt from its start to its end, with every question answered.
+fn clear_out(line: &mut Line<'_>) -> u8 {
+    let mut taken = 0;
+    loop {
+        line.settle();
+        match line.state.question() {
+            Some(Question::Take(_)) => {
+                let board = line.machine.take_from_belt(&mut line.state, Side::Outfeed);
+                taken += u8::from(board.is_some());
+                line.press(Button::Start);
+            }
+            Some(Question::Answer(_) | Question::AnswerHalf(_)) => {
+                line.press(Button::Answer(Answer::SeenEmpty));
+            }
+            _ => return taken,
+        }
+    }
+}
+
 #[test]
-fn a_clear_out_by_belt_and_the_changeover_behind_it_take_the_machine_as_long_as_is_reckoned() {
-    for (name, machine) in cases() {
-        let capacity = machine.capacity(0);
+fn a_clear_out_by_belt_and_the_changeover_behind_it_take_as_long_as_is_reckoned() {
+    for ((name, machine), [old, new]) in each_way() {
+        let capacity = machine.capacity(old);
         for boards in [1, 3, capacity.boards] {
-            let mut line = Line::filled(&machine, 0, boards);
-            line.press(Button::Stop);
-            line.settle();
+            let mut line = Line::filled(&machine, old, boards);
             for button in [
+                Button::Stop,
                 Button::Mode(Mode::Changeover),
                 Button::Reset,
                 Button::ClearOut,
@@ -136,46 +157,29 @@ fn a_clear_out_by_belt_and_the_changeover_behind_it_take_the_machine_as_long_as_
             ] {
                 line.press(button);
             }
-            let begun = line.clock;
-            let mut taken = 0;
-            loop {
-                line.settle();
-                match line.state.question() {
-                    Some(Question::Take(_)) => {
-                        let board = machine.take_from_belt(&mut line.state, Side::Outfeed);
-                        taken += u8::from(board.is_some());
-                        line.press(Button::Start);
-                    }
-                    Some(Question::Answer(_) | Question::AnswerHalf(_)) => {
-                        line.press(Button::Answer(Answer::SeenEmpty));
-                    }
-                    _ => break,
-                }
-            }
-            let from = leaving::waits_at(&machine, 0, boards);
-            let reckoned = belt(&machine, 0, boards, from);
-            let case = format!("{name}, {boards} boards");
-            assert_eq!(taken, boards, "{case}");
-            assert_eq!(line.clock - begun, reckoned.time(), "{case}");
+            let from = leaving::waits_at(&machine, old, boards);
+            let reckoned = belt(&machine, old, boards, from);
+            let case = format!("{name}, {old} to {new}, {boards} boards");
+            assert_eq!(clear_out(&mut line), boards, "{case}");
+            assert_eq!(line.clock, reckoned.time(), "{case}");
 
-            let begun = line.clock;
             line.press(Button::Reset);
-            change_over(&mut line);
-            let hand = machine.clear_out_by_hand(0, 1, from);
+            change_over(&mut line, new);
+            let hand = machine.clear_out_by_hand(old, new, from);
             let changeover = hand.time()
                 - u64::from(hand.declare.0 + hand.reference.0 + hand.to_sweep.0)
                 + u64::from(back_to_sweep(&machine, &capacity).0);
-            assert_eq!(line.clock - begun, changeover, "{case}");
+            assert_eq!(line.clock, reckoned.time() + changeover, "{case}");
         }
     }
 }
 
 #[test]
-fn a_clear_out_by_hand_and_the_changeover_behind_it_take_the_machine_as_long_as_is_reckoned() {
-    for (name, machine) in cases() {
+fn a_clear_out_by_hand_and_the_changeover_behind_it_take_as_long_as_is_reckoned() {
+    for ((name, machine), [old, new]) in each_way() {
         for boards in [1, 3] {
-            let from = leaving::waits_at(&machine, 0, boards);
-            let mut line = Line::filled(&machine, 0, boards);
+            let from = leaving::waits_at(&machine, old, boards);
+            let mut line = Line::filled(&machine, old, boards);
             machine.press_emergency(&mut line.state, &mut |_| {});
             for slot in 0..machine.slots() {
                 for half in Half::BOTH {
@@ -190,11 +194,17 @@ fn a_clear_out_by_hand_and_the_changeover_behind_it_take_the_machine_as_long_as_
                 line.press(button);
                 line.settle();
             }
-            change_over(&mut line);
-            let reckoned = machine.clear_out_by_hand(0, 1, from);
+            change_over(&mut line, new);
+            let reckoned = machine.clear_out_by_hand(old, new, from);
             assert_eq!(line.clock, reckoned.time(), "{name}, {boards} boards");
         }
     }
+}
+
+/// Each machine, from each product to the other.
+fn each_way() -> impl Iterator<Item = ((String, Machine), [u8; 2])> {
+    let both = |case: (String, Machine)| PRODUCTS.map(|pair| (case.clone(), pair));
+    cases().into_iter().flat_map(both)
 }
 
 #[test]
