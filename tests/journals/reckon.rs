@@ -220,18 +220,32 @@ fn of_file(changes: &[(&str, &str)], arguments: &[&str]) -> (Exit, String) {
 fn a_machine_file_with_problems_is_refused_with_all_of_them() {
     let fits = "name: \"plover\", board: \"plover\", width_mm: 200.0,";
     let too_wide = fits.replace("200.0", "261.0");
-    let changes: &[&[(&str, &str)]] = &[
-        &[
-            ("slots: 40", "slots: 41"),
-            ("signal_open_s: 0.1", "signal_open_s: 0.01"),
-        ],
-        &[(fits, &too_wide), ("interval: 2", "interval: 1")],
+    // Found when the file is read, and when its parts are laid beside each other; a name that no
+    // drill would find, and a word that nobody says.
+    let cases: &[(&[(&str, &str)], &[&str])] = &[
+        (
+            &[
+                ("slots: 40", "slots: 41"),
+                ("signal_open_s: 0.1", "signal_open_s: 0.01"),
+            ],
+            &["“slots” is 41", "“signal_open_s” is 0.01"],
+        ),
+        (
+            &[(fits, &too_wide), ("interval: 2", "interval: 1")],
+            &["261 mm wide", "“kestrel”"],
+        ),
+        (
+            &[(
+                "name: \"rowan-40\",",
+                "name: \"rowan-41\", words: { \"no-such\": \"x\" },",
+            )],
+            &[
+                "is not the name of its file",
+                "There is no message “no-such”",
+            ],
+        ),
     ];
-    let expected: &[&[&str]] = &[
-        &["“slots” is 41", "“signal_open_s” is 0.01"],
-        &["261 mm wide", "“kestrel”"],
-    ];
-    for (changes, parts) in changes.iter().zip(expected) {
+    for (changes, parts) in cases {
         let (exit, said) = of_file(changes, &["plover"]);
         assert_eq!(exit, Exit::No, "{said}");
         for part in parts.iter().chain([&"Nothing was reckoned."]) {
