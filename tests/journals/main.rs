@@ -17,6 +17,7 @@ mod neighbours;
 mod outcomes;
 mod play;
 mod proofs;
+mod reckon;
 mod safe_ways;
 mod sheet;
 mod site_words;

@@ -247,4 +247,4 @@ ask-choice-unit-states-shared46 = the 46 transitions that all published sources 
 ask-choice-unit-states-opc52 = the 52 transitions of OPC 30050, version 1.01
 ask-choice-unit-states-edition2022 = the 50 transitions of the edition of 2022
 ask-choice-hatch-tinted = tinted: nothing is seen through it
-ask-choice-hatch-clear = clear: what the light of the hall reaches is seen. Written as Clear(light_reach_mm: 60.0)
+ask-choice-hatch-clear = clear: what the light of the hall reaches is seen. With its figure, so to be written by hand: Clear(light_reach_mm: 60.0)

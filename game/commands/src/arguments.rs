@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, machine, picture, play, prove, sheet, tour};
+use crate::{check, grade, machine, picture, play, prove, reckon, sheet, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -27,6 +27,7 @@ pub(crate) enum Chosen {
     Grade(grade::Arguments),
     Prove(prove::Arguments),
     Sheet(sheet::Arguments),
+    Reckon(reckon::Arguments),
     Picture(picture::Arguments),
     Tour(tour::Arguments),
     Measure,

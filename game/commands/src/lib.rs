@@ -6,14 +6,17 @@
 mod arguments;
 mod check;
 pub mod display;
+mod figure;
 mod grade;
 mod lines;
 mod machine;
 mod measure;
+mod names;
 mod open;
 mod picture;
 mod play;
 mod prove;
+mod reckon;
 mod sheet;
 mod tour;
 
@@ -81,6 +84,7 @@ pub fn run(
         arguments::Chosen::Play(arguments) => play::run(&arguments, input, out, &words),
         arguments::Chosen::Grade(arguments) => grade::run(&arguments, out, &words),
         arguments::Chosen::Prove(arguments) => prove::run(&arguments, out, &words),
+        arguments::Chosen::Reckon(arguments) => reckon::run(&arguments, out, &words),
         arguments::Chosen::Sheet(arguments) => sheet::run(&arguments, out, &words),
     };
     // Nobody listens any more: the answer did not arrive.

@@ -1,6 +1,5 @@
 //! `machine FILE`: the file of somebody's own machine, one question at a time.
 
-mod answer;
 mod dialog;
 mod keep;
 mod questions;
@@ -14,7 +13,7 @@ use std::{
 };
 
 use rackproof_attempt::Text;
-use rackproof_files::{Problem, nearest};
+use rackproof_files::Problem;
 use rackproof_library::{machines, read_text, shown};
 use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
@@ -25,7 +24,7 @@ use self::{
     questions::name_place,
     sheet::{Sheet, machine_name},
 };
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit, lines::wrapped, names::unknown};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -151,18 +150,9 @@ fn template(
     };
     let Some((text, of)) = place.and_then(|place| ours.get(place).zip(names.get(place))) else {
         let from = arguments.from.clone().unwrap_or_default();
-        let near = nearest(&from, names.iter().map(String::as_str)).unwrap_or_default();
-        let told = [
-            ("name", Arg::from(from.as_str())),
-            ("near", Arg::from(near)),
-            ("names", Arg::from(names.join(", "))),
-        ];
-        let id = if near.is_empty() {
-            "ask-no-template"
-        } else {
-            "ask-no-template-near"
-        };
-        ways.tell(id, &told)?;
+        let ids = ["ask-no-template", "ask-no-template-near"];
+        let said = unknown(ways.words, ids, &from, names.iter().map(String::as_str));
+        ways.row("", &said)?;
         return Ok(None);
     };
     let told = [("name", Arg::from(name)), ("of", Arg::from(of.as_str()))];

@@ -18,13 +18,13 @@ use clap::ValueEnum;
 use rackproof_attempt::{
     Attempt, Journal, Kept, PlayedAs, Reading, Recorder, journal_drill, read_attempt,
 };
-use rackproof_files::{Problems, nearest};
+use rackproof_files::Problems;
 use rackproof_words::{Arg, Words};
 
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
 use rackproof_phrases::{exam_closed, problem_drawn, site_words};
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit, lines::wrapped, names::unknown};
 
 use dialog::Dialog;
 
@@ -61,11 +61,11 @@ struct Ways<'w> {
 
 impl Ways<'_> {
     fn tell(&mut self, id: &str, arguments: &[(&str, Arg<'_>)]) -> io::Result<()> {
-        write!(
-            self.out,
-            "{}",
-            wrapped("", 0, &self.words.say(id, arguments))
-        )
+        self.row(&self.words.say(id, arguments))
+    }
+
+    fn row(&mut self, said: &str) -> io::Result<()> {
+        write!(self.out, "{}", wrapped("", 0, said))
     }
 
     fn unread(&mut self, path: &str, error: &io::Error) -> Answer {
@@ -167,7 +167,7 @@ fn may_begin(mode: PlayedAs, drill: &Loaded, ways: &mut Ways<'_>) -> io::Result<
     }
     let closed = exam_closed(ways.words, &drill.proof, &drill.material.drill.file);
     if let Some(told) = &closed {
-        write!(ways.out, "{}", wrapped("", 0, told))?;
+        ways.row(told)?;
     }
     Ok(closed.is_none())
 }
@@ -185,19 +185,9 @@ fn variant(
     let found = loaded.exercise.variant(name);
     if found.is_none() {
         let variants = &loaded.exercise.drill.variants;
-        let names: Vec<&str> = variants.iter().map(|variant| variant.id.as_str()).collect();
-        let near = nearest(name, names.iter().copied()).unwrap_or_default();
-        let arguments = [
-            ("name", Arg::from(name.as_str())),
-            ("near", Arg::from(near)),
-            ("names", Arg::from(names.join(", "))),
-        ];
-        let id = if near.is_empty() {
-            "play-no-variant"
-        } else {
-            "play-no-variant-near"
-        };
-        ways.tell(id, &arguments)?;
+        let names = variants.iter().map(|variant| variant.id.as_str());
+        let ids = ["play-no-variant", "play-no-variant-near"];
+        ways.row(&unknown(ways.words, ids, name, names))?;
     }
     Ok(found)
 }

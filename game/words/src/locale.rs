@@ -47,6 +47,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("production.ftl", site_renames: true),
     file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
+    file!("reckon.ftl", site_renames: false),
     file!("rules.ftl", site_renames: false),
     file!("service.ftl", site_renames: true),
     file!("screen-debrief.ftl", site_renames: false),

@@ -1,11 +1,13 @@
 //! The real machine between two neighbours, against the closed forms of lines with a buffer.
 //!
 //! Each quantity must lie within three standard errors, by the means of batches that follow each
-//! other. The seeds are fixed: a run gives the same figures each time.
+//! other. The seeds are fixed: a run gives the same figures each time. Each is laid beside what two
+//! other programs found for the same line, too.
 
 mod closed_forms;
 mod cycles;
 mod fast;
+mod outside;
 mod poisson;
 mod times;
 
@@ -20,8 +22,10 @@ use crate::{
 const BATCHES: usize = 40;
 
 /// Each mean over the batches lies within three standard errors of what it should be, and the
-/// errors are small, or it would say nothing.
-fn check<const N: usize>(what: &str, names: [&str; N], batches: &[[f64; N]], want: &[f64]) {
+/// errors are small, or it would say nothing. The other programs' means lie as near. `line` is its
+/// sort and its figures, as they stand in the data of others.
+fn check<const N: usize>(line: (&str, &str), names: [&str; N], batches: &[[f64; N]], want: &[f64]) {
+    let what = format!("{} {}", line.0, line.1);
     let count = batches.len() as f64;
     for (at, name) in names.iter().enumerate() {
         let mean = batches.iter().map(|batch| batch[at]).sum::<f64>() / count;
@@ -40,6 +44,15 @@ fn check<const N: usize>(what: &str, names: [&str; N], batches: &[[f64; N]], wan
             error < 0.001 + 0.03 * want[at],
             "{what}: {name} ± {error} says nothing"
         );
+        let found = outside::found(line.0, line.1, name);
+        assert!(!found.is_empty(), "{what}: no program found {name}");
+        for one in found {
+            let off = (mean - one.mean) / error.hypot(one.error);
+            assert!(
+                off.abs() < outside::ERRORS_MOST,
+                "{what}: {name} {mean:.6} is {off:.2} standard errors off {one:?}"
+            );
+        }
     }
 }
 
@@ -63,9 +76,10 @@ fn boards_that_come_at_random_find_room_as_often_as_the_closed_form_says() {
                 ]
             })
             .collect();
-        let what = format!("M/M/1/{room}, rate {rate}");
+        let figures = format!("{rate:?},{room}");
+        let want = closed_forms::poisson(rate, room);
         let names = ["lost", "inside", "made"];
-        check(&what, names, &batches, &closed_forms::poisson(rate, room));
+        check(("poisson", &figures), names, &batches, &want);
     }
 }
 
@@ -82,9 +96,10 @@ fn two_machines_that_are_up_at_random_make_as_much_as_the_closed_form_says() {
         cycles::bernoulli(&mut line, &mut times, up, 1_000);
         let run = |_| cycles::bernoulli(&mut line, &mut times, up, 4_000);
         let batches: Vec<[f64; 4]> = (0..BATCHES).map(run).map(all_of).collect();
-        let what = format!("up {up:?}, {room} slots");
+        let figures = format!("{:?},{:?},{room}", up[0], up[1]);
+        let want = closed_forms::bernoulli(up, room);
         let names = ["made", "level", "blocked", "starved"];
-        check(&what, names, &batches, &closed_forms::bernoulli(up, room));
+        check(("bernoulli", &figures), names, &batches, &want);
     }
 }
 
@@ -110,8 +125,9 @@ fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
             .map(run)
             .map(|shares| [shares.made, shares.level])
             .collect();
-        let what = format!("fails {fails:?}, repaired {repaired:?}, {room} slots");
+        let ([p1, p2], [r1, r2]) = (fails, repaired);
+        let figures = format!("{p1:?},{p2:?},{r1:?},{r2:?},{room}");
         let want = closed_forms::failing(fails, repaired, room);
-        check(&what, ["made", "level"], &batches, &want);
+        check(("failing", &figures), ["made", "level"], &batches, &want);
     }
 }

@@ -1,7 +1,6 @@
 //! The dialog: one question, one line to type.
 
 mod end;
-mod wrong;
 
 use std::io::{self, BufRead};
 
@@ -9,10 +8,8 @@ use rackproof_files::{Bound, What};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
-use self::wrong::tell_wrong;
 use super::{
     Ways,
-    answer::figure,
     keep::Kept,
     questions::Question,
     says,
@@ -20,6 +17,7 @@ use super::{
 };
 use crate::{
     Answer,
+    figure::{expected_told, figure, wrong_told},
     play::typed::{read_line, readable},
 };
 
@@ -263,7 +261,7 @@ impl Dialog {
             What::Number(bound) => match figure(line, bound) {
                 Ok(steps) => self.written(question, bound, steps),
                 Err(wrong) => {
-                    tell_wrong(line, &wrong, bound, ways)?;
+                    ways.row("", &wrong_told(ways.words, line, &wrong, bound))?;
                     self.expected(question, ways)?;
                     return Ok(Turn::Stay);
                 }
@@ -326,13 +324,7 @@ impl Dialog {
         } else {
             bound.written(bound.least)
         };
-        let range = says::range(ways.words, &question.what);
-        let arguments = [
-            ("range", Arg::from(range)),
-            ("example", Arg::from(example)),
-            ("unit", Arg::from(bound.unit)),
-        ];
-        ways.tell("ask-expected-figure", &arguments)
+        ways.row("", &expected_told(ways.words, bound, &example))
     }
 }
 

@@ -6,9 +6,10 @@
 
 use rackproof_files::What;
 use rackproof_phrases::named;
-use rackproof_words::{Arg, Words};
+use rackproof_words::Words;
 
-use super::{answer::unit_names, questions::Question};
+use super::questions::Question;
+use crate::figure::range_told;
 
 /// What it is.
 pub(super) fn what(words: &Words, question: &Question) -> String {
@@ -24,22 +25,7 @@ pub(super) fn what(words: &Words, question: &Question) -> String {
 /// What may stand there.
 pub(super) fn range(words: &Words, what: &What) -> String {
     match what {
-        What::Number(bound) => {
-            let units = unit_names(bound.unit);
-            let arguments = [
-                ("least", Arg::from(bound.written(bound.least))),
-                ("most", Arg::from(bound.written(bound.most))),
-                ("unit", Arg::from(bound.unit)),
-                ("units", Arg::from(units.join(", "))),
-                ("decimals", Arg::Number(i64::from(bound.decimals))),
-            ];
-            let id = match (units.len(), bound.decimals) {
-                (1, _) => "ask-range-count",
-                (_, 0) => "ask-range-whole",
-                _ => "ask-range-decimal",
-            };
-            words.say(id, &arguments)
-        }
+        What::Number(bound) => range_told(words, bound),
         What::Choice(_) | What::Flag => words.say("ask-range-choice", &[]),
     }
 }

@@ -104,8 +104,11 @@ impl Sheet {
             .collect();
         // A value that fits can bring questions that could not be asked before.
         let here = self.questions.iter().position(|one| one.path == path);
-        self.at = here.unwrap_or(self.at);
-        self.mark(Mark::Changed);
+        // A choice with fields of its own is no question any more: the one behind it comes next.
+        if let Some(here) = here {
+            self.at = here;
+            self.mark(Mark::Changed);
+        }
     }
 
     /// Everything that is wrong in the file as it would be written now.
@@ -214,6 +217,21 @@ mod tests {
             sheet.change(&value);
             assert_eq!(sheet.text.text, ALDER, "{path:?}");
         }
+    }
+
+    #[test]
+    fn a_question_that_is_gone_marks_no_other() {
+        let mut sheet = sheet();
+        sheet.at = sheet.find("sight, hatch").expect("it is asked for");
+        while sheet.questions[sheet.at].shown() != "hall, sight, hatch" {
+            sheet.at += 1;
+        }
+        let count = sheet.questions.len();
+        sheet.change("Clear");
+        assert_eq!(sheet.questions.len(), count - 1);
+        assert_eq!(sheet.questions[sheet.at].shown(), "hall, pace, walk_s");
+        assert_eq!(sheet.count(Mark::Open), count - 1);
+        assert_eq!(sheet.problems().len(), 1, "its figure is not there");
     }
 
     #[test]

@@ -1,10 +1,13 @@
 //! A figure that somebody typed: a number, with or without a unit.
 
 use rackproof_files::Bound;
+use rackproof_words::{Arg, Words};
+
+use crate::play::typed::readable;
 
 /// Why it cannot be taken.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Wrong {
+pub(crate) enum Wrong {
     /// It is no number.
     NoNumber,
     /// A comma could part thousands or decimals.
@@ -55,7 +58,7 @@ fn units(own: &str) -> &'static [Unit] {
 }
 
 /// The units that a figure of this unit can be typed in.
-pub(super) fn unit_names(own: &'static str) -> Vec<&'static str> {
+fn unit_names(own: &'static str) -> Vec<&'static str> {
     let known = units(own);
     if known.is_empty() {
         return vec![own];
@@ -68,7 +71,7 @@ pub(super) fn unit_names(own: &'static str) -> Vec<&'static str> {
 
 /// Reads a figure, in steps of the last decimal that its bound allows. What is typed in another
 /// unit is rounded to the nearest step; in its own unit it must fit as it is.
-pub(super) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
+pub(crate) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
     let typed = typed.trim();
     let signs = |one: char| one.is_ascii_digit() || "+-.,".contains(one);
     let (number, unit) = typed.split_at(typed.find(|one| !signs(one)).unwrap_or(typed.len()));
@@ -91,6 +94,57 @@ pub(super) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
     } else {
         Err(Wrong::Range(bound.written(steps)))
     }
+}
+
+/// What is wrong with a figure that cannot be taken.
+pub(crate) fn wrong_told(words: &Words, typed: &str, wrong: &Wrong, bound: &Bound) -> String {
+    let typed = ("typed", Arg::from(readable(typed)));
+    let unit = ("unit", Arg::from(bound.unit));
+    match wrong {
+        Wrong::NoNumber => words.say("ask-no-number", &[typed]),
+        Wrong::Comma => words.say("ask-comma", &[typed]),
+        Wrong::Decimals => {
+            let decimals = ("decimals", Arg::Number(i64::from(bound.decimals)));
+            words.say("ask-decimals", &[typed, decimals])
+        }
+        Wrong::Range(number) => {
+            let number = ("number", Arg::from(number.as_str()));
+            words.say("ask-out-of-range", &[number, unit])
+        }
+        Wrong::Unit(found) => {
+            let found = ("found", Arg::from(readable(found)));
+            let units = ("units", Arg::from(unit_names(bound.unit).join(", ")));
+            words.say("ask-wrong-unit", &[found, units])
+        }
+    }
+}
+
+/// What may stand in place of a figure: from where to where, and in which units.
+pub(crate) fn range_told(words: &Words, bound: &Bound) -> String {
+    let units = unit_names(bound.unit);
+    let arguments = [
+        ("least", Arg::from(bound.written(bound.least))),
+        ("most", Arg::from(bound.written(bound.most))),
+        ("unit", Arg::from(bound.unit)),
+        ("units", Arg::from(units.join(", "))),
+        ("decimals", Arg::Number(i64::from(bound.decimals))),
+    ];
+    let id = match (units.len(), bound.decimals) {
+        (1, _) => "ask-range-count",
+        (_, 0) => "ask-range-whole",
+        _ => "ask-range-decimal",
+    };
+    words.say(id, &arguments)
+}
+
+/// What is expected in place of a figure that cannot be taken, with an example.
+pub(crate) fn expected_told(words: &Words, bound: &Bound, example: &str) -> String {
+    let arguments = [
+        ("range", Arg::from(range_told(words, bound))),
+        ("example", Arg::from(example)),
+        ("unit", Arg::from(bound.unit)),
+    ];
+    words.say("ask-expected-figure", &arguments)
 }
 
 fn factor(unit: &str, bound: &Bound) -> Option<(i128, i128)> {
