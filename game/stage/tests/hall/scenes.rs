@@ -18,6 +18,7 @@ use rackproof_stage::still::{Picture, Still};
 const MACHINE: &str = include_str!("../../../../assets/machines/alder-16.ron");
 const SECOND: &str = include_str!("../../../../assets/machines/rowan-40.ron");
 const DRILL: &str = include_str!("../../../../scenarios/changeover/left-inside.ron");
+const SECOND_DRILL: &str = include_str!("../../../../scenarios/changeover/left-inside-rowan.ron");
 
 /// The shipped machine and what stands around it.
 pub(crate) fn machine() -> (Machine, Around) {
@@ -30,15 +31,19 @@ fn read(name: &str, text: &str) -> (Machine, Around) {
     read.expect("the shipped machine has no problem")
 }
 
-/// The boards of the first drill in the second machine.
+/// The drill on the second machine, its first variant.
 pub(crate) fn second_world() -> World {
-    world_of(&read("rowan-40.ron", SECOND))
+    world_in(&read("rowan-40.ron", SECOND), SECOND_DRILL)
 }
 
 /// The first drill's first variant on this machine.
 pub(crate) fn world_of(machine: &(Machine, Around)) -> World {
+    world_in(machine, DRILL)
+}
+
+fn world_in(machine: &(Machine, Around), drill: &str) -> World {
     let problems = Problems::new();
-    let file = problems.for_file("left-inside.ron", DRILL);
+    let file = problems.for_file("drill.ron", drill);
     let drill = file::read_drill(file, |_| Ok(machine)).expect("the shipped drill has no problem");
     World::new(machine.0.clone(), machine.1.clone(), drill, 0)
 }
