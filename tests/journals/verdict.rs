@@ -290,7 +290,8 @@ fn text_of_attempt(object: &Value) -> String {
     text(&object["attempt"])
 }
 
-/// The hash of all that a grade says, without the file's name and what the drill's text says anyway.
+/// The hash of all that a grade says, without the file's name and what the drill's text says
+/// anyway.
 fn pinned(journal: &str, folder: &Path) -> String {
     let (_, mut object) = grade(&play(journal, folder));
     for part in [

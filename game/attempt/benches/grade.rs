@@ -7,6 +7,9 @@
 //! - `graded_alone`: the same, and the guide plays the nearest way as well;
 //! - `replayed`: the world and its rules alone, for comparison;
 //! - `from_file`: the bytes of the attempt read, checked, done again, compared and graded.
+//!
+//! The aim is 2,000 graded a second on one core. `tests/outside/scripts/grade_instructions` counts
+//! what `graded` costs on any machine, however busy.
 #![expect(clippy::expect_used, reason = "a benchmark stops where it fails")]
 
 use divan::{Bencher, counter::ItemsCount};
