@@ -12,6 +12,7 @@ mod drawn;
 #[cfg(unix)]
 mod interrupted;
 mod machine;
+mod neighbours;
 mod outcomes;
 mod play;
 mod proofs;

@@ -55,11 +55,14 @@ pub(crate) fn run(arguments: &[&str]) -> (Exit, String) {
     run_with(arguments, "")
 }
 
-/// Plays a journal of the clone into a folder, and gives the attempt's path: one of the first drill
-/// by its name, of another as `DRILL/NAME`.
+/// Plays a journal of the first drill into a folder, and gives the attempt's path.
 pub(crate) fn play(journal: &str, folder: &Path) -> PathBuf {
-    let out = folder.join(format!("{}.attempt", journal.replace('/', "-")));
-    let (drill, journal) = journal.split_once('/').unwrap_or(("left-inside", journal));
+    play_of("left-inside", journal, folder)
+}
+
+/// Plays a journal of a drill into a folder, and gives the attempt's path.
+pub(crate) fn play_of(drill: &str, journal: &str, folder: &Path) -> PathBuf {
+    let out = folder.join(format!("{journal}.attempt"));
     let path = in_clone(&format!("tests/journals/{drill}/{journal}.ron"));
     let (exit, said) = run(&["play", "--journal", &path, "--out", &out.to_string_lossy()]);
     assert_eq!(exit, Exit::Done, "{journal}: {said}");

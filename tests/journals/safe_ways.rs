@@ -10,8 +10,8 @@ use rackproof_grade::{GuideRun, Judged};
 use serde_json::{Value, json};
 
 use crate::{
-    outcomes::material_of,
-    play::{grade, play},
+    outcomes::material_of_drill,
+    play::{grade, play_of},
 };
 
 /// Drills that can be done by hand and by clear-out.
@@ -57,7 +57,7 @@ fn all_ways_pass_in_every_variant_with_equal_grades() {
 
 fn all_ways_pass(drill: &str) {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let material = material_of(drill);
+    let material = material_of_drill(drill);
     let exercise = material.read(&Problems::new()).expect("it has no problem");
     for (number, variant) in exercise.drill.variants.iter().enumerate() {
         let judged = exercise.judged(number).expect("it is listed");
@@ -93,14 +93,18 @@ fn all_ways_pass(drill: &str) {
 #[test]
 fn the_written_ways_are_the_guides() {
     let folder = tempfile::tempdir().expect("a folder can be made");
+    for drill in DRILLS {
+        fs::create_dir(folder.path().join(drill)).expect("it can be made");
+    }
     let ways = ["by-hand", "by-clear-out"];
     let both = DRILLS.iter().flat_map(|drill| ways.map(|way| (drill, way)));
     for (drill, way) in both {
-        let exercise = material_of(drill).read(&Problems::new());
+        let exercise = material_of_drill(drill).read(&Problems::new());
         let exercise = exercise.expect("it has no problem");
-        let journal = &format!("{drill}/{way}");
+        let journal = format!("{drill}: {way}");
+        let path = play_of(drill, way, &folder.path().join(drill));
         let way = exercise.procedure.way(way).expect("it is listed");
-        let bytes = fs::read(play(journal, folder.path())).expect("it was written");
+        let bytes = fs::read(path).expect("it was written");
         let rackproof_attempt::Reading::Whole(kept) = rackproof_attempt::read_attempt(&bytes)
         else {
             panic!("{journal} is not whole");

@@ -61,16 +61,23 @@ fn sides() -> [Side; 2] {
     every!(Side: Infeed, Outfeed)
 }
 
-pub(crate) fn told() -> [Told; 5] {
-    every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, LeadKnows)
+pub(crate) fn told() -> [Told; 7] {
+    every!(Told: UpstreamHolds, UpstreamGoesOn, DownstreamHolds, DownstreamGoesOn, DownstreamStands,
+        DownstreamMends, LeadKnows)
 }
 
-pub(crate) fn chances() -> [Chance; 4] {
-    no_other!(Chance: UpstreamLaysBoard, UpstreamOffersBoard, DownstreamMakesRoom, FaultComes);
+pub(crate) fn chances() -> [Chance; 7] {
+    no_other!(
+        Chance: UpstreamLaysBoard, UpstreamOffersBoard, DownstreamMakesRoom, UpstreamDrops,
+        DownstreamDrops, UpstreamGivesTwo, FaultComes,
+    );
     [
         Chance::UpstreamLaysBoard,
         Chance::UpstreamOffersBoard,
         Chance::DownstreamMakesRoom,
+        Chance::UpstreamDrops,
+        Chance::DownstreamDrops,
+        Chance::UpstreamGivesTwo,
         Chance::FaultComes(0),
     ]
 }
@@ -225,7 +232,8 @@ fn cues() -> Vec<Cue> {
     no_other!(
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
         LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
-        TakesAlways, BoardWaitsUpstream,
+        TakesAlways, BoardWaitsUpstream, TestBox, OtherWidth, FedByHand, FailedLampLit,
+        LampFlickers, Turned,
     );
     let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
     cues.extend([true, false].map(Cue::ScrewCleared));
@@ -237,7 +245,11 @@ fn cues() -> Vec<Cue> {
     cues.extend(Contact::ALL.map(|(_, contact)| Cue::LampsDiffer(contact)));
     cues.extend(places().map(Cue::Bowed));
     cues.extend(places().map(Cue::Askew));
-    cues.extend([Cue::TakesAlways, Cue::BoardWaitsUpstream]);
+    cues.extend([Cue::TakesAlways, Cue::BoardWaitsUpstream, Cue::FedByHand]);
+    cues.extend([Cue::FailedLampLit, Cue::LampFlickers]);
+    cues.extend(places().map(Cue::Turned));
+    cues.extend(sides().map(Cue::TestBox));
+    cues.extend(sides().map(Cue::OtherWidth));
     cues.extend(sides().map(Cue::NeighbourStands));
     cues.extend(sides().map(Cue::Jumper));
     cues
@@ -314,12 +326,17 @@ pub(crate) fn harms() -> Vec<Harm> {
 }
 
 pub(crate) fn facts() -> Vec<Fact> {
-    no_other!(Fact: BoardEntered, LiftSank, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown);
+    no_other!(
+        Fact: BoardEntered, LiftSank, BoardLaid, BoardTaken, BoardPutIn, BoardPutDown,
+        FailedBoardCame, FailedBoardTakenAway,
+    );
     let down = [true, false].map(|good| Fact::BoardPutDown { kind: 0, good });
     let others = [
         Fact::BoardEntered,
         Fact::LiftSank,
         Fact::BoardLaid(0),
+        Fact::FailedBoardCame(0),
+        Fact::FailedBoardTakenAway(0),
         Fact::BoardTaken(PLACE, 0),
         Fact::BoardPutIn(PLACE, 0),
     ];

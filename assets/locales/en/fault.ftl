@@ -30,6 +30,14 @@ cue-downstream-stands = The machine downstream stands.
 cue-jumper-upstream = A jumper is in upstream's plug. Its Board Available is closed whether a board is there or not.
 cue-jumper-downstream = A jumper is in downstream's plug. Its Machine Ready is closed whether there is room or not.
 cue-downstream-takes-always = Behind the outfeed runs a plain link without a signal of its own. It takes whatever comes.
+cue-test-box-upstream = A test box hangs in upstream's socket. It says that a board is there, and no machine gives one.
+cue-test-box-downstream = A test box hangs in downstream's socket. It says that there is room, and no machine takes a board.
+cue-other-width-upstream = The rails of the machine upstream stand at another width than ours.
+cue-other-width-downstream = The rails of the machine downstream stand at another width than ours.
+cue-fed-by-hand = No machine upstream: a person lays each board on our belt and presses a button.
+cue-failed-lamp-lit = Upstream's lamp for a failed board is lit.
+cue-lamp-flickers = The lamp of downstream's Machine Ready flickers.
+cue-turned = { $place }: the board lies turned by 90 degrees.
 cue-board-waits-upstream = A board stands at upstream's exit, and upstream's Board Available is open.
 cue-askew = { $place }: the board lies askew, one edge on the divider.
 

@@ -88,6 +88,8 @@ told-upstream-holds = Upstream: “I hold all boards.”
 told-upstream-goes-on = Upstream: “I go on.”
 told-downstream-holds = Downstream: “I hold.”
 told-downstream-goes-on = Downstream: “I go on.”
+told-downstream-stands = Downstream: “We stand, a board is stuck. We hold until you tell us to go on.”
+told-downstream-mends = Downstream: “We stand, a board is stuck. There was a jumper in our plug; it is out now. We hold until you tell us to go on.”
 told-lead-knows = Line lead: “Thank you. I know now.”
 
 ## What makes looks void

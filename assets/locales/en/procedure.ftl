@@ -6,6 +6,7 @@
 
 way-by-hand = by hand, under lock
 way-sweep-first = the sweep first, then by hand under lock
+way-talk-first = look and talk first, then let it drain
 way-by-clear-out = by clear-out, slot by slot
 
 ## Before anything else
@@ -126,6 +127,27 @@ step-start-unasked = Press Start. After it nothing is asked.
 step-start-unasked-why = The rack is proven, upstream holds, and belts and mouths were seen since anything moved. After a sweep that sees no board the rails move at once, and then the unit runs on by itself.
 step-wait = Wait.
 step-wait-why = The machine is at work. There is nothing to do until it asks or rests.
+
+## Production with boards in the rack
+
+step-look-downstream = Look at the outfeed, and at the machine behind it.
+step-look-downstream-why = A lamp says that a contact is closed. Whether the machine runs is seen.
+step-ask-downstream = Ask downstream to hold.
+step-ask-downstream-why = Who is asked looks at their own machine and says how it is. Now nothing is sent before they are ready.
+step-reset-unit = Press Reset.
+step-reset-unit-why = From Stopped the unit comes to Idle. Nothing moves.
+step-produce = Press Start.
+step-produce-why = The lift finds its reference, and the unit is ready to take boards in and to send them.
+step-let-downstream-go = Tell downstream to go on.
+step-let-downstream-go-why = Its signal closes when it can take a board, and the oldest board goes out.
+step-drain = Let the rack drain.
+step-drain-why = Each board goes when downstream is ready for it, the oldest first.
+step-hold-upstream-last = Ask upstream to hold.
+step-hold-upstream-last-why = A board that comes in while the unit is stopped stays across the mouth.
+step-stop-production = Press Stop.
+step-stop-production-why = Everything rests and nothing comes in: no board is on its way.
+step-let-upstream-go-on = Tell upstream to go on.
+step-let-upstream-go-on-why = The buffer is empty and handed over. The line is upstream’s again.
 
 ## What must hold at the end
 

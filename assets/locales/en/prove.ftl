@@ -2,7 +2,7 @@
 
 prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
 prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
-prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slot left “not sure” at a time, one board left over upstream.
+prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.
 
@@ -10,6 +10,9 @@ prove-sizes = { $variant }, every rule kept:
 prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Nothing was searched.
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
 prove-size-bound = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Beyond the bounds.
+
+prove-facts = What each fact multiplies the states by, on { $slots } slots: { $list }.
+prove-facts-many = On { $slots } slots there are too many states to count them without each fact.
 
 prove-holds = holds
 prove-fails = fails
@@ -25,7 +28,7 @@ prove-claim-harms = Harms: each harm that the drill speaks of can happen when th
 prove-milestone-missing = Not met: { $name }
 prove-harm-missing = Not reached with the rules off: { $kind }
 
-prove-claim-needed = Needed: without each rule that can be broken harm is done, or it rests on a source from outside, or it names a mistake early.
+prove-claim-needed = Needed: without each rule that can be broken harm is done, or a corner is reached, or it rests on a source from outside, or it names a mistake early.
 prove-claim-offers = Offers: what is on offer is allowed somewhere, but for what the drill lists as always wrong.
 prove-claim-traps = Live traps: each trap is armed in some variant, and springs.
 prove-claim-races = Races: no two timers of the machine run at once but those that the drill names.
@@ -44,6 +47,7 @@ prove-decisive-chance = { $source }: ahead of { $states } states, at most { $mos
 prove-decisive-none = { $source }: none.
 prove-needs = Without each rule, all others kept:
 prove-need-harm = { $rule }: first broken in { $states } states; without it harm is done in { $variant }.
+prove-need-corner = { $rule }: first broken in { $states } states; without it a corner is reached in { $variant }, and no harm was found.
 prove-need-source = { $rule }: first broken in { $states } states; without it no harm was found on the smallest rack, it rests on its source.
 prove-need-early = { $rule }: first broken in { $states } states; the others would keep harm away, it names the mistake early.
 prove-need-untested = { $rule }: not tested here, no attempt that keeps the others breaks it.

@@ -86,3 +86,25 @@ rule-doubtful-board-good-right = Put it into quarantine. Somebody with the means
 rule-emergency-for-stop = The emergency stop is for danger. At rest it is not pressed.
 rule-emergency-for-stop-reason = It latches, the reference is lost and the task is forgotten. Used as a switch it wears out, and nobody takes it seriously any more.
 rule-emergency-for-stop-right = Press Stop. To work inside, turn the isolator off and lock it.
+
+## Production with a neighbour that may be blocked
+
+rule-started-unasked = Production starts only after downstream was asked to hold, and answered.
+rule-started-unasked-reason = Machine Ready is a contact. A jumper, a stuck contact or a wrong plug closes it for nobody. With boards in the rack the first one is sent as soon as the unit runs, against a machine that stands.
+rule-started-unasked-right = Look at the machine downstream, then ask its people to hold. Start, and let them go on when they are ready.
+
+rule-production-broken-off = Production is stopped only when nothing moves, upstream holds and the panel shows the rack empty.
+rule-production-broken-off-reason = A board that is on its way when the unit stops stays across a mouth, half in one machine and half in the other. The next travel of the lift bends it, and a little more cuts it.
+rule-production-broken-off-right = Let the rack drain, ask upstream to hold, wait until everything rests. Then press Stop.
+
+rule-reference-given-up = No emergency stop, no isolator and no hatch while anything moves or boards are in the rack.
+rule-reference-given-up-reason = Each of them loses the reference of lift and rails. Production does not start any more then, and the boards inside come out only by a clear-out. Nobody is in danger here: a hand in the machine is a breach of its own.
+rule-reference-given-up-right = Look from the outfeed and talk. Let the rack drain first.
+
+rule-hand-in-production = Boards leave by the belts: no hand in the rack, at a mouth or on a belt.
+rule-hand-in-production-reason = The slot map still counts a board that was taken by hand. Order and trace are lost. A hand in a machine that runs is hurt.
+rule-hand-in-production-right = Talk to downstream, and let the rack drain in its order.
+
+rule-left-production = No product is loaded and no clear-out is chosen while boards are to go out.
+rule-left-production-reason = Either makes a changeover the task. The boards are in its way, and nothing sends them.
+rule-left-production-right = Stay in mode Production.

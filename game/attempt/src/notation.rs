@@ -12,10 +12,13 @@ const SLOT: Bound = Bound::whole("slot", "", 1, 64, "a slot, counted from 1 at t
 const WIDTH: Bound = Bound::millimetres("width", 0, 2_000_000, "a width that is typed");
 
 const HALVES: [(&str, Half); 2] = [("Infeed", Half::Infeed), ("Outfeed", Half::Outfeed)];
-const CHANCES: [(&str, Chance); 3] = [
+const CHANCES: [(&str, Chance); 6] = [
     ("UpstreamLaysBoard", Chance::UpstreamLaysBoard),
     ("UpstreamOffersBoard", Chance::UpstreamOffersBoard),
     ("DownstreamMakesRoom", Chance::DownstreamMakesRoom),
+    ("UpstreamDrops", Chance::UpstreamDrops),
+    ("DownstreamDrops", Chance::DownstreamDrops),
+    ("UpstreamGivesTwo", Chance::UpstreamGivesTwo),
 ];
 
 /// Every intent that is its name alone.
@@ -181,8 +184,8 @@ pub fn read_cause(value: &Value, report: Report<'_>, world: &World) -> Option<Ca
 
 fn read_chance(value: &Value, report: Report<'_>, world: &World) -> Option<Chance> {
     let chances = CHANCES.map(|(name, chance)| (name, Some(chance)));
-    let [lays, offers, room] = chances;
-    let chances = [lays, offers, room, ("FaultComes", None)];
+    let mut chances = chances.to_vec();
+    chances.push(("FaultComes", None));
     if report.variant(value, &chances)?.is_some() {
         return report.choice(value, &CHANCES);
     }

@@ -71,6 +71,10 @@ fn fact_text(world: &World, fact: &Fact) -> String {
         Fact::BoardEntered => "BoardEntered".to_owned(),
         Fact::LiftSank => "LiftSank".to_owned(),
         Fact::BoardLaid(board) => format!("BoardLaid({})", kind(world, board)),
+        Fact::FailedBoardCame(board) => format!("FailedBoardCame({})", kind(world, board)),
+        Fact::FailedBoardTakenAway(board) => {
+            format!("FailedBoardTakenAway({})", kind(world, board))
+        }
         Fact::BoardTaken(slot, board) => at("BoardTaken", slot, board),
         Fact::BoardPutIn(slot, board) => at("BoardPutIn", slot, board),
         Fact::BoardPutDown { kind: board, good } => {
@@ -120,6 +124,7 @@ fn cue_text(cue: Cue) -> String {
     match cue {
         Cue::Bowed(place) => format!("Cue(Bowed({}))", place_text(place)),
         Cue::Askew(place) => format!("Cue(Askew({}))", place_text(place)),
+        Cue::Turned(place) => format!("Cue(Turned({}))", place_text(place)),
         _ => format!("Cue({cue:?})"),
     }
 }

@@ -63,6 +63,8 @@ impl ProofState {
 /// A kept proof. Names are those of the drill's files, counts are whole numbers.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Proof {
+    /// It was written in an older form, in which less was claimed: it shows nothing today.
+    pub older: bool,
     /// The drill's name.
     pub drill: String,
     /// The version of the program that proved it. It decides nothing.
@@ -185,6 +187,8 @@ pub struct RuleNeed {
     pub tested: bool,
     /// The variant in which harm is done without it.
     pub harm_without: Option<String>,
+    /// The variant in which a corner is reached without it, and no harm found.
+    pub corner_without: Option<String>,
 }
 
 /// How a trap springs.
@@ -206,7 +210,8 @@ impl Proof {
         self.claims.iter().all(|(_, holds)| *holds)
     }
 
-    /// What changed since the proof was made: in which of these texts, or in the core.
+    /// What changed since the proof was made: in which of these texts, or in the core and what is
+    /// claimed of it.
     pub fn changed(&self, material: &Material) -> Vec<Ground> {
         let now = Hashes::of(material);
         let then = &self.texts;
@@ -215,7 +220,7 @@ impl Proof {
             (Ground::Drill, then.drill == now.drill),
             (Ground::Rules, then.rules == now.rules),
             (Ground::Procedure, then.procedure == now.procedure),
-            (Ground::Core, self.core == core_hash()),
+            (Ground::Core, self.core == core_hash() && !self.older),
         ]
         .into_iter()
         .filter(|(_, same)| !same)

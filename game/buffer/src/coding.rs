@@ -84,7 +84,14 @@ impl Machine {
             coder.flag(flag);
         }
         if self.faults.is_empty() {
-            s.faults = crate::Faults::default();
+            s.faults = crate::Faults {
+                // Nobody may take the board of this run, though nothing is wrong with us.
+                blocked: s.faults.blocked && self.neighbouring.is_some(),
+                ..crate::Faults::default()
+            };
+            if self.neighbouring.is_some() {
+                coder.flag(&mut s.faults.blocked);
+            }
         } else {
             s.faults.code(coder);
         }
@@ -215,8 +222,8 @@ impl Machine {
         ] {
             coder.flag(flag);
         }
-        if self.neighbours {
-            s.beyond.code(coder);
+        if let Some(neighbouring) = self.neighbouring {
+            s.beyond.code(neighbouring, coder);
         } else {
             s.beyond = crate::beyond::Beyond::default();
         }

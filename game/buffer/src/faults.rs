@@ -166,10 +166,10 @@ impl Machine {
                 odds.push(Some((kind, odd)));
             }
         }
-        let (defect, neighbours) = (self.defect, self.neighbours);
+        let (defect, neighbouring) = (self.defect, self.neighbouring);
         let mut machine = Machine::new(parts);
         machine.defect = defect;
-        machine.neighbours = neighbours;
+        machine.neighbouring = neighbouring;
         machine.faults = faults;
         machine.odds = odds;
         machine

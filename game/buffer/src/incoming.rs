@@ -5,7 +5,8 @@ use crate::{Board, Hear, Machine, Outcome, Side, State};
 impl Machine {
     /// The board that comes when both signals of the infeed are closed.
     pub(crate) fn incoming(&self, s: &State) -> Option<Board> {
-        s.upstream_board.filter(|_| self.upstream_gives(s))
+        s.upstream_board
+            .filter(|board| self.upstream_gives(s) && self.goes_between_rails(s, *board))
     }
 
     /// The incoming board has left the machine upstream.
@@ -13,6 +14,7 @@ impl Machine {
         s.upstream_board = None;
         s.upstream_fresh = !self.signal_read(s, Side::Infeed);
         hear(Outcome::BoardEntered);
+        self.falls_as_it_comes(s, hear);
     }
 
     /// The belts stop now: a board that is still coming in stays where it came from, or is ours.

@@ -24,6 +24,7 @@ mod coding;
 mod defect;
 mod drawing_back;
 mod elastica;
+mod facts;
 mod faults;
 mod halves;
 mod handling;
@@ -93,9 +94,11 @@ mod trial_tests;
 
 pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::{Beam, BeamSort};
+pub use beyond::Neighbouring;
 pub use board::{Board, BoardKind, Condition, Cutout};
 pub use defect::{Defect, Invariant};
 pub use elastica::{Bow, bow_at_curvature, bow_at_shortening};
+pub use facts::StateFact;
 pub use faults::{
     BeamFault, BeamName, BoardFault, BoardPlace, Contact, FAULTS_MOST, Fault, Faults, impact_speed,
 };

@@ -177,8 +177,8 @@ pub struct Machine {
     pub(crate) faults: Vec<crate::Fault>,
     /// For each kind: the kind that it is in truth, and what is odd about it.
     pub(crate) odds: Vec<Option<(u8, crate::BoardFault)>>,
-    /// Its neighbours may not do what their signals say.
-    pub(crate) neighbours: bool,
+    /// Its neighbours, where they may not do what their signals say.
+    pub(crate) neighbouring: Option<crate::Neighbouring>,
 }
 
 impl Machine {
@@ -218,7 +218,7 @@ impl Machine {
             parts,
             faults: Vec::new(),
             odds: Vec::new(),
-            neighbours: false,
+            neighbouring: None,
         }
     }
 

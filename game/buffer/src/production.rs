@@ -19,6 +19,7 @@ impl Machine {
     pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut Hear) {
         s.downstream_ready = ready;
         s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
+        self.stop_if_dropped(s, hear);
         self.settle(s, hear);
     }
 

@@ -25,11 +25,17 @@ pub enum Timer {
     Sinking,
     /// The declare button is held: the person's own.
     Declare,
+    /// The machine upstream works at its next board.
+    Upstream,
+    /// The machine downstream works at a board.
+    Downstream,
+    /// A fault comes at its time.
+    Fault,
 }
 
 impl Timer {
     /// All timers with the names that files use.
-    pub const ALL: [(&'static str, Timer); 9] = [
+    pub const ALL: [(&'static str, Timer); 12] = [
         ("Lift", Timer::Lift),
         ("Rails", Timer::Rails),
         ("Belts", Timer::Belts),
@@ -39,6 +45,9 @@ impl Timer {
         ("WidthSensor", Timer::WidthSensor),
         ("Sinking", Timer::Sinking),
         ("Declare", Timer::Declare),
+        ("Upstream", Timer::Upstream),
+        ("Downstream", Timer::Downstream),
+        ("Fault", Timer::Fault),
     ];
 
     /// The name that files use.
@@ -67,7 +76,7 @@ impl AxisName {
 }
 
 impl Machine {
-    /// The timers that run now, in the order of [`Timer::ALL`].
+    /// The machine's own timers that run now, and the person's, in the order of [`Timer::ALL`].
     pub fn timers(&self, s: &State) -> impl Iterator<Item = Timer> + use<> {
         let runs = [
             !s.lift.is_rest(),
@@ -105,7 +114,7 @@ impl Machine {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Button, Mode, sample};
+    use crate::{Board, Button, Half, HalfSlot, sample};
 
     #[test]
     fn each_timer_stands_where_its_number_says() {
@@ -123,24 +132,31 @@ mod tests {
         let mut s = machine.at_rest(sample::WREN);
         let quiet = &mut |_| {};
         let runs = |s: &State| machine.timers(s).collect::<Vec<_>>();
+        let store = |s: &mut State, slot| {
+            let half = Half::Outfeed;
+            let at = HalfSlot { slot, half };
+            assert!(machine.begin_stored(s, at, Board::good(sample::WREN), &mut |_| {}));
+        };
+        let start = |s: &mut State| {
+            for button in [Button::Reset, Button::Start] {
+                machine.press(s, button, &mut |_| {});
+            }
+        };
         assert_eq!(runs(&s), []);
-        machine.press(&mut s, Button::Mode(Mode::Production), quiet);
-        for button in [Button::Reset, Button::Start] {
-            machine.press(&mut s, button, quiet);
-        }
-        // To its reference.
+        store(&mut s, 0);
+        start(&mut s);
+        // To the next free slot.
         assert_eq!(runs(&s), [Timer::Lift]);
-        while machine.timers(&s).next().is_some() {
-            let next = machine.next_event(&s).expect("something runs");
+        while let Some(next) = machine.next_event(&s) {
             machine.advance(&mut s, next, quiet);
         }
-        assert!(s.machine_ready(), "it waits with its signal closed");
+        assert!(s.board_available(), "it waits with its signal closed");
         machine.press(&mut s, Button::Stop, quiet);
-        assert_eq!(runs(&s), [Timer::ReadyOpen]);
+        assert!(runs(&s).contains(&Timer::AvailableOpen));
         // A race: the signal's time is not over when the lift moves again.
-        for button in [Button::Reset, Button::Start] {
-            machine.press(&mut s, button, quiet);
-        }
-        assert_eq!(runs(&s), [Timer::Lift, Timer::ReadyOpen]);
+        store(&mut s, 1);
+        start(&mut s);
+        assert_eq!(runs(&s)[0], Timer::Lift);
+        assert!(runs(&s).contains(&Timer::AvailableOpen));
     }
 }

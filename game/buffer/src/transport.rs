@@ -149,6 +149,7 @@ impl Machine {
                 _ => s.runners.entered = true,
             }
         }
+        s.faults.blocked |= purpose.sends() && self.meets_old_rails(s);
         let way = self.belts_way(s, half);
         s.belts = Motion::begin(&self.parts.axes.belts, way);
         hear(Outcome::Started(AxisName::Belts));
@@ -293,6 +294,7 @@ impl Machine {
         self.run_into_downstream(s, hear);
         if sent {
             self.pushed_out(s, hear);
+            self.falls_behind(s, hear);
             self.send_off(s);
         }
         self.deposit(s);

@@ -11,7 +11,7 @@ use std::{
 use rackproof_buffer::{
     Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, Cutout, FirstZero, Handling,
     Hear, Machine, MachineParts, Mistrust, Mode, Order, Outcome, Product, ProductStoring,
-    ReadyRule, ServiceParts, State, Storing,
+    ReadyRule, ServiceParts, Side, State, Storing,
 };
 use rackproof_model::{Instants, Micros, key::KeyWriter};
 
@@ -138,6 +138,8 @@ fn hour(
                 let board = (chance.below(3) > 0).then(|| Board::good(sample::WREN));
                 machine.upstream_signal(&mut s, board, &mut hear);
             }
+            // In the middle of a hand-over the machine downstream keeps its signal closed.
+            2 | 3 if machine.hands_over(&s, Side::Outfeed) => {}
             2 | 3 => {
                 let ready = chance.below(2) == 0;
                 machine.downstream_signal(&mut s, ready, &mut hear);

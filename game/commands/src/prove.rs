@@ -1,15 +1,18 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
 mod claims;
+mod facts;
 mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod race_table;
 mod races;
 mod report;
 mod sizes;
 mod spoken;
 mod survey;
+mod tasks;
 mod vacuity;
 mod ways;
 mod workers;
@@ -47,7 +50,8 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "NAME")]
     variant: Option<String>,
     /// Searches racks of these sizes side by side, and proves nothing.
-    #[arg(long, value_name = "SLOTS", value_delimiter = ',', conflicts_with_all = ["json", "small"])]
+    #[arg(long, value_name = "SLOTS", value_delimiter = ',')]
+    #[arg(conflicts_with_all = ["json", "small"])]
     slots: Vec<u8>,
     /// Though nothing changed since it was proved.
     #[arg(long)]

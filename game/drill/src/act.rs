@@ -187,15 +187,19 @@ impl World {
             }
             Intent::LetUpstreamGo => {
                 s.upstream_held = false;
+                self.neighbour_goes_on(s, Side::Infeed, hear);
                 hear(Outcome::Sign(Sign::LooksVoided(VoidCause::UpstreamLetGo)));
                 Told::UpstreamGoesOn
             }
             Intent::AskDownstreamHold => {
                 s.downstream_held = true;
-                Told::DownstreamHolds
+                let more = self.mend_downstream(s, intent);
+                more.unwrap_or(Told::DownstreamHolds)
             }
             Intent::LetDownstreamGo => {
                 s.downstream_held = false;
+                self.mend_downstream(s, intent);
+                self.neighbour_goes_on(s, Side::Outfeed, hear);
                 Told::DownstreamGoesOn
             }
             _ => Told::LeadKnows,
@@ -268,15 +272,16 @@ impl World {
     fn do_chance(&self, s: &mut State, chance: Chance, hear: &mut Hear) {
         match chance {
             Chance::FaultComes(number) => return self.fault_comes(s, number, hear),
-            Chance::DownstreamMakesRoom => return self.make_room(s),
-            Chance::UpstreamOffersBoard if self.drill().neighbours.upstream.is_some() => {
-                return self.bring_board(s);
-            }
-            Chance::UpstreamLaysBoard | Chance::UpstreamOffersBoard => {}
+            _ if self.neighbour_chose(s, chance) => return,
+            _ => {}
         }
         let Some(board) = s.leftover else { return };
         match chance {
-            Chance::FaultComes(_) | Chance::DownstreamMakesRoom => {}
+            Chance::FaultComes(_)
+            | Chance::DownstreamMakesRoom
+            | Chance::UpstreamDrops
+            | Chance::DownstreamDrops
+            | Chance::UpstreamGivesTwo => {}
             Chance::UpstreamLaysBoard => self.lay_on_belt(s, board, hear),
             // By a contact that stays closed it takes us to be ready, and its belts push.
             Chance::UpstreamOffersBoard if !s.machine.machine_ready() => {
@@ -288,7 +293,7 @@ impl World {
         }
     }
 
-    fn lay_on_belt(&self, s: &mut State, board: Board, hear: &mut Hear) {
+    pub(crate) fn lay_on_belt(&self, s: &mut State, board: Board, hear: &mut Hear) {
         let mut laid = false;
         self.with_machine(s, hear, |world, machine, tell| {
             laid = world.machine().lay_on_infeed_belt(machine, board, tell);

@@ -39,6 +39,18 @@ pub enum Cue {
     TakesAlways,
     /// A board was seen to stand at upstream's exit, while its lamp is dark.
     BoardWaitsUpstream,
+    /// A test box was seen in a neighbour's place.
+    TestBox(Side),
+    /// A neighbour's rails were seen to stand at another width than ours.
+    OtherWidth(Side),
+    /// A person was seen who feeds boards by hand.
+    FedByHand,
+    /// Upstream's lamp for a failed board was seen lit.
+    FailedLampLit,
+    /// The lamp of downstream's Machine Ready was seen to flicker.
+    LampFlickers,
+    /// A board was seen to lie turned by 90 degrees.
+    Turned(Place),
 }
 
 impl World {
@@ -81,6 +93,7 @@ impl World {
         match kind.and_then(|kind| self.machine().odd(kind)) {
             Some(BoardFault::Bowed(_)) => cue(Cue::Bowed(place)),
             Some(BoardFault::Askew(_)) => cue(Cue::Askew(place)),
+            Some(BoardFault::Turned) => cue(Cue::Turned(place)),
             _ => {}
         }
     }

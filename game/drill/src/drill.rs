@@ -20,16 +20,19 @@ pub enum Arming {
     OnInfeedBelt,
     /// A board in the rack that the controller knows of.
     Stored,
+    /// Downstream stands, and its Machine Ready is closed all the same.
+    DownstreamLies,
 }
 
 impl Arming {
     /// All of them with the names that files use.
-    pub const ALL: [(&'static str, Arming); 5] = [
+    pub const ALL: [(&'static str, Arming); 6] = [
         ("UnseenBySweep", Arming::UnseenBySweep),
         ("PassedOver", Arming::PassedOver),
         ("OneHalf", Arming::OneHalf),
         ("OnInfeedBelt", Arming::OnInfeedBelt),
         ("Stored", Arming::Stored),
+        ("DownstreamLies", Arming::DownstreamLies),
     ];
 }
 
@@ -55,6 +58,8 @@ pub struct Variant {
     pub stored: Vec<(HalfSlot, Board)>,
     /// The board on the infeed belt.
     pub infeed_belt: Option<Board>,
+    /// The neighbours, where they are not those of the drill.
+    pub line: Option<Neighbours>,
     /// Which traps are armed, as places in the list of traps.
     pub traps: Vec<usize>,
     /// Which faults there are, as places in the list of faults.

@@ -144,6 +144,16 @@ impl Run {
             self.world.next_event(&read),
             self.world.next_event(&self.state)
         );
+        // And what comes of both is the same.
+        let later = |state: &State| {
+            let (mut state, mut chances) = (*state, Vec::new());
+            self.world.chosen(&state, &mut chances);
+            if let Some(next) = self.world.next_event(&state) {
+                self.world.advance(&mut state, next, &mut |_| {});
+            }
+            (write(&state), chances)
+        };
+        assert_eq!(later(&read), later(&self.state));
     }
 
     pub(crate) fn has_heard(&self, wanted: &str) -> bool {

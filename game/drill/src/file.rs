@@ -9,7 +9,7 @@ mod left;
 mod machine;
 mod neighbours;
 mod races;
-mod traps;
+mod together;
 
 pub use drill::{NoMachine, read_drill};
 pub use machine::read_machine;

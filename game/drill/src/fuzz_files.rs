@@ -157,9 +157,66 @@ fn vary(text: &str, rare: u64, chance: &mut Chance) -> String {
     out
 }
 
+/// What may be said of a neighbour, of each list one.
+const WORKS: &[&str] = &[
+    "Every(cycle_s: 0.1)",
+    "Every(cycle_s: 9.0, first_s: 4.0)",
+    "Chance",
+    "Stopped",
+];
+const UPSTREAM: [&[&str]; 5] = [
+    &[
+        "AtExit",
+        "AtExit",
+        "WhenReady",
+        "Jumper",
+        "TestBox",
+        "ByHand",
+    ],
+    &["Changed", "Old"],
+    &[
+        "Failed(boards: [2], line: Both)",
+        "Failed(boards: [1, 3], line: Either)",
+    ],
+    &["Never", "Chance", "Board(number: 2, after_s: 0.6)"],
+    &["Never", "Chance", "Board(1)"],
+];
+const DOWNSTREAM: [&[&str]; 4] = [
+    &["Room", "Room", "OnOffer", "Jumper", "Design", "TestBox"],
+    &["Changed", "Old"],
+    &["false", "true"],
+    &["Never", "Chance", "Board(number: 1, after_s: 2.5)"],
+];
+
+/// A line in place of the drill's, in half of the cases.
+fn vary_line(text: &str, chance: &mut Chance) -> String {
+    let from = text.find("downstream_ready: ").unwrap_or(text.len());
+    let to = text[from..].find(')').map_or(from, |end| from + end);
+    if chance.below(2) == 0 {
+        return text.to_owned();
+    }
+    let works = [(); 2].map(|()| chance.of(WORKS));
+    let [available, rails, failed, drops, two] = UPSTREAM.map(|list| chance.of(list));
+    let [ready, width, chatters, drops_too] = DOWNSTREAM.map(|list| chance.of(list));
+    let late = if works[1].contains("9.0") {
+        "3.0"
+    } else {
+        "0.0"
+    };
+    let boards = 1 + chance.below(12);
+    let line = format!(
+        "upstream: Upstream(boards: {boards}, works: {}, available: {available}, rails: {rails},
+            failed: {failed}, drops: {drops}, two_at_once: {two}),
+        downstream: Downstream(works: {}, ready: {ready}, rails: {width}, opens_late_s: {late},
+            chatters: {chatters}, drops: {drops_too})",
+        works[0], works[1]
+    );
+    format!("{}{line}{}", &text[..from], &text[to..])
+}
+
 /// The drill with slots that the rack has.
 fn drill_for(slots: u8, chance: &mut Chance) -> String {
-    let text = vary(DRILL, 3, chance);
+    let text = vary_line(&vary(DRILL, 3, chance), chance);
     let mut parts = text.split("slot: ");
     let mut out = parts.next().unwrap_or("").to_owned();
     for part in parts {

@@ -20,7 +20,8 @@ pub(crate) fn boards_in(world: &World, s: &State) -> u32 {
     });
     let others = [s.leftover.is_some(), s.person.board.is_some()];
     let others = others.into_iter().filter(|there| *there).count();
-    s.machine.rack.present().len() + (lying.count() + others) as u32
+    let behind = u32::from(s.next_door.stock);
+    s.machine.rack.present().len() + (lying.count() + others) as u32 + behind
 }
 
 /// What the controller believes, as far as it can be read.
@@ -70,7 +71,7 @@ impl Attempt<'_> {
                 }
             }
             self.boards -= match one {
-                Outcome::Fact(Fact::BoardPutDown { .. }) => 1,
+                Outcome::Fact(Fact::BoardPutDown { .. } | Fact::FailedBoardTakenAway(_)) => 1,
                 Outcome::Sign(Sign::Machine(sign)) => match sign.shown() {
                     buffer::Outcome::BoardSent(_) | buffer::Outcome::BoardPassed(_) => 1,
                     _ => 0,
@@ -91,6 +92,14 @@ impl Attempt<'_> {
         let written = key(s);
         let read = self.world.read_key(&written);
         assert_eq!(key(&read), written, "a key reads back as another class");
+        let later = |state: &State| {
+            let mut state = *state;
+            if let Some(next) = self.world.next_event(&state) {
+                self.world.advance(&mut state, next, &mut |_| {});
+            }
+            key(&state)
+        };
+        assert!(later(&read) == later(s), "a key forgets something: {did}");
         self.heard.clear();
     }
 

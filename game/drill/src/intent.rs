@@ -262,6 +262,12 @@ pub enum Chance {
     UpstreamOffersBoard,
     /// Downstream, which makes room when it likes, has room for a board.
     DownstreamMakesRoom,
+    /// Upstream's belts stop and its signal opens in the middle of a hand-over.
+    UpstreamDrops,
+    /// Downstream's belts stop and its signal opens in the middle of a hand-over.
+    DownstreamDrops,
+    /// Upstream gives two boards on one closing.
+    UpstreamGivesTwo,
     /// The variant's fault with this number comes.
     FaultComes(u8),
 }

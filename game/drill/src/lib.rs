@@ -18,6 +18,7 @@ mod faults;
 pub mod file;
 mod finish;
 mod intent;
+mod mending;
 pub mod message;
 mod model;
 mod neighbours;
@@ -28,6 +29,7 @@ mod relay;
 pub mod sight;
 mod sign;
 mod strides;
+mod timers;
 mod typed;
 mod vantage;
 mod view;
@@ -46,7 +48,11 @@ mod fuzz_rules;
 #[cfg(test)]
 mod fuzz_tests;
 #[cfg(test)]
+mod neighbour_line;
+#[cfg(test)]
 mod neighbour_tests;
+#[cfg(test)]
+mod quirk_tests;
 #[cfg(test)]
 mod world_tests;
 
@@ -56,7 +62,9 @@ pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Vari
 pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
-pub use neighbours::{Available, Downstream, Ready, Upstream, Works};
+pub use neighbours::{
+    Available, Downstream, FailedLine, Lapse, RailsWidth, Ready, Upstream, Works,
+};
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};

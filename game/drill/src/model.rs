@@ -40,8 +40,17 @@ impl Model for World {
     }
 
     fn critical_instants(&self, state: &State, out: &mut Instants) {
-        self.machine().critical_instants(&state.machine, out);
-        self.critical_chances(state, out);
+        let mut found = Instants::new();
+        self.machine().critical_instants(&state.machine, &mut found);
+        self.critical_chances(state, &mut found);
+        // Something beside the machine may come sooner than the machine's next event.
+        let next = self.next_event(state);
+        let sooner = |at: &&Micros| next.is_some_and(|next| **at < next);
+        found
+            .as_slice()
+            .iter()
+            .filter(sooner)
+            .for_each(|at| out.push(*at));
     }
 
     fn advance(&self, state: &mut State, span: Micros, hear: &mut impl FnMut(Outcome)) {

@@ -4,65 +4,16 @@
 //! of the two may close first, one board for one closing of both, each open for at least 50 ms
 //! before its next closing. What a jumper or a machine that stands does then is common practice.
 
-use rackproof_buffer::{Button, HarmKind, ReadyRule, Side};
-use rackproof_files::{Problems, render_plain};
-use rackproof_model::Model;
+use rackproof_buffer::{HarmKind, ReadyRule, Side};
+use rackproof_files::render_plain;
+use rackproof_model::{Model, key::KeyWriter};
 
 use crate::{
-    Aim, Chance, Intent, Stand, World,
+    Chance, Intent, Stand,
     fault_tests::{Run, Step},
-    file,
-    world_tests::{DRILL, MACHINE, no_problems},
+    neighbour_line::{count, looks_at, next, on_offer, producing, read},
+    world_tests::MACHINE,
 };
-
-const LINE: &str = "line: Line(leftover: \"wren\", lays_by_hand: true, downstream_ready: false)";
-
-/// The drill with this line, and the problems of its text.
-fn read(machine: &str, line: &str) -> (Option<World>, Problems) {
-    let problems = Problems::new();
-    let machine = file::read_machine(problems.for_file("machine", machine));
-    no_problems(&problems);
-    let machine = machine.expect("it has no problem");
-    assert!(DRILL.contains(LINE));
-    let text = DRILL.replace(LINE, &format!("line: Line({line})"));
-    let drill = file::read_drill(problems.for_file("left-inside.ron", &text), |_| {
-        Ok(&machine)
-    });
-    let world = drill.map(|mut drill| {
-        drill.variants[0].boards.clear();
-        World::new(machine.0, machine.1, drill, 0)
-    });
-    (world, problems)
-}
-
-/// A machine in production in this line.
-pub(crate) fn producing(machine: &str, line: &str) -> Run {
-    let (world, problems) = read(machine, line);
-    no_problems(&problems);
-    let mut run = Run::of(world.expect("it has no problem"));
-    for button in [Button::Reset, Button::Start] {
-        run.step(Step::Do(Intent::Press(button)));
-    }
-    run
-}
-
-/// The same machine, but for its Machine Ready: it waits for an offer.
-fn on_offer() -> String {
-    MACHINE.replace("machine_ready: Room", "machine_ready: OnOffer")
-}
-
-/// How often something of this name was published.
-fn count(run: &Run, name: &str) -> usize {
-    run.heard
-        .iter()
-        .filter(|heard| heard.contains(name))
-        .count()
-}
-
-fn looks_at(run: &mut Run, stand: Stand) {
-    run.step(Step::Do(Intent::Walk(stand)));
-    run.step(Step::Do(Intent::Look(Aim::Mouth)));
-}
 
 const GIVES: &str = "leftover: \"wren\", lays_by_hand: false,
     upstream: Upstream(boards: 3, works: Every(cycle_s: 20.0))";
@@ -259,14 +210,6 @@ fn who_holds_in_the_middle_of_a_hand_over_holds_after_it() {
     );
 }
 
-fn next(run: &mut Run) {
-    let next = run
-        .world
-        .next_event(&run.state)
-        .expect("something is to come");
-    run.step(Step::Wait(next.0.div_ceil(1_000)));
-}
-
 /// Each neighbour's signal stays open for 50 ms at least (IPC-SMEMA-9851), however quick it is.
 #[test]
 fn quick_neighbours_keep_their_signals_open_for_fifty_milliseconds() {
@@ -351,7 +294,6 @@ fn all_problems_of_a_line_are_told_at_once() {
 /// Bits that other drills pay: none. 35 bytes is what the key took before there were neighbours.
 #[test]
 fn a_drill_without_such_neighbours_pays_nothing() {
-    use rackproof_model::key::KeyWriter;
     let bytes = |line: &str| {
         let world = read(MACHINE, line).0.expect("it has no problem");
         let mut writer = KeyWriter::new();

@@ -5,10 +5,15 @@
 //! Source of the signals: IPC-SMEMA-9851; which of the two closes first is free there. Quirks are
 //! common practice.
 
-use rackproof_buffer::{Board, Side};
-use rackproof_model::{Micros, key::Coder};
+mod answers;
+mod coding;
+mod lapses;
+mod sights;
 
-use crate::{Cue, State, World, act::Hear};
+use rackproof_buffer::{Board, BoardFault, Neighbouring, Side};
+use rackproof_model::{Micrometres, Micros};
+
+use crate::{Drill, Fact, Outcome, State, World, act::Hear};
 
 /// How a neighbour works.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +41,11 @@ pub enum Available {
     WhenReady,
     /// A jumper: it is always closed.
     Jumper,
+    /// A test box in place of a machine: it is always closed, and no board ever comes.
+    TestBox,
+    /// A person in place of a machine, who lays each board on our belt and presses a button until
+    /// the belt runs.
+    ByHand,
 }
 
 /// What closes downstream's Machine Ready.
@@ -49,6 +59,38 @@ pub enum Ready {
     Jumper,
     /// The way it is built: an oven or a plain link takes whatever comes, at any time.
     Design,
+    /// A test box in place of a machine: it is always closed, and what is sent falls.
+    TestBox,
+}
+
+/// Which width a neighbour's rails have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RailsWidth {
+    /// Ours, whenever it matters.
+    Changed,
+    /// That of the drill's start, until somebody asked the neighbour to hold and let it go again.
+    Old,
+}
+
+/// When a neighbour does what it should not. Once in an attempt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lapse {
+    /// Never.
+    Never,
+    /// When it likes, or never: the environment's choice.
+    Chance,
+    /// With its n-th board, from 1, so long after that hand-over began.
+    Board(u8, Micros),
+}
+
+/// How upstream says that a board failed its test. Source: IPC-SMEMA-9851, Failed Board Available,
+/// optional; which of the two is meant differs from line to line (common practice).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FailedLine {
+    /// Board Available and Failed Board Available close both.
+    Both,
+    /// Failed Board Available closes in place of Board Available.
+    Either,
 }
 
 /// The machine upstream.
@@ -60,6 +102,16 @@ pub struct Upstream {
     pub works: Works,
     /// What closes its signal.
     pub available: Available,
+    /// Which width its rails have.
+    pub rails: RailsWidth,
+    /// Which of its boards failed their test, bit n for its board n + 1.
+    pub failed: u64,
+    /// How it says so.
+    pub failed_line: FailedLine,
+    /// When its belts stop and its signal opens in the middle of a hand-over.
+    pub drops: Lapse,
+    /// When it gives two boards on one closing.
+    pub two_at_once: Lapse,
 }
 
 /// The machine downstream.
@@ -69,25 +121,56 @@ pub struct Downstream {
     pub works: Works,
     /// What closes its signal.
     pub ready: Ready,
+    /// Asked in so many words, its people look: a jumper comes out, and told to go on they run.
+    /// Without it talk mends nothing.
+    pub mends: bool,
+    /// Which width its rails have.
+    pub rails: RailsWidth,
+    /// How long after a board left us its signal opens: the board has come to its stop then. At
+    /// most its cycle.
+    pub opens_late: Micros,
+    /// Its contact chatters: as a board leaves us, it opens for a moment and closes again.
+    pub chatters: bool,
+    /// When its belts stop and its signal opens in the middle of a hand-over.
+    pub drops: Lapse,
 }
 
-/// What the neighbours are about.
+/// What the neighbours are about. Of pairs, the first is upstream's.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct NextDoor {
     /// Boards that upstream has behind the one that comes next.
     pub(crate) stock: u8,
+    /// Boards that downstream has had. Counts only where a lapse waits for one.
+    came: u8,
     /// The next board stands at upstream's exit.
     pub(crate) at_exit: bool,
+    /// Who feeds by hand presses the button.
+    presses: bool,
+    /// A second board comes right behind the one that is handed over.
+    pushes: bool,
+    /// Upstream gave two boards on one closing.
+    pushed: bool,
     /// Downstream has no room.
     pub(crate) busy: bool,
+    /// A board has left us and has not yet come to its stop: downstream's signal is still closed.
+    arriving: bool,
+    /// Its signal opened in the middle of a hand-over, and it stands until it is let go.
+    dropped: [bool; 2],
+    /// That has happened.
+    has_dropped: [bool; 2],
+    /// Its rails were changed over.
+    changed: [bool; 2],
     /// Time until upstream has its next board at its exit, while it works at one.
     exit_left: Micros,
     /// Time until downstream has room, while it works at a board.
     room_left: Micros,
+    /// The people downstream were asked, and looked at their machine.
+    pub(crate) looked: bool,
+    /// They made it run again.
+    pub(crate) runs: bool,
+    /// Time until it drops the hand-over that runs.
+    drop_left: [Micros; 2],
 }
-
-/// Rounds in which contacts answer each other at one moment. More would be a circle.
-const ROUNDS: u32 = 8;
 
 impl Works {
     fn first(self) -> Micros {
@@ -104,9 +187,22 @@ impl Works {
         }
     }
 
-    fn by_clock(self) -> bool {
+    pub(crate) fn by_clock(self) -> bool {
         matches!(self, Works::Every { .. })
     }
+}
+
+/// What never changes about the neighbours of a drill, for the machine; `None` where they do
+/// nothing by themselves. `width` is that of the rails at its start.
+pub(crate) fn neighbouring(drill: &Drill, width: Micrometres) -> Option<Neighbouring> {
+    let neighbours = &drill.neighbours;
+    let downstream = neighbours.downstream;
+    (neighbours.upstream.is_some() || downstream.is_some()).then(|| Neighbouring {
+        nobody_behind: downstream.is_some_and(|one| one.ready == Ready::TestBox),
+        old_width: downstream
+            .filter(|one| one.rails == RailsWidth::Old)
+            .map(|_| width),
+    })
 }
 
 impl World {
@@ -118,14 +214,13 @@ impl World {
 
     /// Puts the neighbours as the drill begins.
     pub(crate) fn begin_neighbours(&self, s: &mut State) {
-        let (upstream, downstream) = (self.upstream(), self.downstream());
         let mut next = NextDoor::default();
-        if let Some(upstream) = upstream {
+        if let Some(upstream) = self.upstream() {
             next.stock = upstream.boards - 1;
             next.exit_left = upstream.works.first();
             next.at_exit = upstream.works.by_clock() && next.exit_left == Micros(0);
         }
-        if let Some(downstream) = downstream {
+        if let Some(downstream) = self.downstream() {
             next.room_left = downstream.works.first();
             next.busy = !downstream.works.by_clock() || next.room_left > Micros(0);
         }
@@ -137,19 +232,48 @@ impl World {
         self.drill().neighbours.upstream
     }
 
-    fn downstream(&self) -> Option<Downstream> {
+    pub(crate) fn downstream(&self) -> Option<Downstream> {
         self.drill().neighbours.downstream
     }
 
     /// Time until a neighbour does something by itself.
     pub(crate) fn neighbours_due(&self, s: &State) -> Option<Micros> {
-        let left = [s.next_door.exit_left, s.next_door.room_left];
-        left.into_iter().filter(|left| left.0 > 0).min()
+        if !self.has_neighbours() {
+            return None;
+        }
+        let next = &s.next_door;
+        let opens = self.still_closed(s).unwrap_or(Micros(0));
+        let left = [next.exit_left, next.room_left, opens];
+        let left = left.into_iter().chain(next.drop_left);
+        left.filter(|left| left.0 > 0).min()
+    }
+
+    /// For how long downstream's signal stays closed though a board has come.
+    fn still_closed(&self, s: &State) -> Option<Micros> {
+        let downstream = self.downstream()?;
+        let open = downstream.works.cycle() - downstream.opens_late;
+        let left = s.next_door.room_left.0.saturating_sub(open.0);
+        (s.next_door.arriving && left > 0).then_some(Micros(left))
+    }
+
+    /// Whether the clocks of upstream and downstream run.
+    pub(crate) fn neighbours_clocks(&self, s: &State) -> [bool; 2] {
+        let next = &s.next_door;
+        let [drops_infeed, drops_outfeed] = next.drop_left.map(|left| left.0 > 0);
+        [
+            next.exit_left.0 > 0 || drops_infeed,
+            next.room_left.0 > 0 || drops_outfeed || self.still_closed(s).is_some(),
+        ]
     }
 
     /// Lets the neighbours' clocks run on.
     pub(crate) fn neighbours_pass(&self, s: &mut State, span: Micros) {
+        if !self.has_neighbours() {
+            return;
+        }
+        let arrives = self.still_closed(s).is_none_or(|left| left <= span);
         let next = &mut s.next_door;
+        next.arriving &= !arrives;
         let ends = |left: &mut Micros| {
             let ran = left.0 > 0;
             left.0 = left.0.saturating_sub(span.0);
@@ -161,9 +285,15 @@ impl World {
         if ends(&mut next.room_left) {
             next.busy = false;
         }
+        for at in 0..2 {
+            if ends(&mut next.drop_left[at]) {
+                next.dropped[at] = true;
+                next.has_dropped[at] = true;
+            }
+        }
     }
 
-    /// Upstream's next board is gone: the one behind it comes next.
+    /// Upstream's next board is ours: the one behind it comes next.
     pub(crate) fn board_gone_upstream(&self, s: &mut State) {
         s.leftover = None;
         s.next_door.at_exit = false;
@@ -178,158 +308,65 @@ impl World {
         }
     }
 
+    /// A board came from upstream by its belts.
+    pub(crate) fn board_came_from_upstream(&self, s: &mut State, hear: &mut Hear) {
+        if let (true, Some(board)) = (self.next_has_failed(s), s.leftover) {
+            hear(Outcome::Fact(Fact::FailedBoardCame(board.kind)));
+        }
+        self.board_gone_upstream(s);
+    }
+
     /// A board came to the machine downstream: it works at it.
     pub(crate) fn board_came_downstream(&self, s: &mut State) {
-        if let Some(downstream) = self.downstream()
-            && downstream.ready != Ready::Design
-        {
-            s.next_door.busy = true;
-            s.next_door.room_left = downstream.works.cycle();
-        }
-    }
-
-    /// The neighbours' contacts answer what is so now. A contact stays as it is while a board is
-    /// handed over: Board Available until it has left, Machine Ready until it has arrived.
-    pub(crate) fn neighbours_answer(&self, s: &mut State, hear: &mut Hear) {
-        if !self.has_neighbours() {
-            return;
-        }
-        for _ in 0..ROUNDS {
-            let before = s.machine;
-            self.upstream_answers(s, hear);
-            self.downstream_answers(s, hear);
-            if s.machine == before {
-                return;
-            }
-        }
-    }
-
-    fn upstream_answers(&self, s: &mut State, hear: &mut Hear) {
-        let Some(upstream) = self.upstream() else {
+        let Some(downstream) = self.downstream_now(s) else {
             return;
         };
-        let machine = self.machine();
-        if machine.hands_over(&s.machine, Side::Infeed) {
-            return;
+        s.next_door.came = (s.next_door.came + 1).min(63);
+        if !matches!(downstream.ready, Ready::Design | Ready::TestBox) {
+            let cycle = downstream.works.cycle();
+            s.next_door.busy = !downstream.works.by_clock() || cycle > Micros(0);
+            s.next_door.arriving = downstream.opens_late.0 > 0;
+            s.next_door.room_left = cycle;
         }
-        let works = upstream.works != Works::Stopped && !s.upstream_held;
-        let offers = works
+    }
+
+    /// Somebody at a neighbour is told to go on, and sees first to what is wrong there.
+    pub(crate) fn neighbour_goes_on(&self, s: &mut State, side: Side, hear: &mut Hear) {
+        s.next_door.dropped[side as usize] = false;
+        s.next_door.changed[side as usize] = true;
+        if side == Side::Infeed && self.upstream().is_some() {
+            // A board that lies turned is laid straight.
+            s.leftover = s.leftover.map(|board| Board {
+                kind: match self.machine().odd(board.kind) {
+                    Some(BoardFault::Turned) => self.machine().base_kind(board.kind),
+                    _ => board.kind,
+                },
+                ..board
+            });
+        }
+        if side == Side::Infeed
             && s.next_door.at_exit
-            && !self.line_has_changed(s)
-            && (upstream.available != Available::WhenReady
-                || machine.signal_given(&s.machine, Side::Infeed));
-        let offer = s.leftover.filter(|_| offers);
-        let claims = upstream.available == Available::Jumper;
-        if s.machine.neighbour_signal(Side::Infeed) != (offer.is_some() || claims)
-            || s.machine.upstream_board() != offer
+            && self.next_has_failed(s)
+            && let Some(board) = s.leftover
         {
-            self.with_machine(s, hear, |world, machine, tell| {
-                let buffer = world.machine();
-                buffer.upstream_signal(machine, offer, tell);
-                buffer.upstream_claims(machine, claims, tell);
-            });
+            hear(Outcome::Fact(Fact::FailedBoardTakenAway(board.kind)));
+            self.board_gone_upstream(s);
         }
     }
 
-    fn downstream_answers(&self, s: &mut State, hear: &mut Hear) {
-        let Some(downstream) = self.downstream() else {
-            return;
+    /// Whether upstream's next board failed its test.
+    fn next_has_failed(&self, s: &State) -> bool {
+        let number = |upstream: Upstream| upstream.boards - 1 - s.next_door.stock;
+        let failed = |upstream: Upstream| upstream.failed >> number(upstream) & 1 == 1;
+        s.leftover.is_some() && self.upstream().is_some_and(failed)
+    }
+
+    /// Whether the rails of a neighbour still have their old width.
+    fn has_old_rails(&self, s: &State, side: Side) -> bool {
+        let rails = match side {
+            Side::Infeed => self.upstream().map(|one| one.rails),
+            Side::Outfeed => self.downstream().map(|one| one.rails),
         };
-        let machine = self.machine();
-        let room = downstream.works != Works::Stopped && !s.next_door.busy && !s.downstream_held;
-        let takes = match downstream.ready {
-            Ready::Design => downstream.works != Works::Stopped,
-            Ready::Room | Ready::OnOffer | Ready::Jumper => room,
-        };
-        machine.downstream_stands(&mut s.machine, !takes);
-        let closed = match downstream.ready {
-            Ready::Room => room,
-            Ready::OnOffer => room && machine.signal_given(&s.machine, Side::Outfeed),
-            Ready::Jumper | Ready::Design => true,
-        };
-        if s.machine.neighbour_signal(Side::Outfeed) != closed
-            && !machine.hands_over(&s.machine, Side::Outfeed)
-        {
-            self.with_machine(s, hear, |world, machine, tell| {
-                world.machine().downstream_signal(machine, closed, tell);
-            });
-        }
-    }
-
-    /// Whether upstream may bring its next board to its exit now, by choice.
-    pub(crate) fn may_bring_board(&self, s: &State) -> bool {
-        let by_choice = |upstream: Upstream| upstream.works == Works::Chance;
-        self.upstream().is_some_and(by_choice) && !s.next_door.at_exit && !s.upstream_held
-    }
-
-    /// Whether downstream may have room again now, by choice.
-    pub(crate) fn may_have_room(&self, s: &State) -> bool {
-        let by_choice = |downstream: Downstream| downstream.works == Works::Chance;
-        self.downstream().is_some_and(by_choice) && s.next_door.busy
-    }
-
-    /// What somebody sees of a neighbour who stands at its side.
-    pub(crate) fn look_at_neighbour(&self, s: &State, side: Side, cue: &mut dyn FnMut(Cue)) {
-        let (upstream, downstream) = (self.upstream(), self.downstream());
-        let (works, jumper) = match side {
-            Side::Infeed => (
-                upstream.map(|one| one.works),
-                upstream.is_some_and(|one| one.available == Available::Jumper),
-            ),
-            Side::Outfeed => (
-                downstream.map(|one| one.works),
-                downstream.is_some_and(|one| one.ready == Ready::Jumper),
-            ),
-        };
-        if works == Some(Works::Stopped) {
-            cue(Cue::NeighbourStands(side));
-        }
-        if jumper {
-            cue(Cue::Jumper(side));
-        }
-        if side == Side::Outfeed && downstream.is_some_and(|one| one.ready == Ready::Design) {
-            cue(Cue::TakesAlways);
-        }
-        let waits = s.next_door.at_exit && !s.machine.neighbour_signal(Side::Infeed);
-        if side == Side::Infeed && waits {
-            cue(Cue::BoardWaitsUpstream);
-        }
-    }
-
-    /// The neighbours' fields in a key: none where they do nothing by themselves.
-    pub(crate) fn code_neighbours(&self, s: &mut State, coder: &mut impl Coder) {
-        let mut next = NextDoor::default();
-        if let Some(upstream) = self.upstream() {
-            next.stock = s.next_door.stock;
-            coder.byte(&mut next.stock, 6);
-            next.at_exit = s.next_door.at_exit;
-            coder.flag(&mut next.at_exit);
-            if upstream.works.by_clock() {
-                next.exit_left = s.next_door.exit_left;
-                coder.word(&mut next.exit_left.0, 32);
-            }
-        }
-        if let Some(downstream) = self.downstream() {
-            next.busy = s.next_door.busy;
-            coder.flag(&mut next.busy);
-            if downstream.works.by_clock() {
-                next.room_left = s.next_door.room_left;
-                coder.word(&mut next.room_left.0, 32);
-            }
-        }
-        s.next_door = next;
-    }
-}
-
-/// The chances of neighbours that do as they like.
-impl World {
-    /// Upstream brings its next board to its exit.
-    pub(crate) fn bring_board(&self, s: &mut State) {
-        s.next_door.at_exit = s.leftover.is_some();
-    }
-
-    /// Downstream is done with its board.
-    pub(crate) fn make_room(&self, s: &mut State) {
-        s.next_door.busy = false;
+        rails == Some(RailsWidth::Old) && !s.next_door.changed[side as usize]
     }
 }

@@ -188,9 +188,7 @@ impl World {
             return;
         }
         out.extend(self.faults_by_chance(s).map(Chance::FaultComes));
-        if self.may_have_room(s) {
-            out.push(Chance::DownstreamMakesRoom);
-        }
+        self.neighbours_choose(s, out);
         let Some(board) = s.leftover else { return };
         if s.upstream_held || self.line_has_changed(s) {
             return;

@@ -75,10 +75,12 @@ impl World {
         work(self, &mut s.machine, &mut |outcome| ear.relay(outcome));
         let (entered, sent, sank, fell) = (ear.entered, ear.sent, ear.sank, ear.fell);
         if entered {
-            self.board_gone_upstream(s);
+            self.note_two_at_once(s);
+            self.board_came_from_upstream(s, hear);
         }
         if sent {
             self.board_came_downstream(s);
+            self.chatters(s, hear);
         }
         // Who sees the lift come down knows that it moved.
         if sank && self.sees_lift(s) {

@@ -26,6 +26,10 @@ pub enum Told {
     DownstreamHolds,
     /// Downstream goes on.
     DownstreamGoesOn,
+    /// Downstream stands, and holds.
+    DownstreamStands,
+    /// Downstream stands; a jumper was in its plug and is out now.
+    DownstreamMends,
     /// The line lead knows.
     LeadKnows,
 }
@@ -117,6 +121,10 @@ pub enum Fact {
     LiftSank,
     /// Upstream laid a board on the infeed belt.
     BoardLaid(u8),
+    /// A board came from upstream that had failed its test.
+    FailedBoardCame(u8),
+    /// Upstream took its failed board away.
+    FailedBoardTakenAway(u8),
     /// A board was taken out of a half-slot.
     BoardTaken(HalfSlot, u8),
     /// A board was put into a half-slot.
@@ -320,10 +328,16 @@ fn cue_kind(cue: Cue) -> SignKind {
         Cue::LiftSinks => SignKind::LiftSinkSeen,
         Cue::LampsDiffer(_) => SignKind::LampsDifferSeen,
         Cue::Heat(_) => SignKind::HeatFelt,
-        Cue::Bowed(_) | Cue::Askew(_) => SignKind::BoardOddSeen,
-        Cue::NeighbourStands(_) | Cue::Jumper(_) | Cue::TakesAlways | Cue::BoardWaitsUpstream => {
-            SignKind::NeighbourSeen
-        }
+        Cue::Bowed(_) | Cue::Askew(_) | Cue::Turned(_) => SignKind::BoardOddSeen,
+        Cue::NeighbourStands(_)
+        | Cue::Jumper(_)
+        | Cue::TakesAlways
+        | Cue::TestBox(_)
+        | Cue::OtherWidth(_)
+        | Cue::FedByHand
+        | Cue::FailedLampLit
+        | Cue::LampFlickers
+        | Cue::BoardWaitsUpstream => SignKind::NeighbourSeen,
         Cue::ScrewCleared(_) | Cue::LensesWiped(_) => SignKind::Other,
     }
 }

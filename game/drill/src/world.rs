@@ -1,9 +1,10 @@
 //! The world of one drill and one variant.
 
 use rackproof_buffer::{self as buffer, Board, Machine};
+use rackproof_model::Micrometres;
 
 use crate::faults::{FaultClock, FaultPlan};
-use crate::neighbours::NextDoor;
+use crate::neighbours::{NextDoor, neighbouring};
 use crate::{Drill, Pace, Person, Stand, Variant, sight::Sight, sight::SightTable};
 
 /// What stands around the machine: places, reach, sight, pace.
@@ -38,6 +39,8 @@ pub struct World {
     variant: usize,
     sight: SightTable,
     plan: FaultPlan,
+    /// Width between the rails as the drill begins.
+    start_width: Micrometres,
 }
 
 /// All that changes.
@@ -83,6 +86,10 @@ impl World {
             variant < drill.variants.len(),
             "a drill has no such variant"
         );
+        let mut drill = drill;
+        if let Some(line) = drill.variants[variant].line {
+            drill.neighbours = line;
+        }
         let listed = || {
             drill.variants[variant]
                 .faults
@@ -90,11 +97,10 @@ impl World {
                 .map(|&at| &drill.faults[at])
         };
         let machine = machine.with_faults(listed().map(|fault| fault.what).collect());
-        let beside = &drill.neighbours;
-        let machine = if beside.upstream.is_some() || beside.downstream.is_some() {
-            machine.with_neighbours()
-        } else {
-            machine
+        let start_width = width_at_start(&machine, &drill);
+        let machine = match neighbouring(&drill, start_width) {
+            Some(neighbouring) => machine.with_neighbours(neighbouring),
+            None => machine,
         };
         let mut hall = hall;
         for kind in hall.kind_names.len()..machine.kinds().len() {
@@ -111,6 +117,7 @@ impl World {
             variant,
             sight,
             plan,
+            start_width,
         }
     }
 
@@ -132,6 +139,10 @@ impl World {
     /// The variant.
     pub fn variant(&self) -> &Variant {
         &self.drill.variants[self.variant]
+    }
+
+    pub(crate) fn start_width(&self) -> Micrometres {
+        self.start_width
     }
 
     pub(crate) fn plan(&self) -> &FaultPlan {
@@ -179,8 +190,14 @@ impl World {
             harms: 0,
             finish_held: false,
         };
-        self.begin_neighbours(&mut start);
         self.begin_faults(&mut start);
+        self.begin_neighbours(&mut start);
         start
     }
+}
+
+fn width_at_start(machine: &Machine, drill: &Drill) -> Micrometres {
+    let mut state = machine.at_rest(drill.start.product);
+    machine.begin_with(&mut state, &drill.start.settings);
+    state.width(machine)
 }

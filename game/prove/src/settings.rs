@@ -48,6 +48,14 @@ pub enum Congruence {
     Off,
     /// Each n-th landing, from 1 up; 0 counts as 1. The search is the slower, the smaller this is.
     Every(u32),
+    /// The first so many landings, and then each n-th: what a search of few states does is checked
+    /// whole.
+    Dense {
+        /// So many landings are checked one by one.
+        all: u64,
+        /// Of those after them each n-th, from 1 up; 0 counts as 1.
+        every: u32,
+    },
     /// Each landing.
     Always,
 }
@@ -58,6 +66,9 @@ impl Congruence {
         match self {
             Congruence::Off => false,
             Congruence::Every(n) => landing.is_multiple_of(u64::from(n.max(1))),
+            Congruence::Dense { all, every } => {
+                landing < all || landing.is_multiple_of(u64::from(every.max(1)))
+            }
             Congruence::Always => true,
         }
     }
@@ -76,6 +87,14 @@ mod tests {
             (Congruence::Every(2), [true, false, true, false]),
             (Congruence::Every(3), [true, false, false, true]),
             (Congruence::Every(0), [true, true, true, true]),
+            (
+                Congruence::Dense { all: 2, every: 3 },
+                [true, true, false, true],
+            ),
+            (
+                Congruence::Dense { all: 0, every: 2 },
+                [true, false, true, false],
+            ),
         ];
         for (congruence, due) in cases {
             assert_eq!(

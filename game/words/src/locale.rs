@@ -27,6 +27,7 @@ macro_rules! file {
 /// All English message files. A new file is one line here; a test finds a forgotten one.
 pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("commands.ftl", site_renames: false),
+    file!("drill-blocked-downstream.ftl", site_renames: false),
     file!("drill-left-inside.ftl", site_renames: false),
     file!("drill-left-inside-rowan.ftl", site_renames: false),
     file!("fault.ftl", site_renames: true),

@@ -1,15 +1,22 @@
-//! What becomes of the journals of the first drill.
+//! The journals of the drill left-inside.
 
 use super::{Expected, Journals, expect};
 
 pub(super) const JOURNALS: Journals = Journals {
     drill: "left-inside",
+    files: [
+        "assets/machines/alder-16.ron",
+        "scenarios/changeover/left-inside.ron",
+        "assets/rules/changeover.ron",
+        "assets/procedures/changeover.ron",
+    ],
     all: ALL,
     kept: KEPT,
     unbroken: UNBROKEN,
     untested: UNTESTED,
 };
 
+/// Every journal. One passes if nothing stands behind its name.
 const ALL: &[Expected] = &[
     expect("by-hand", &[], &[], &[], &[]),
     expect("by-hand-low", &[], &[], &[], &[]),
@@ -103,6 +110,8 @@ const ALL: &[Expected] = &[
     ),
 ];
 
+/// The journal in which each rule is put to the test and kept: what is done there that it speaks
+/// of.
 const KEPT: &[(&str, &str, &str)] = &[
     ("rails-unproven", "by-hand", "Start"),
     ("declared-unseen", "by-hand", "HoldDeclare"),
@@ -121,7 +130,7 @@ const KEPT: &[(&str, &str, &str)] = &[
     ("power-given-early", "by-hand", "LockOff"),
 ];
 
-// `board-put-in` forbids an act always, so that none can keep it.
+/// `board-put-in` forbids an act always, so that none can keep it when put to the test.
 const UNBROKEN: &[&str] = &["doubtful-board-good"];
 const UNTESTED: &[&str] = &[
     "production-unproven",

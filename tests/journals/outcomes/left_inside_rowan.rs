@@ -5,6 +5,12 @@ use super::{Expected, Journals, expect};
 
 pub(super) const JOURNALS: Journals = Journals {
     drill: "left-inside-rowan",
+    files: [
+        "assets/machines/rowan-40.ron",
+        "scenarios/changeover/left-inside-rowan.ron",
+        "assets/rules/changeover.ron",
+        "assets/procedures/changeover-unasked.ron",
+    ],
     all: ALL,
     kept: KEPT,
     unbroken: UNBROKEN,

@@ -24,6 +24,7 @@ fn proof() -> Proof {
         ways: Vec::new(),
     };
     Proof {
+        older: false,
         drill: name("left-inside"),
         program: name("0.1.0"),
         texts: Hashes::of(&material()),
@@ -53,6 +54,7 @@ fn proof() -> Proof {
             first_broken: 9,
             tested: true,
             harm_without: Some(name("green-low")),
+            corner_without: None,
         }],
         traps: vec![TrapSprung {
             trap: name("half-a-look"),
@@ -165,7 +167,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 2", "form: 1", &["problem-out-of-bounds"]),
+        ("form: 2", "form: 3", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
@@ -183,6 +185,21 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
     for text in ["", "Proof()", "Drill(name: \"x\")", &good[..good.len() / 2]] {
         assert!(!read(text).1.is_empty(), "{text}");
     }
+}
+
+/// One that was written before races were claimed is read, and stale.
+#[test]
+fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
+    let mut old = proof();
+    old.times.pop();
+    let text = old.text().replacen("form: 2", "form: 1", 1);
+    let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
+    let text = format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body));
+    let (proof, problems) = read(&text);
+    assert_eq!(problems, [""; 0]);
+    let proof = proof.expect("it has no problem");
+    let state = proof.state(&material(), &text);
+    assert_eq!(state, ProofState::Stale(vec![Ground::Core]));
 }
 
 #[test]

@@ -11,9 +11,9 @@ const TIME: Bound = Bound::whole("time", "µs", 0, 86_400_000_000, "a time since
 const FORMS: Bound = Bound::whole(
     "form",
     "",
+    1,
     FORM as i64,
-    FORM as i64,
-    "the form of proof that this program knows",
+    "the forms of proof that this program knows",
 );
 
 /// Hexadecimal figures of a hash.
@@ -46,14 +46,19 @@ impl Proof {
         let traps = fields.each("traps", trap);
         let always_wrong = texts_of(&fields, "always_wrong");
         let machine = texts_of(&fields, "machine");
-        let races = fields.each("races", race);
-        let decisive = fields.each("decisive", moments);
+        // The first form had none of these.
+        let races = fields.optional("races", Vec::new(), |value, report| {
+            report.each(value, race)
+        });
+        let decisive = fields.optional("decisive", Vec::new(), |value, report| {
+            report.each(value, moments)
+        });
         let seal = hash(&fields, "seal");
         let (whole, list) = (fields.place(), fields.place_of("searches"));
         let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
         fields.finish();
-        form?;
         let proof = Proof {
+            older: form? < FORM as i64,
             drill: drill?,
             program: program?,
             texts: texts?,
@@ -282,6 +287,11 @@ fn rule<'v>(value: &'v Value, report: Report<'v>) -> Option<RuleNeed> {
     let first_broken = count(&fields, "first_broken");
     let (tested, early) = (fields.flag("tested"), fields.flag("early"));
     let harm_without = at_most_one(&fields, "harm_without", text_of);
+    let corner_without = if fields.has("corner_without") {
+        at_most_one(&fields, "corner_without", text_of)
+    } else {
+        Some(None)
+    };
     fields.finish();
     Some(RuleNeed {
         rule: rule?,
@@ -290,6 +300,7 @@ fn rule<'v>(value: &'v Value, report: Report<'v>) -> Option<RuleNeed> {
         tested: tested?,
         early: early?,
         harm_without: harm_without?,
+        corner_without: corner_without?,
     })
 }
 

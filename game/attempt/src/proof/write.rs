@@ -121,13 +121,15 @@ fn time(one: &Time) -> String {
 
 fn rule(one: &RuleNeed) -> String {
     format!(
-        "Rule(rule: {}, sourced: {}, early: {}, first_broken: {}, tested: {}, harm_without: {})",
+        "Rule(rule: {}, sourced: {}, early: {}, first_broken: {}, tested: {}, harm_without: {}, \
+         corner_without: {})",
         quoted(&one.rule),
         one.sourced,
         one.early,
         one.first_broken,
         one.tested,
-        names(one.harm_without.as_slice())
+        names(one.harm_without.as_slice()),
+        names(one.corner_without.as_slice())
     )
 }
 

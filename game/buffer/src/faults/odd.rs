@@ -30,6 +30,8 @@ pub enum BoardFault {
     Bowed(Micrometres),
     /// It lies askew and takes so much more width. Straight again once it was taken in hand.
     Askew(Micrometres),
+    /// It lies turned by 90 degrees: its length lies across the flow.
+    Turned,
 }
 
 /// Bow that boards with surface-mounted parts may have, in hundredths of a hundredth of the length.
@@ -42,6 +44,13 @@ impl BoardFault {
             BoardFault::Warm { grown, .. } => grown,
             BoardFault::Bowed(_) => Micrometres(0),
             BoardFault::Askew(more) => more,
+            BoardFault::Turned => {
+                return BoardKind {
+                    length: kind.width,
+                    width: kind.length,
+                    ..kind
+                };
+            }
         };
         BoardKind {
             width: kind.width + more,

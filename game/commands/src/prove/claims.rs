@@ -2,24 +2,17 @@
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::{HarmKind, Timer};
-use rackproof_drill::Mergers;
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Way, explore_free, explore_kept, explore_plain, judged},
+    job::{Kept, Way, judged},
     races::Races,
     spoken::spoken_of,
     survey::Survey,
+    tasks::{self, Heard},
     vacuity::{self, Vacuity},
-    workers::{self, Said},
 };
-
-/// The rack on which harms are looked for with the rules off.
-const SLOTS_FREE: u8 = 2;
-
-/// After so many states more it is told how far a search is.
-const TOLD_EVERY: usize = 2_000_000;
 
 /// One run of the guide.
 #[derive(Clone, Debug)]
@@ -146,83 +139,31 @@ pub(crate) fn prove(
             guided.push(guide(exercise, variant, way, &mut milestones));
         }
     }
-    let kept = search(exercise, chosen, sizes, tell);
-    let spoken_of = spoken_of(exercise);
-    let reachable = reachable(exercise, chosen, spoken_of);
     let whole = chosen.len() == exercise.drill.variants.len();
-    let mut ends: Vec<usize> = chosen
-        .first()
-        .into_iter()
-        .chain(chosen.last())
-        .copied()
-        .collect();
-    ends.dedup();
-    let plain = workers::each(
-        &ends,
-        |&variant, _: &mut dyn FnMut(())| explore_plain(exercise, variant, SLOTS_FREE),
-        &mut |_| {},
-    );
+    let found = tasks::search(exercise, chosen, sizes, whole, &mut |heard| match heard {
+        Heard::Far(variant, slots, far) => tell(&Line::Far(*variant, *slots, *far, exercise)),
+        Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
+    });
+    let (kept, plain) = (found.kept, found.plain);
     let mut survey = Survey::default();
     let surveys = kept.iter().map(|one| &one.survey);
     for one in surveys.chain(plain.iter().map(|one| &one.survey)) {
         survey.join(one);
     }
-    let vacuity = whole.then(|| vacuity::check(exercise, chosen, &kept, &survey));
+    let vacuity =
+        whole.then(|| vacuity::check(exercise, &kept, &survey, (found.without, found.traps)));
     Proof {
         undeclared: survey.races.undeclared(&exercise.drill).collect(),
         races: survey.races,
         kept,
         guided,
         milestones,
-        spoken_of,
-        reachable,
+        spoken_of: spoken_of(exercise),
+        reachable: found.reachable,
         machine: plain.into_iter().find_map(|one| one.machine),
         vacuity,
         whole,
     }
-}
-
-/// Which of the harms can be reached on some variant with the rules off: by prepared steps, which
-/// are fewer, then what is left by plain ones; then on the next variant.
-fn reachable(exercise: &Exercise, chosen: &[usize], wanted: u64) -> u64 {
-    let mut reached = 0;
-    for &variant in chosen {
-        for mergers in [Mergers::Prepared, Mergers::Plain] {
-            let left = wanted & !reached;
-            if left != 0 {
-                reached |= explore_free(exercise, variant, SLOTS_FREE, left, mergers);
-            }
-        }
-    }
-    reached
-}
-
-/// All searches with the rules kept.
-fn search(
-    exercise: &Exercise,
-    chosen: &[usize],
-    sizes: &[u8],
-    tell: &mut dyn FnMut(&Line<'_>),
-) -> Vec<Kept> {
-    let rules = exercise.rules.for_proof();
-    let jobs: Vec<(u8, usize)> = sizes
-        .iter()
-        .flat_map(|&slots| chosen.iter().map(move |&variant| (slots, variant)))
-        .collect();
-    let work = |&(slots, variant): &(u8, usize), far: &mut dyn FnMut((usize, u8, Progress))| {
-        let mut told = 0;
-        explore_kept(exercise, variant, slots, &rules, &mut |progress| {
-            if progress.states / TOLD_EVERY > told {
-                told = progress.states / TOLD_EVERY;
-                far((variant, slots, progress));
-            }
-        })
-    };
-    let mut hear = |said: Said<'_, (usize, u8, Progress), Kept>| match said {
-        Said::Far((variant, slots, far)) => tell(&Line::Far(variant, slots, far, exercise)),
-        Said::Done(kept) => tell(&Line::Kept(kept, exercise)),
-    };
-    workers::each(&jobs, work, &mut hear)
 }
 
 /// The guide on one way of one variant, alone and against all that the neighbours could choose.

@@ -27,16 +27,19 @@ pub(super) const REPORTED: u32 = 20;
 const BEYOND_BOUND: u32 = 21;
 
 /// Finished, with the rules kept and no harm done.
-const SAFE: u32 = 22;
+pub(super) const SAFE: u32 = 22;
 
 /// The machine breaks what must hold in every state of it.
 const INVARIANT: u32 = 23;
 /// From this bit on: the rule that was broken first, by its number.
 const FIRST_BROKEN: u32 = 24;
 
-/// Each landing of so many is checked for congruence. The check lists the successors of both
-/// states, so that it costs tens of steps.
-const CHECKED_OF: u32 = 1_000;
+/// So many landings are checked for congruence one by one, and after them one of so many. The check
+/// lists the successors of both states, so that it costs tens of steps.
+const CHECKED: Congruence = Congruence::Dense {
+    all: 50_000,
+    every: 1_000,
+};
 
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
 pub(super) const STATES_MOST: usize = 40_000_000;
@@ -132,7 +135,7 @@ pub(crate) fn explore_kept(
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
         states_most: STATES_MOST,
-        congruence: Congruence::Every(CHECKED_OF),
+        congruence: CHECKED,
         steps_kept: true,
         ..Settings::default()
     };
@@ -210,11 +213,11 @@ pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> P
 }
 
 /// Which of the harms in `wanted` can be reached on this variant with no rule at all, by prepared
-/// or by plain steps.
+/// or by plain steps: on a rack of so many slots, within so many states.
 pub(crate) fn explore_free(
     exercise: &Exercise,
     variant: usize,
-    slots: u8,
+    (slots, states_most): (u8, usize),
     wanted: u64,
     mergers: Mergers,
 ) -> u64 {
@@ -226,12 +229,25 @@ pub(crate) fn explore_free(
     let settings = Settings {
         prune: 1 << REPORTED,
         until: wanted,
-        states_most: STATES_MOST_FREE,
+        states_most,
         congruence: Congruence::Off,
         ..Settings::default()
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
+}
+
+/// The most boards that there are in a variant of a drill, those that upstream still has included.
+pub(crate) fn boards_most(exercise: &Exercise) -> usize {
+    let variants = exercise.drill.variants.iter();
+    let counts = variants.map(|variant| {
+        let line = variant.line.unwrap_or(exercise.drill.neighbours);
+        let left = usize::from(line.leftover.is_some());
+        let upstream = line.upstream.map_or(left, |one| usize::from(one.boards));
+        let lying = variant.boards.len() + variant.stored.len();
+        lying + usize::from(variant.infeed_belt.is_some()) + upstream
+    });
+    counts.max().unwrap_or(0)
 }
 
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {

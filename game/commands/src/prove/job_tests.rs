@@ -11,9 +11,8 @@ use rackproof_model::{
 };
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
-use super::{
-    super::spoken::spoken_of, BREACH, REPORTED, explore_free, explore_kept, flags, judged,
-};
+use super::{BREACH, REPORTED, STATES_MOST_FREE, explore_free, explore_kept, flags, judged};
+use crate::prove::spoken::spoken_of;
 use rackproof_library::{built_in_drill, load};
 
 /// The smallest rack there is.
@@ -81,9 +80,10 @@ fn with_the_rules_off_the_harms_are_there() {
     let exercise = exercise();
     let variant = number(&exercise, "black-low");
     let wanted = spoken_of(&exercise);
-    let prepared = explore_free(&exercise, variant, SLOTS, wanted, Mergers::Prepared);
+    let bounds = (SLOTS, STATES_MOST_FREE);
+    let prepared = explore_free(&exercise, variant, bounds, wanted, Mergers::Prepared);
     let left = wanted & !prepared;
-    let reached = prepared | explore_free(&exercise, variant, SLOTS, left, Mergers::Plain);
+    let reached = prepared | explore_free(&exercise, variant, bounds, left, Mergers::Plain);
     assert_eq!(
         reached,
         wanted,

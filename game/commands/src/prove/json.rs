@@ -115,7 +115,8 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
         .map(|need| {
             json!({
                 "rule": need.rule, "first_broken": need.first_broken,
-                "harm_without_in": need.turned.map(name), "sourced": need.sourced,
+                "harm_without_in": need.turned.map(name),
+                "corner_without_in": need.cornered.map(name), "sourced": need.sourced,
                 "early": need.early, "tested": need.tested,
             })
         })

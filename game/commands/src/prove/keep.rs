@@ -62,6 +62,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
     let vacuity = proof.vacuity.as_ref();
     let traps = vacuity.map_or(&[][..], |one| &one.traps);
     Kept {
+        older: false,
         drill: exercise.drill.id.clone(),
         program: env!("CARGO_PKG_VERSION").to_owned(),
         texts: Hashes::of(&drill.material),
@@ -188,7 +189,8 @@ fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {
         first_broken: need.first_broken,
         tested: need.tested,
         early: need.early,
-        harm_without: need.turned.map(name),
+        harm_without: need.turned.map(&name),
+        corner_without: need.cornered.map(&name),
     }
 }
 
@@ -305,6 +307,10 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
             tested: one.tested,
             early: one.early,
             turned: match &one.harm_without {
+                Some(name) => Some(variant(name)?),
+                None => None,
+            },
+            cornered: match &one.corner_without {
                 Some(name) => Some(variant(name)?),
                 None => None,
             },

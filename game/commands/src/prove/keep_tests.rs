@@ -53,6 +53,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         tested: true,
         early: rule.early,
         turned: (!broken).then_some(2),
+        cornered: None,
     });
     let traps = (0..exercise.drill.traps.len()).map(|trap| Sprung {
         trap,

@@ -41,9 +41,8 @@ impl Races {
     /// Notes one state, with the steps of the explorer from it.
     pub(crate) fn note(&mut self, judged: &Judged, state: &JudgedState, strides: &[Stride<Cause>]) {
         let world = judged.world();
-        let timers: Vec<Timer> = world.machine().timers(&state.world.machine).collect();
-        let machines = timers.iter().filter(|timer| !timer.is_person());
-        let machines: Vec<Timer> = machines.copied().collect();
+        let timers = world.timers(&state.world);
+        let machines: Vec<Timer> = timers.filter(|timer| !timer.is_person()).collect();
         for (at, &one) in machines.iter().enumerate() {
             for &other in &machines[at + 1..] {
                 *self.pairs.entry((one, other)).or_default() += 1;

@@ -10,8 +10,8 @@ use rackproof_words::{Arg, Words};
 use super::{
     claims::{Line, Proof, kinds},
     job,
-    keep::{claim_name, kinds_of},
-    races::SOURCES,
+    keep::claim_name,
+    race_table,
     vacuity::Vacuity,
     workers::workers,
 };
@@ -40,6 +40,7 @@ pub(crate) fn write_head(
             "notsure",
             Arg::from(i64::from(exercise.drill.limits.not_sure)),
         ),
+        ("boards", Arg::from(job::boards_most(exercise) as i64)),
     ];
     write!(
         out,
@@ -139,7 +140,7 @@ pub(crate) fn write_claims(
         }
     }
     if !open {
-        write_races(drill, proof, out, words)?;
+        race_table::write(drill, proof, out, words)?;
     }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
@@ -235,12 +236,13 @@ fn write_vacuity(
             ),
             ("states", Arg::from(need.first_broken as i64)),
         ];
-        let (id, last) = match need.turned {
-            Some(number) => ("prove-need-harm", variant(number)),
-            None if !need.tested => ("prove-need-untested", Arg::from("")),
-            None if need.early => ("prove-need-early", Arg::from("")),
-            None if need.sourced => ("prove-need-source", Arg::from("")),
-            None => ("prove-need-none", Arg::from("")),
+        let (id, last) = match (need.turned, need.cornered) {
+            (Some(number), _) => ("prove-need-harm", variant(number)),
+            (None, Some(number)) => ("prove-need-corner", variant(number)),
+            _ if !need.tested => ("prove-need-untested", Arg::from("")),
+            _ if need.early => ("prove-need-early", Arg::from("")),
+            _ if need.sourced => ("prove-need-source", Arg::from("")),
+            _ => ("prove-need-none", Arg::from("")),
         };
         let [rule, states] = first;
         let line = words.say(id, &[rule, states, ("variant", last)]);
@@ -270,71 +272,6 @@ fn write_vacuity(
     let line = words.say("prove-always-wrong", &[("list", Arg::from(list))]);
     writeln!(out)?;
     write!(out, "{}", wrapped("", 0, &line))
-}
-
-/// Which timers ran at once, and where a moment decides.
-fn write_races(
-    drill: &Loaded,
-    proof: &Proof,
-    out: &mut dyn Write,
-    words: &Words,
-) -> io::Result<()> {
-    let races = &proof.races;
-    writeln!(out)?;
-    writeln!(out, "{}", words.say("prove-races", &[]))?;
-    for (&(one, other), &states) in &races.pairs {
-        let arguments = [
-            ("one", Arg::from(one.name())),
-            ("other", Arg::from(other.name())),
-            ("states", Arg::from(states as i64)),
-        ];
-        let declared = drill.exercise.drill.races.contains(&(one, other));
-        let id = if declared {
-            "prove-race"
-        } else {
-            "prove-race-undeclared"
-        };
-        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
-    }
-    if races.pairs.is_empty() {
-        write!(
-            out,
-            "{}",
-            wrapped("  ", 4, &words.say("prove-race-none", &[]))
-        )?;
-    }
-    for pair in &drill.exercise.drill.races {
-        if !races.pairs.contains_key(pair) {
-            let arguments = [
-                ("one", Arg::from(pair.0.name())),
-                ("other", Arg::from(pair.1.name())),
-            ];
-            write!(
-                out,
-                "{}",
-                wrapped("  ", 4, &words.say("prove-race-unmet", &arguments))
-            )?;
-        }
-    }
-    writeln!(out)?;
-    writeln!(out, "{}", words.say("prove-decisive", &[]))?;
-    for (source, moments) in SOURCES.iter().zip(&races.moments) {
-        let kinds: Vec<&str> = kinds_of(moments.by).collect();
-        let source = words.say(&format!("prove-decisive-{source}"), &[]);
-        let arguments = [
-            ("source", Arg::from(source)),
-            ("states", Arg::from(moments.states as i64)),
-            ("most", Arg::from(moments.most as i64)),
-            ("list", Arg::from(kinds.join(", "))),
-        ];
-        let id = match (moments.states, kinds.is_empty()) {
-            (0, _) => "prove-decisive-none",
-            (_, true) => "prove-decisive-chance",
-            _ => "prove-decisive-line",
-        };
-        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
-    }
-    Ok(())
 }
 
 /// The shortest way to what should not be, once for each claim.

@@ -7,10 +7,11 @@ use std::{
 };
 
 use rackproof_attempt::Exercise;
-use rackproof_buffer::SLOTS_MOST;
+use rackproof_buffer::{SLOTS_MOST, StateFact};
 use rackproof_words::{Arg, Words};
 
 use super::{
+    facts,
     interrupt::came,
     job::{Kept, explore_kept},
 };
@@ -69,8 +70,38 @@ pub(super) fn write(
             writeln!(out, "  {}", words.say(id, &arguments))?;
             out.flush()?;
         }
+        if let Some(&slots) = sizes.first() {
+            write_facts(exercise, variant, slots, out, words)?;
+        }
     }
     Ok(exit)
+}
+
+/// By what factor each fact makes the states more.
+fn write_facts(
+    exercise: &Exercise,
+    variant: usize,
+    slots: u8,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let size = ("slots", Arg::from(i64::from(slots)));
+    let Some((all, without)) = facts::counts(exercise, variant, slots) else {
+        return writeln!(out, "  {}", words.say("prove-facts-many", &[size]));
+    };
+    let factors = StateFact::ALL
+        .iter()
+        .zip(without)
+        .map(|((name, _), count)| {
+            let factor = all as f64 / count as f64;
+            format!("{name} {factor:.3}")
+        });
+    let list = Arg::from(factors.collect::<Vec<_>>().join(", "));
+    writeln!(
+        out,
+        "  {}",
+        words.say("prove-facts", &[size, ("list", list)])
+    )
 }
 
 fn timed(exercise: &Exercise, variant: usize, slots: u8) -> Timed {

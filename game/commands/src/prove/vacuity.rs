@@ -11,9 +11,10 @@ use rackproof_prove::{Congruence, Settings};
 
 use super::{
     interrupt::explore,
-    job::{BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST_FREE, Way, flags, judged, way},
+    job::{
+        BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, Way, flags, judged, way,
+    },
     survey::Survey,
-    workers,
 };
 
 /// The rack on which rules are knocked out.
@@ -38,6 +39,16 @@ pub(crate) struct Need {
     pub(crate) early: bool,
     /// The variant in which, without it, an attempt that keeps all others does harm.
     pub(crate) turned: Option<usize>,
+    /// The variant in which, without it, an attempt that keeps all others comes to where no safe
+    /// finish can be reached for sure any more.
+    pub(crate) cornered: Option<usize>,
+}
+
+/// What becomes of the proof without a rule.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Turn {
+    Harm,
+    Corner,
 }
 
 /// A trap, and how it is sprung.
@@ -64,13 +75,14 @@ pub(crate) struct Vacuity {
 impl Need {
     /// Whether nothing speaks for it: without it nothing turns, and it rests on nothing else.
     pub(crate) fn is_idle(&self) -> bool {
-        self.tested && self.turned.is_none() && !self.sourced && !self.early
+        let turns = self.turned.is_some() || self.cornered.is_some();
+        self.tested && !turns && !self.sourced && !self.early
     }
 }
 
 impl Vacuity {
-    /// Whether each rule that can be broken is needed: without it harm is done, or it rests on a
-    /// source from outside, or it names a mistake early.
+    /// Whether each rule that can be broken is needed: without it harm is done, or a corner is
+    /// reached, or it rests on a source from outside, or it names a mistake early.
     pub(crate) fn rules_count(&self) -> bool {
         !self.needs.iter().any(Need::is_idle)
     }
@@ -87,38 +99,27 @@ impl Vacuity {
     }
 }
 
-/// Does all checks. `kept` are the searches with the rules kept, `survey` what the acts on offer came
-/// to in all searches.
+/// Joins what the searches gave. `kept` are the searches with the rules kept, `survey` what the
+/// acts on offer came to in all searches; then what the searches without each rule gave, and those
+/// for each trap.
 pub(crate) fn check(
     exercise: &Exercise,
-    chosen: &[usize],
     kept: &[Kept],
     survey: &Survey,
+    (turned, traps): (Vec<Without>, Vec<Sprung>),
 ) -> Vacuity {
     let rules = exercise.rules.for_proof();
     let first_broken = |rule: usize| kept.iter().map(|one| one.first_broken[rule]).sum();
-    let few = some_of(chosen);
-    let numbers: Vec<usize> = (0..rules.list.len()).collect();
-    let turned = workers::each(
-        &numbers,
-        |&number, _: &mut dyn FnMut(())| {
-            let name = &rules.list[number].name;
-            few.iter()
-                .copied()
-                .find(|&variant| harms_without(exercise, variant, name))
-        },
-        &mut |_| {},
-    );
     let needs = rules.list.iter().zip(turned).enumerate();
-    let needs = needs.map(|(number, (rule, turned))| Need {
+    let needs = needs.map(|(number, (rule, (turned, cornered)))| Need {
         rule: rule.name.clone(),
         sourced: rule.source != "common practice",
         first_broken: first_broken(number),
         tested: first_broken(number) > 0 || survey.broken >> number & 1 == 1,
         early: rule.early,
         turned,
+        cornered,
     });
-    let traps = (0..exercise.drill.traps.len()).map(|trap| spring(exercise, chosen, trap));
     let wrong = survey.offered & !survey.allowed;
     let kinds = IntentKind::ALL.iter();
     let always_wrong: Vec<&'static str> = kinds
@@ -127,7 +128,7 @@ pub(crate) fn check(
         .collect();
     Vacuity {
         needs: needs.collect(),
-        traps: traps.collect(),
+        traps,
         unlisted: unlisted(exercise, &always_wrong),
         always_wrong,
     }
@@ -152,23 +153,53 @@ fn some_of(chosen: &[usize]) -> Vec<usize> {
         .collect()
 }
 
-/// Whether without this rule an attempt that keeps all others does harm.
-fn harms_without(exercise: &Exercise, variant: usize, rule: &str) -> bool {
+/// The variant in which harm is done without a rule, and the one in which a corner is reached.
+pub(crate) type Without = (Option<usize>, Option<usize>);
+
+/// What becomes of the proof without the rule with this number.
+pub(super) fn without(exercise: &Exercise, chosen: &[usize], rule: usize) -> Without {
+    let name = &exercise.rules.for_proof().list[rule].name;
+    let few = some_of(chosen).into_iter();
+    first_turns(few.map(|variant| (variant, turn_without(exercise, variant, name))))
+}
+
+/// The first variant in which harm is done; if there is none, the first with a corner.
+fn first_turns(turns: impl Iterator<Item = (usize, Option<Turn>)>) -> Without {
+    let mut cornered = None;
+    for (variant, turn) in turns {
+        match turn {
+            Some(Turn::Harm) => return (Some(variant), None),
+            Some(Turn::Corner) if cornered.is_none() => cornered = Some(variant),
+            _ => {}
+        }
+    }
+    (None, cornered)
+}
+
+/// What an attempt can come to that keeps all rules but this one.
+fn turn_without(exercise: &Exercise, variant: usize, rule: &str) -> Option<Turn> {
     let rules = exercise.rules.for_proof().without(rule);
     let judged = judged(exercise, variant, SLOTS, &rules).prepared();
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED,
         until: 1 << HARMED_KEPT,
         states_most: STATES_MOST_FREE,
+        steps_kept: true,
         congruence: Congruence::Off,
         ..Settings::default()
     };
     let flags = |state: &JudgedState| flags(&judged, state);
-    explore(&judged, &[judged.start()], &settings, flags).count(HARMED_KEPT) > 0
+    let found = explore(&judged, &[judged.start()], &settings, flags);
+    if found.count(HARMED_KEPT) > 0 {
+        return Some(Turn::Harm);
+    }
+    // Of a search that was not ended nothing is known.
+    let corners = found.corners(1 << SAFE, settings.prune, flags)?;
+    corners.first.map(|_| Turn::Corner)
 }
 
 /// A shortest way that springs a trap, in the first variant that lists it and has one.
-fn spring(exercise: &Exercise, chosen: &[usize], trap: usize) -> Sprung {
+pub(super) fn spring(exercise: &Exercise, chosen: &[usize], trap: usize) -> Sprung {
     let lists = |variant: &usize| exercise.drill.variants[*variant].traps.contains(&trap);
     let variants: Vec<usize> = chosen.iter().copied().filter(lists).collect();
     let found = variants.iter().find_map(|&variant| {
@@ -203,4 +234,23 @@ fn spring_in(exercise: &Exercise, variant: usize, trap: usize, mergers: Mergers)
     let flags = |state: &JudgedState| flags(&pair, state);
     let found = explore(&pair, &[pair.start()], &settings, flags);
     way(&pair, &found, BREACH)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn harm_in_any_variant_counts_before_a_corner_in_another() {
+        let (harm, corner) = (Some(Turn::Harm), Some(Turn::Corner));
+        let cases: [(&[(usize, Option<Turn>)], _); 4] = [
+            (&[(0, None), (4, None)], (None, None)),
+            (&[(0, corner), (4, harm)], (Some(4), None)),
+            (&[(0, None), (4, corner), (8, corner)], (None, Some(4))),
+            (&[(0, harm), (4, corner)], (Some(0), None)),
+        ];
+        for (turns, expected) in cases {
+            assert_eq!(first_turns(turns.iter().copied()), expected, "{turns:?}");
+        }
+    }
 }

@@ -270,6 +270,25 @@ pub(crate) const FIRST: Bound = Bound::seconds(
     3_600_000_000,
     "from the start to a neighbour's first board, or first room",
 );
+pub(crate) const BOARD_NUMBER: Bound = Bound::whole(
+    "number",
+    "boards",
+    1,
+    40,
+    "the number of a neighbour's board",
+);
+pub(crate) const OPENS_LATE: Bound = Bound::seconds(
+    "opens_late_s",
+    0,
+    60_000_000,
+    "from a board that left us until downstream's signal opens",
+);
+pub(crate) const DROPS_AFTER: Bound = Bound::seconds(
+    "after_s",
+    100_000,
+    60_000_000,
+    "from the start of a hand-over until a neighbour drops it",
+);
 pub(crate) const VARIANTS: Bound = Bound::whole("variants", "variants", 1, 64, "listed starts");
 pub(crate) const SITE_WORDS: Bound =
     Bound::whole("site_words", "words", 0, 1_000, "words of the site");

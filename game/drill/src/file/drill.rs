@@ -12,9 +12,10 @@ use super::{
     machine::one_of,
     neighbours::read_line,
     races::read_races,
-    traps::read_trap,
 };
-use crate::{Drill, DrillFault, Hall, IntentKind, Limits, Page, Start, Trap, Variant};
+use crate::{
+    Arming, Drill, DrillFault, Hall, IntentKind, Limits, Neighbours, Page, Start, Trap, Variant,
+};
 
 /// Slots of the smaller rack of a proof, unless the drill names another.
 const SMALL_RACK: i64 = 4;
@@ -83,6 +84,7 @@ pub fn read_drill<'m>(
     let [line, start, next, variants] = known;
     let kind = |value: &Value, report: Report<'_>| site.kind(value, report);
     let neighbours = line.and_then(|value| read_line(value, report, &kind));
+    site.neighbours = neighbours;
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
     let next = next
@@ -136,6 +138,19 @@ fn read_pages(fields: &Fields<'_>) -> Option<Vec<Page>> {
     })
 }
 
+fn read_trap(value: &Value, report: Report<'_>) -> Option<Trap> {
+    let fields = Fields::of(value, "Trap", report)?;
+    let id = fields.name("name");
+    let armed = fields.choice("armed", &Arming::ALL);
+    let sprung = fields.value("sprung").cloned();
+    fields.finish();
+    Some(Trap {
+        id: id?,
+        armed: armed?,
+        sprung: sprung?,
+    })
+}
+
 fn read_limits(fields: Fields<'_>) -> Option<Limits> {
     let minutes = fields.integer("minutes", &bounds::MINUTES);
     let majors = fields.integer("majors", &bounds::MAJORS);
@@ -155,11 +170,13 @@ fn read_limits(fields: Fields<'_>) -> Option<Limits> {
 /// What the drill stands on.
 pub(super) struct Site<'s> {
     pub(super) machine: &'s Machine,
-    hall: &'s Hall,
+    pub(super) hall: &'s Hall,
     pub(super) traps: &'s [Trap],
-    faults: &'s [DrillFault],
+    pub(super) faults: &'s [DrillFault],
     /// Width between the rails at the start.
-    start_width: Option<Micrometres>,
+    pub(super) start_width: Option<Micrometres>,
+    /// The neighbours of the drill.
+    pub(super) neighbours: Option<Neighbours>,
     /// The product that is asked for.
     pub(super) next: Option<u8>,
 }
@@ -177,6 +194,7 @@ impl<'s> Site<'s> {
             traps,
             faults,
             start_width: None,
+            neighbours: None,
             next: None,
         }
     }
@@ -255,6 +273,10 @@ impl<'s> Site<'s> {
         let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
             self.kind(value, report).map(|kind| Some(Board::good(kind)))
         });
+        let kind = |value: &Value, report: Report<'_>| self.kind(value, report);
+        let line = fields.optional("line", None, |value, report| {
+            read_line(value, report, &kind).map(Some)
+        });
         let names: Vec<String> = self.traps.iter().map(|trap| trap.id.clone()).collect();
         let traps = fields.each("traps", |value, report| {
             self.named(report.text(value)?, &names, value.place, report)
@@ -271,6 +293,7 @@ impl<'s> Site<'s> {
             boards: boards?,
             stored: stored?,
             infeed_belt: infeed_belt?,
+            line: line?,
             traps: traps?,
             faults: faults?,
         };
@@ -310,42 +333,5 @@ impl<'s> Site<'s> {
             },
             Board::good(kind?),
         ))
-    }
-
-    /// No half-slot twice, and every board fits between the rails of the start.
-    fn check_places(&self, variant: &Variant, place: Place, report: Report<'_>) {
-        let lying: Vec<(HalfSlot, Board)> = variant
-            .boards
-            .iter()
-            .chain(&variant.stored)
-            .copied()
-            .collect();
-        for (number, (at, _)) in lying.iter().enumerate() {
-            if lying[..number].iter().any(|(other, _)| other == at) {
-                report.add(
-                    place,
-                    "problem-place-taken",
-                    &[("variant", &variant.id), ("slot", &(at.slot + 1))],
-                );
-            }
-        }
-        let Some(width) = self.start_width else {
-            return;
-        };
-        let boards = lying.iter().map(|(_, board)| *board);
-        for board in boards.chain(variant.infeed_belt) {
-            let kind = &self.machine.kinds()[board.kind as usize];
-            let falls = self.machine.press_limits(board.kind).dropped_over;
-            if kind.width > width || width > falls {
-                let name = &self.hall.kind_names[board.kind as usize];
-                report
-                    .add(
-                        place,
-                        "problem-board-does-not-fit",
-                        &[("variant", &variant.id), ("board", name)],
-                    )
-                    .expected("expected-board-fits", &[("width", &(width.0 / 1_000))]);
-            }
-        }
     }
 }

@@ -62,9 +62,10 @@ enum What {
     Warm,
     Bowed,
     Askew,
+    Turned,
 }
 
-const WHAT: [(&str, What); 11] = [
+const WHAT: [(&str, What); 12] = [
     ("StepsLost", What::StepsLost),
     ("Debris", What::Debris),
     ("BeltsSlip", What::BeltsSlip),
@@ -76,6 +77,7 @@ const WHAT: [(&str, What); 11] = [
     ("Warm", What::Warm),
     ("Bowed", What::Bowed),
     ("Askew", What::Askew),
+    ("Turned", What::Turned),
 ];
 
 impl FaultSite<'_> {
@@ -140,7 +142,7 @@ impl FaultSite<'_> {
                 Some(Fault::LiftSinks { speed, by: by? })
             }
             What::Contact => contact(value, report),
-            What::Warm | What::Bowed | What::Askew => self.board(value, report),
+            What::Warm | What::Bowed | What::Askew | What::Turned => self.board(value, report),
         }
     }
 
@@ -164,7 +166,7 @@ impl FaultSite<'_> {
     }
 
     fn board(&self, value: &Value, report: Report<'_>) -> Option<Fault> {
-        let names = [("Warm", "Warm"), ("Bowed", "Bowed"), ("Askew", "Askew")];
+        let names = ["Warm", "Bowed", "Askew", "Turned"].map(|name| (name, name));
         let name = report.variant(value, &names)?;
         let fields = Fields::of(value, name, report)?;
         let kind = one_of(&fields, "board", &self.hall.kind_names);
@@ -181,6 +183,7 @@ impl FaultSite<'_> {
                     grown,
                 })
             }
+            "Turned" => Some(BoardFault::Turned),
             "Bowed" => length("bow_mm", &bounds::BOARD_BOW).map(BoardFault::Bowed),
             _ => length("more_mm", &bounds::BOARD_ASKEW).map(BoardFault::Askew),
         };

@@ -4,7 +4,9 @@ use rackproof_files::{Fields, Report, Value};
 use rackproof_model::Micros;
 
 use super::bounds;
-use crate::{Available, Downstream, Neighbours, Ready, Upstream, Works};
+use crate::{
+    Available, Downstream, FailedLine, Lapse, Neighbours, RailsWidth, Ready, Upstream, Works,
+};
 
 /// The line: what is on both sides of the machine. `kind` reads the name of a kind of board. All
 /// problems are reported.
@@ -90,14 +92,26 @@ fn read_upstream(value: &Value, report: Report<'_>) -> Option<Upstream> {
             ("AtExit", Available::AtExit),
             ("WhenReady", Available::WhenReady),
             ("Jumper", Available::Jumper),
+            ("TestBox", Available::TestBox),
+            ("ByHand", Available::ByHand),
         ];
         report.choice(value, &choices)
     });
+    let rails = rails(&fields);
+    let failed = fields.optional("failed", (0, FailedLine::Both), failed);
+    let drops = fields.optional("drops", Lapse::Never, drops);
+    let two_at_once = fields.optional("two_at_once", Lapse::Never, two_at_once);
     fields.finish();
+    let (failed, failed_line) = failed?;
     Some(Upstream {
         boards: boards? as u8,
         works: works?,
         available: available?,
+        rails: rails?,
+        failed,
+        failed_line,
+        drops: drops?,
+        two_at_once: two_at_once?,
     })
 }
 
@@ -113,12 +127,91 @@ fn read_downstream(value: &Value, report: Report<'_>) -> Option<Downstream> {
             ("OnOffer", Ready::OnOffer),
             ("Jumper", Ready::Jumper),
             ("Design", Ready::Design),
+            ("TestBox", Ready::TestBox),
         ];
         report.choice(value, &choices)
     });
+    let mends = fields.optional("asked", false, |value, report| {
+        report.choice(value, &[("Mends", true), ("Nothing", false)])
+    });
+    let rails = rails(&fields);
+    let late = fields.optional("opens_late_s", 0, |value, report| {
+        report.micros(value, &bounds::OPENS_LATE)
+    });
+    let chatters = fields.optional("chatters", false, |value, report| report.flag(value));
+    let drops = fields.optional("drops", Lapse::Never, drops);
+    let place = fields.place_of("opens_late_s");
     fields.finish();
+    let (works, late) = (works?, Micros(late?));
+    let cycle = match works {
+        Works::Every { cycle, .. } => cycle,
+        Works::Chance | Works::Stopped => Micros(0),
+    };
+    if late > cycle {
+        report
+            .add(place, "problem-opens-too-late", &[])
+            .expected("expected-opens-late", &[]);
+        return None;
+    }
     Some(Downstream {
-        works: works?,
+        works,
         ready: ready?,
+        mends: mends?,
+        rails: rails?,
+        opens_late: late,
+        chatters: chatters?,
+        drops: drops?,
     })
+}
+
+fn rails(fields: &Fields<'_>) -> Option<RailsWidth> {
+    fields.optional("rails", RailsWidth::Changed, |value, report| {
+        let choices = [("Changed", RailsWidth::Changed), ("Old", RailsWidth::Old)];
+        report.choice(value, &choices)
+    })
+}
+
+/// Which boards failed, and by which signals upstream says so.
+fn failed(value: &Value, report: Report<'_>) -> Option<(u64, FailedLine)> {
+    let fields = Fields::of(value, "Failed", report)?;
+    let boards = fields.each("boards", |value, report| {
+        report.integer(value, &bounds::BOARD_NUMBER)
+    });
+    let line = fields.choice(
+        "line",
+        &[("Both", FailedLine::Both), ("Either", FailedLine::Either)],
+    );
+    fields.finish();
+    let boards = boards?.into_iter();
+    let mask = boards.fold(0, |mask, number| mask | 1 << (number - 1));
+    Some((mask, line?))
+}
+
+/// When something happens that should not, by the name that stands first.
+const LAPSES: [(&str, Option<Lapse>); 3] = [
+    ("Board", None),
+    ("Chance", Some(Lapse::Chance)),
+    ("Never", Some(Lapse::Never)),
+];
+
+/// A hand-over that is dropped: at a board, so long after it began, or when it likes.
+fn drops(value: &Value, report: Report<'_>) -> Option<Lapse> {
+    if report.variant(value, &LAPSES)?.is_some() {
+        return report.choice(value, &LAPSES).flatten();
+    }
+    let fields = Fields::of(value, "Board", report)?;
+    let number = fields.integer("number", &bounds::BOARD_NUMBER);
+    let after = fields.micros("after_s", &bounds::DROPS_AFTER);
+    fields.finish();
+    Some(Lapse::Board(number? as u8, Micros(after?)))
+}
+
+/// Two boards on one closing: this one and the next, or when it likes.
+fn two_at_once(value: &Value, report: Report<'_>) -> Option<Lapse> {
+    if report.variant(value, &LAPSES)?.is_some() {
+        return report.choice(value, &LAPSES).flatten();
+    }
+    let [number] = report.values::<1>(value)?;
+    let number = report.integer(number, &bounds::BOARD_NUMBER)?;
+    Some(Lapse::Board(number as u8, Micros(0)))
 }

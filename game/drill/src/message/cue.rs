@@ -32,6 +32,17 @@ pub fn of_cue(cue: Cue) -> Message {
         Cue::NeighbourStands(Side::Outfeed) => Message::plain("cue-downstream-stands"),
         Cue::Jumper(Side::Infeed) => Message::plain("cue-jumper-upstream"),
         Cue::Jumper(Side::Outfeed) => Message::plain("cue-jumper-downstream"),
+        Cue::TestBox(Side::Infeed) => Message::plain("cue-test-box-upstream"),
+        Cue::TestBox(Side::Outfeed) => Message::plain("cue-test-box-downstream"),
+        Cue::OtherWidth(Side::Infeed) => Message::plain("cue-other-width-upstream"),
+        Cue::OtherWidth(Side::Outfeed) => Message::plain("cue-other-width-downstream"),
+        Cue::FedByHand => Message::plain("cue-fed-by-hand"),
+        Cue::FailedLampLit => Message::plain("cue-failed-lamp-lit"),
+        Cue::LampFlickers => Message::plain("cue-lamp-flickers"),
+        Cue::Turned(place) => Message::with(
+            "cue-turned",
+            [("place", Argument::Message(of_place(place)))],
+        ),
         Cue::TakesAlways => Message::plain("cue-downstream-takes-always"),
         Cue::BoardWaitsUpstream => Message::plain("cue-board-waits-upstream"),
         Cue::Bowed(place) => {

@@ -40,6 +40,13 @@ pub fn of_harm(world: &World, harm: &Harm) -> Message {
             Message::with(id, [named, place, number, limit])
         }
         HarmKind::SprungOut => Message::with("harm-sprung-out", [named, place, number, limit]),
+        // Behind our end: over it, or between rails that are not ours.
+        HarmKind::Dropped if harm.place.is_none() && harm.limit == 0 => {
+            Message::with("harm-fell-over-end", [named])
+        }
+        HarmKind::Dropped if harm.place.is_none() => {
+            Message::with("harm-fell-downstream", [named, number, limit])
+        }
         HarmKind::Dropped => Message::with("harm-dropped", [named, place, number, limit]),
         HarmKind::Sheared => Message::with("harm-sheared", [named, place, number, limit]),
         HarmKind::Collided => Message::with("harm-collided", [named, place, number]),
@@ -81,6 +88,12 @@ pub fn of_fact(world: &World, fact: &Fact) -> Message {
         Fact::BoardEntered => Message::plain("fact-board-entered"),
         Fact::LiftSank => Message::plain("fact-lift-sank"),
         Fact::BoardLaid(kind) => Message::with("fact-board-laid", [board(world, kind)]),
+        Fact::FailedBoardCame(kind) => {
+            Message::with("fact-failed-board-came", [board(world, kind)])
+        }
+        Fact::FailedBoardTakenAway(kind) => {
+            Message::with("fact-failed-board-taken-away", [board(world, kind)])
+        }
         Fact::BoardTaken(at, kind) => Message::with(
             "fact-board-taken",
             [board(world, kind), slot(at.slot), half(at.half)],

@@ -23,6 +23,8 @@ pub fn of_told(told: Told) -> Message {
         Told::UpstreamGoesOn => "told-upstream-goes-on",
         Told::DownstreamHolds => "told-downstream-holds",
         Told::DownstreamGoesOn => "told-downstream-goes-on",
+        Told::DownstreamStands => "told-downstream-stands",
+        Told::DownstreamMends => "told-downstream-mends",
         Told::LeadKnows => "told-lead-knows",
     })
 }
@@ -51,6 +53,9 @@ pub fn of_chance(world: &World, chance: Chance) -> Message {
             return Message::with("chance-goes-wrong", [("name", Argument::Name(name))]);
         }
         Chance::DownstreamMakesRoom => return Message::plain("chance-downstream-makes-room"),
+        Chance::UpstreamDrops => return Message::plain("chance-upstream-drops"),
+        Chance::DownstreamDrops => return Message::plain("chance-downstream-drops"),
+        Chance::UpstreamGivesTwo => return Message::plain("chance-upstream-gives-two"),
         Chance::UpstreamLaysBoard => "chance-upstream-lays-board",
         Chance::UpstreamOffersBoard => "chance-upstream-offers-board",
     };

@@ -5,10 +5,10 @@
 //! it; waits at least `check_least`; goes in if the lock still holds its number, else begins anew.
 //! Never are two inside if `set_most` < `check_least`; else there is a way by which two are.
 //!
-//! Source: B. Dutertre, "Fischer's Mutual Exclusion Protocol", the README of an example of SAL, SRI,
-//! 2003: "Mutual exclusion is ensured provided delta1 < delta2", and a counter-example "if delta2 <=
-//! delta1". The protocol is told in L. Lamport, "A fast mutual exclusion algorithm", 1987, from
-//! memory.
+//! Source: B. Dutertre, "Fischer's Mutual Exclusion Protocol", the README of an example of SAL,
+//! SRI, 2003: "Mutual exclusion is ensured provided delta1 < delta2", and a counter-example "if
+//! delta2 <= delta1". The protocol is told in L. Lamport, "A fast mutual exclusion algorithm",
+//! 1987, from memory.
 //!
 //! All its bounds are closed (at most, at least): whole moments then decide what real ones do
 //! (Henzinger, Manna and Pnueli, "What good are digital clocks?", 1992, from memory). So the world

@@ -1,0 +1,205 @@
+//! Neighbours with quirks: a journal and a small drill for each. What the attempt must hold, what
+//! it must not, and which harms come of it.
+
+use std::fs;
+
+use crate::play::{grade, in_clone, root, run};
+use rackproof_commands::Exit;
+
+/// A journal, what must be told in its attempt, what must not, and its harms.
+type Case = (
+    &'static str,
+    &'static [&'static str],
+    &'static [&'static str],
+    &'static [&'static str],
+);
+
+const CASES: &[Case] = &[
+    (
+        "stands-behind",
+        &["BoardStored(3)", "Cue(NeighbourStands(Outfeed))"],
+        &["BoardSent"],
+        &[],
+    ),
+    (
+        "wait-for-each-other",
+        &["Cue(BoardWaitsUpstream)"],
+        &["MachineReady(true)", "BoardStored"],
+        &[],
+    ),
+    (
+        "jumper-behind",
+        &["Alarmed(NoArrival)", "Cue(Jumper(Outfeed))"],
+        &["BoardSent"],
+        &["Collided"],
+    ),
+    (
+        "jumper-seen",
+        &["Cue(Jumper(Outfeed))", "Cue(NeighbourStands(Outfeed))"],
+        &["BoardStored", "BoardSent"],
+        &[],
+    ),
+    (
+        "link-behind",
+        &["BoardSent(1)", "BoardStored(1)", "Cue(TakesAlways)"],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "always-offered",
+        &[
+            "Started(Belts)",
+            "Alarmed(NoArrival)",
+            "Cue(Jumper(Infeed))",
+        ],
+        &["BoardStored"],
+        &[],
+    ),
+    (
+        "failed-board-among-good",
+        &["FailedBoardCame(wren)", "BoardSent(1)"],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "failed-board-waits",
+        &[
+            "Cue(FailedLampLit)",
+            "Cue(BoardWaitsUpstream)",
+            "FailedBoardTakenAway(wren)",
+        ],
+        &["FailedBoardCame"],
+        &[],
+    ),
+    (
+        "dropped-behind",
+        &[
+            "Alarmed(NoArrival)",
+            "Cue(NeighbourStands(Outfeed))",
+            "SawBelt(Outfeed, 1)",
+            "Took(wren",
+        ],
+        &["SawMouth(Outfeed, taken true)"],
+        &[],
+    ),
+    (
+        "dropped-before",
+        &["Alarmed(NoArrival)", "SawBelt(Infeed, 0)"],
+        &["BoardEntered", "BoardStored"],
+        &[],
+    ),
+    (
+        "chatters",
+        &["BoardSent(1)", "Cue(LampFlickers)"],
+        &[],
+        &["Collided"],
+    ),
+    (
+        "two-on-one-closing",
+        &["BoardLaid(wren)", "BoardStored(1)"],
+        &[],
+        &["Collided"],
+    ),
+    (
+        "two-on-one-closing-seen",
+        &[
+            "SawBoardLaid",
+            "SawBelt(Infeed, 2)",
+            "Took(wren",
+            "BoardSent(1)",
+        ],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "slow",
+        &["BoardStored(2)", "BoardSent(2)"],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "old-rails-behind",
+        &["Cue(OtherWidth(Outfeed))", "Alarmed(NoArrival)"],
+        &["BoardSent"],
+        &["Collided"],
+    ),
+    (
+        "fed-by-hand",
+        &["Cue(FedByHand)", "BoardLaid(wren)", "BoardSent(1)"],
+        &["BoardEntered", "Alarmed"],
+        &[],
+    ),
+    (
+        "turned",
+        &["BoardLaid(wren)", "BoardSent(1)"],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "test-box-before",
+        &["Alarmed(NoArrival)", "Cue(TestBox(Infeed))"],
+        &["BoardStored"],
+        &[],
+    ),
+    (
+        "test-box-behind",
+        &["BoardSent(1)", "Cue(TestBox(Outfeed))"],
+        &[],
+        &["Dropped"],
+    ),
+];
+
+#[test]
+fn each_quirk_shows_in_its_journal() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    for (name, told, untold, harms) in CASES {
+        let attempt = folder.path().join(format!("{name}.attempt"));
+        let path = in_clone(&format!("tests/journals/neighbours/{name}.ron"));
+        let out = attempt.to_string_lossy();
+        let (exit, said) = run(&["play", "--journal", &path, "--out", &out]);
+        assert_eq!(exit, Exit::Done, "{name}: {said}");
+        let text = fs::read_to_string(&attempt).expect("it was written");
+        // What was done, without the texts that the attempt keeps.
+        let lines: Vec<&str> = text.lines().skip(1).collect();
+        let kept = lines.join("\n");
+        for wanted in *told {
+            assert!(kept.contains(wanted), "{name}: no {wanted} in\n{kept}");
+        }
+        for other in *untold {
+            assert!(!kept.contains(other), "{name}: {other} in\n{kept}");
+        }
+        let (_, grade) = grade(&attempt);
+        let list = grade["harms"].as_array().expect("it is a list");
+        let kinds: Vec<&str> = list
+            .iter()
+            .filter_map(|harm| {
+                harm["harm"]
+                    .as_str()?
+                    .strip_prefix("Harm(")?
+                    .split(',')
+                    .next()
+            })
+            .collect();
+        let mut once = kinds.clone();
+        once.dedup();
+        assert_eq!(once, *harms, "{name}");
+    }
+}
+
+#[test]
+fn every_journal_of_a_neighbour_has_its_drill_and_is_listed() {
+    let names = |folder: &str| {
+        let files = fs::read_dir(root().join(folder)).expect("it is there");
+        let mut names: Vec<String> = files
+            .map(|entry| entry.expect("it can be read").path())
+            .filter(|path| path.is_file())
+            .filter_map(|path| Some(path.file_stem()?.to_string_lossy().into_owned()))
+            .collect();
+        names.sort();
+        names
+    };
+    let mut listed: Vec<&str> = CASES.iter().map(|case| case.0).collect();
+    listed.sort_unstable();
+    assert_eq!(names("tests/journals/neighbours"), listed);
+    assert_eq!(names("tests/journals/neighbours/scenarios"), listed);
+}
