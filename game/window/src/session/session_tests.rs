@@ -267,7 +267,7 @@ fn only_what_was_reported_counts_as_practised() {
     finish(&mut session, 100_000);
     let practised = |session: &mut Session| {
         session.wish(Wish::Leave);
-        tried(&session.attempts(0)).practised
+        tried(session.attempts(0)).practised
     };
     assert_eq!(practised(&mut session), 0);
     assert_eq!(session.attempts(0).len(), 1);
