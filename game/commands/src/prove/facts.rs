@@ -11,8 +11,11 @@ use rackproof_prove::{Congruence, Settings};
 
 use super::{
     interrupt::explore,
-    job::{BREACH, HARMS, REPORTED, STATES_MOST_FREE, flags, judged},
+    job::{BREACH, HARMS, REPORTED, flags, judged},
 };
+
+/// So many states are counted at most: each key is kept once more for each fact.
+const STATES_MOST: usize = 2_000_000;
 
 /// Different keys of the states, as they are, and without each fact in the order of
 /// [`StateFact::ALL`]. `None` if there are too many states to count.
@@ -24,7 +27,7 @@ pub(super) fn counts(
     let judged = judged(exercise, variant, slots, &exercise.rules.for_proof()).prepared();
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED,
-        states_most: STATES_MOST_FREE,
+        states_most: STATES_MOST,
         congruence: Congruence::Off,
         ..Settings::default()
     };
