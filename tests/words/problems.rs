@@ -134,6 +134,24 @@ const OTHER_MACHINE: &[(&str, &str, &str)] = &[
 /// The same for the drill file.
 const DRILL: &[(&str, &str, &str)] = &[
     (
+        "downstream_ready: false",
+        "downstream_ready: false, downstream: Downstream(works: Stopped)",
+        "Here “downstream_ready” says when downstream's Machine Ready is closed, and “downstream” \
+         says it too. Hint: Leave “downstream_ready” out where “downstream” is described.",
+    ),
+    (
+        "leftover: \"wren\"",
+        "upstream: Upstream(boards: 2, works: Chance)",
+        "Upstream is described, and no kind of board is left over there. \
+         Expected: The kind of its boards under “leftover”.",
+    ),
+    (
+        "downstream_ready: false",
+        "downstream: Downstream(works: Chance, opens_late_s: 1.0)",
+        "Downstream's signal opens later than its next board may come. \
+         Expected: At most its cycle. Only a neighbour that works by the clock opens late.",
+    ),
+    (
         "machine: \"alder-16\"",
         "machine: \"alder-17\"",
         "There is no machine “alder-17”. Hint: A machine has the name of its file: alder-17.ron.",

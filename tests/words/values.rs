@@ -308,6 +308,13 @@ fn shown() -> Vec<Shown> {
 }
 
 pub(crate) fn harms() -> Vec<Harm> {
+    let over_end = Harm {
+        kind: HarmKind::Dropped,
+        board: Some(0),
+        place: None,
+        number: 180_000,
+        limit: 0,
+    };
     let places = places().map(Some).into_iter().chain([None]);
     let boards = [Some(0), None];
     let each = |(place, board)| {
@@ -322,6 +329,7 @@ pub(crate) fn harms() -> Vec<Harm> {
     places
         .flat_map(|place| boards.map(|board| (place, board)))
         .flat_map(each)
+        .chain([over_end])
         .collect()
 }
 

@@ -10,6 +10,7 @@ harm-fell-over-end = { $board }: sent over the outfeed end, and nothing is there
 harm-fell-downstream = { $board }: the rails of the machine downstream gave it { $number } of clearance, its ledges hold { $limit }. It fell there. Tell downstream before anything runs.
 harm-dropped = { $board }, { $place }: the rails gave it { $number } of clearance, its ledges hold { $limit }. It fell. Find it and take it out under lock.
 harm-sheared = { $board }, { $place }: the lift moved { $number } with the board across the mouth, limit { $limit }. It is cut through. Take out both parts under lock.
+harm-driven-into-downstream = { $board }: driven into the machine downstream, which did not take it. It is harmed. Take it out and put it into quarantine.
 harm-collided = { $board }, { $place }: driven into another board, { $number } short of its place. Both are harmed. Take both out and put them into quarantine.
 harm-parts-struck = { $board }, { $place }: driven against the parts of a board in another slot. The two need { $number } of height, there are { $limit }. Both are harmed. Take both out and put them into quarantine.
 harm-hand-injured = A hand was where an axis moved, at { $speed } mm/s. The person is hurt. The attempt ends here: first aid, and the line lead.

@@ -4,15 +4,11 @@ use rackproof_drill::{Cause, Chance, Intent, World};
 use rackproof_grade::{Grade, GradeInput, Judged, JudgedOutcome, JudgedState};
 use rackproof_model::{Micros, Model, key::KeyWriter};
 
-use crate::{Exercise, material::hash_of_bytes};
+use crate::{Exercise, material::hash_of_bytes, neighbour::Neighbour};
 
 /// After so long without a cause the drill's clock stands still, in µs: one hour. The span between
 /// two causes is kept in 32 bits.
 pub const GAP_MOST: u64 = 3_600_000_000;
-
-/// The upstream neighbour, if it was never asked to hold, lays its left-over board on the infeed
-/// belt after this time, in µs: 30 s.
-pub const UPSTREAM_LAYS_AFTER: u64 = 30_000_000;
 
 /// How finely time passes. It changes nothing: what happens is computed, not stepped.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -64,7 +60,7 @@ pub struct Attempt {
     done: Vec<Done>,
     heard: Vec<Heard>,
     pieces: Pieces,
-    neighbour: bool,
+    pub(crate) neighbour: Neighbour,
 }
 
 impl Attempt {
@@ -80,7 +76,7 @@ impl Attempt {
             done,
             heard,
             pieces,
-            neighbour: false,
+            neighbour: Neighbour::default(),
         }
     }
 
@@ -91,10 +87,11 @@ impl Attempt {
         self
     }
 
-    /// From now on the upstream neighbour acts by itself, see [`UPSTREAM_LAYS_AFTER`].
+    /// From now on the neighbours choose by themselves, see [`crate::UPSTREAM_LAYS_AFTER`] and
+    /// [`crate::NEIGHBOUR_WORKS_AFTER`].
     #[must_use]
     pub fn with_neighbour(mut self) -> Attempt {
-        self.neighbour = true;
+        self.neighbour.acts = true;
         self
     }
 
@@ -278,22 +275,6 @@ impl Attempt {
         if let Pieces::Of(piece) = self.pieces {
             part = part.min(u64::from(piece.0.max(1)));
         }
-        if self.neighbour && self.at < UPSTREAM_LAYS_AFTER {
-            part = part.min(UPSTREAM_LAYS_AFTER - self.at);
-        }
-        part
-    }
-
-    fn neighbour_acts(&mut self) {
-        if !self.neighbour || self.at < UPSTREAM_LAYS_AFTER {
-            return;
-        }
-        let laid = Cause::Chose(Chance::UpstreamLaysBoard);
-        let settles =
-            |done: &Done| done.cause == laid || done.cause == Cause::Did(Intent::AskUpstreamHold);
-        if !self.done.iter().any(settles) {
-            // It may find no room yet: then it comes back at the next event.
-            let _later = self.do_at_once(laid);
-        }
+        part.min(self.neighbour_part())
     }
 }

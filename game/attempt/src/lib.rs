@@ -21,6 +21,7 @@ mod kept;
 mod line;
 mod looks;
 mod material;
+mod neighbour;
 mod notation;
 mod outcome_text;
 mod proof;
@@ -38,13 +39,14 @@ mod kept_tests;
 mod sample;
 
 pub use ahead::{Ahead, Outlook, ahead, outlook};
-pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused, UPSTREAM_LAYS_AFTER};
+pub use attempt::{Attempt, Done, GAP_MOST, Heard, Pieces, Refused};
 pub use history::{History, Span};
 pub use journal::{Journal, journal_drill, journal_entry};
 pub use kept::{Foreign, Hashes, Header, Kept, Note, PlayedAs, Reading, read_attempt};
 pub use line::line_down;
 pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
+pub use neighbour::{NEIGHBOUR_WORKS_AFTER, UPSTREAM_LAYS_AFTER};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{

@@ -25,7 +25,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Proof as Kept, Text};
+use rackproof_attempt::{Exercise, Proof as Kept, Text};
 use rackproof_files::Problems;
 use rackproof_library::{
     Loaded, drill, files_in, is_proof, keep_proof, kept_proof, load, read_text, shown,
@@ -122,6 +122,18 @@ fn chosen(drill: &Loaded, arguments: &Arguments) -> Vec<usize> {
         .collect()
 }
 
+/// The racks on which all is searched: the small one and the whole one.
+fn sizes_of(exercise: &Exercise, arguments: &Arguments) -> Vec<u8> {
+    let (slots, small) = (exercise.machine.slots(), exercise.drill.limits.small_rack);
+    if slots <= small {
+        vec![slots]
+    } else if arguments.small {
+        vec![small]
+    } else {
+        vec![small, slots]
+    }
+}
+
 fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: &Words) -> Answer {
     let exercise = &drill.exercise;
     let chosen = chosen(drill, arguments);
@@ -135,13 +147,7 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         return Ok(Exit::WrongUse);
     }
     if !arguments.slots.is_empty() {
-        return Ok(sizes::write(
-            exercise,
-            &chosen,
-            &arguments.slots,
-            out,
-            words,
-        )?);
+        return sizes::write(exercise, &chosen, &arguments.slots, out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && !arguments.again && drill.proof.hash().is_some() {
@@ -150,14 +156,7 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
             return Ok(exit);
         }
     }
-    let (slots, small) = (exercise.machine.slots(), exercise.drill.limits.small_rack);
-    let sizes: &[u8] = if slots <= small {
-        &[slots]
-    } else if arguments.small {
-        &[small]
-    } else {
-        &[small, slots]
-    };
+    let sizes = &sizes_of(exercise, arguments);
     if !arguments.json {
         report::write_head(drill, sizes, chosen.len(), out, words)?;
     }

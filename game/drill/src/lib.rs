@@ -18,7 +18,6 @@ mod faults;
 pub mod file;
 mod finish;
 mod intent;
-mod mending;
 pub mod message;
 mod model;
 mod neighbours;

@@ -40,6 +40,10 @@ impl Model for World {
     }
 
     fn critical_instants(&self, state: &State, out: &mut Instants) {
+        if !self.has_faults() && !self.has_neighbours() {
+            self.machine().critical_instants(&state.machine, out);
+            return self.critical_chances(state, out);
+        }
         let mut found = Instants::new();
         self.machine().critical_instants(&state.machine, &mut found);
         self.critical_chances(state, &mut found);

@@ -8,11 +8,14 @@
 mod answers;
 mod coding;
 mod lapses;
+mod mending;
+mod next_door;
 mod sights;
 
 use rackproof_buffer::{Board, BoardFault, Neighbouring, Side};
 use rackproof_model::{Micrometres, Micros};
 
+pub(crate) use self::next_door::{Mark, NextDoor};
 use crate::{Drill, Fact, Outcome, State, World, act::Hear};
 
 /// How a neighbour works.
@@ -135,43 +138,6 @@ pub struct Downstream {
     pub drops: Lapse,
 }
 
-/// What the neighbours are about. Of pairs, the first is upstream's.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct NextDoor {
-    /// Boards that upstream has behind the one that comes next.
-    pub(crate) stock: u8,
-    /// Boards that downstream has had. Counts only where a lapse waits for one.
-    came: u8,
-    /// The next board stands at upstream's exit.
-    pub(crate) at_exit: bool,
-    /// Who feeds by hand presses the button.
-    presses: bool,
-    /// A second board comes right behind the one that is handed over.
-    pushes: bool,
-    /// Upstream gave two boards on one closing.
-    pushed: bool,
-    /// Downstream has no room.
-    pub(crate) busy: bool,
-    /// A board has left us and has not yet come to its stop: downstream's signal is still closed.
-    arriving: bool,
-    /// Its signal opened in the middle of a hand-over, and it stands until it is let go.
-    dropped: [bool; 2],
-    /// That has happened.
-    has_dropped: [bool; 2],
-    /// Its rails were changed over.
-    changed: [bool; 2],
-    /// Time until upstream has its next board at its exit, while it works at one.
-    exit_left: Micros,
-    /// Time until downstream has room, while it works at a board.
-    room_left: Micros,
-    /// The people downstream were asked, and looked at their machine.
-    pub(crate) looked: bool,
-    /// They made it run again.
-    pub(crate) runs: bool,
-    /// Time until it drops the hand-over that runs.
-    drop_left: [Micros; 2],
-}
-
 impl Works {
     fn first(self) -> Micros {
         match self {
@@ -189,6 +155,15 @@ impl Works {
 
     pub(crate) fn by_clock(self) -> bool {
         matches!(self, Works::Every { .. })
+    }
+}
+
+impl crate::Neighbours {
+    /// Whether one of them works as it likes.
+    pub fn chooses_to_work(&self) -> bool {
+        let upstream = self.upstream.map(|one| one.works);
+        let downstream = self.downstream.map(|one| one.works);
+        [upstream, downstream].contains(&Some(Works::Chance))
     }
 }
 
@@ -218,11 +193,17 @@ impl World {
         if let Some(upstream) = self.upstream() {
             next.stock = upstream.boards - 1;
             next.exit_left = upstream.works.first();
-            next.at_exit = upstream.works.by_clock() && next.exit_left == Micros(0);
+            next.set(
+                Mark::AtExit,
+                upstream.works.by_clock() && next.exit_left == Micros(0),
+            );
         }
         if let Some(downstream) = self.downstream() {
             next.room_left = downstream.works.first();
-            next.busy = !downstream.works.by_clock() || next.room_left > Micros(0);
+            next.set(
+                Mark::Busy,
+                !downstream.works.by_clock() || next.room_left > Micros(0),
+            );
         }
         s.next_door = next;
         self.neighbours_answer(s, &mut |_| {});
@@ -244,7 +225,7 @@ impl World {
         let next = &s.next_door;
         let opens = self.still_closed(s).unwrap_or(Micros(0));
         let left = [next.exit_left, next.room_left, opens];
-        let left = left.into_iter().chain(next.drop_left);
+        let left = left.into_iter().chain([next.drop_left]);
         left.filter(|left| left.0 > 0).min()
     }
 
@@ -253,16 +234,16 @@ impl World {
         let downstream = self.downstream()?;
         let open = downstream.works.cycle() - downstream.opens_late;
         let left = s.next_door.room_left.0.saturating_sub(open.0);
-        (s.next_door.arriving && left > 0).then_some(Micros(left))
+        (s.next_door.has(Mark::Arriving) && left > 0).then_some(Micros(left))
     }
 
     /// Whether the clocks of upstream and downstream run.
     pub(crate) fn neighbours_clocks(&self, s: &State) -> [bool; 2] {
         let next = &s.next_door;
-        let [drops_infeed, drops_outfeed] = next.drop_left.map(|left| left.0 > 0);
+        let drops = |side| next.drop_left.0 > 0 && next.drops_side() == side;
         [
-            next.exit_left.0 > 0 || drops_infeed,
-            next.room_left.0 > 0 || drops_outfeed || self.still_closed(s).is_some(),
+            next.exit_left.0 > 0 || drops(Side::Infeed),
+            next.room_left.0 > 0 || drops(Side::Outfeed) || self.still_closed(s).is_some(),
         ]
     }
 
@@ -273,30 +254,31 @@ impl World {
         }
         let arrives = self.still_closed(s).is_none_or(|left| left <= span);
         let next = &mut s.next_door;
-        next.arriving &= !arrives;
+        if arrives {
+            next.set(Mark::Arriving, false);
+        }
         let ends = |left: &mut Micros| {
             let ran = left.0 > 0;
             left.0 = left.0.saturating_sub(span.0);
             ran && left.0 == 0
         };
         if ends(&mut next.exit_left) {
-            next.at_exit = s.leftover.is_some();
+            next.set(Mark::AtExit, s.leftover.is_some());
         }
         if ends(&mut next.room_left) {
-            next.busy = false;
+            next.set(Mark::Busy, false);
         }
-        for at in 0..2 {
-            if ends(&mut next.drop_left[at]) {
-                next.dropped[at] = true;
-                next.has_dropped[at] = true;
-            }
+        if ends(&mut next.drop_left) {
+            let side = next.drops_side();
+            next.set(Mark::Dropped(side), true);
+            next.set(Mark::HasDropped(side), true);
         }
     }
 
     /// Upstream's next board is ours: the one behind it comes next.
     pub(crate) fn board_gone_upstream(&self, s: &mut State) {
         s.leftover = None;
-        s.next_door.at_exit = false;
+        s.next_door.set(Mark::AtExit, false);
         s.next_door.exit_left = Micros(0);
         if s.next_door.stock > 0
             && let (Some(kind), Some(upstream)) =
@@ -324,16 +306,17 @@ impl World {
         s.next_door.came = (s.next_door.came + 1).min(63);
         if !matches!(downstream.ready, Ready::Design | Ready::TestBox) {
             let cycle = downstream.works.cycle();
-            s.next_door.busy = !downstream.works.by_clock() || cycle > Micros(0);
-            s.next_door.arriving = downstream.opens_late.0 > 0;
+            let works = !downstream.works.by_clock() || cycle > Micros(0);
+            s.next_door.set(Mark::Busy, works);
+            s.next_door.set(Mark::Arriving, downstream.opens_late.0 > 0);
             s.next_door.room_left = cycle;
         }
     }
 
     /// Somebody at a neighbour is told to go on, and sees first to what is wrong there.
     pub(crate) fn neighbour_goes_on(&self, s: &mut State, side: Side, hear: &mut Hear) {
-        s.next_door.dropped[side as usize] = false;
-        s.next_door.changed[side as usize] = true;
+        s.next_door.set(Mark::Dropped(side), false);
+        s.next_door.set(Mark::Changed(side), true);
         if side == Side::Infeed && self.upstream().is_some() {
             // A board that lies turned is laid straight.
             s.leftover = s.leftover.map(|board| Board {
@@ -345,7 +328,7 @@ impl World {
             });
         }
         if side == Side::Infeed
-            && s.next_door.at_exit
+            && s.next_door.has(Mark::AtExit)
             && self.next_has_failed(s)
             && let Some(board) = s.leftover
         {
@@ -367,6 +350,6 @@ impl World {
             Side::Infeed => self.upstream().map(|one| one.rails),
             Side::Outfeed => self.downstream().map(|one| one.rails),
         };
-        rails == Some(RailsWidth::Old) && !s.next_door.changed[side as usize]
+        rails == Some(RailsWidth::Old) && !s.next_door.has(Mark::Changed(side))
     }
 }

@@ -46,13 +46,8 @@ impl Proof {
         let traps = fields.each("traps", trap);
         let always_wrong = texts_of(&fields, "always_wrong");
         let machine = texts_of(&fields, "machine");
-        // The first form had none of these.
-        let races = fields.optional("races", Vec::new(), |value, report| {
-            report.each(value, race)
-        });
-        let decisive = fields.optional("decisive", Vec::new(), |value, report| {
-            report.each(value, moments)
-        });
+        let races = if_there(&fields, "races", race);
+        let decisive = if_there(&fields, "decisive", moments);
         let seal = hash(&fields, "seal");
         let (whole, list) = (fields.place(), fields.place_of("searches"));
         let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
@@ -163,6 +158,19 @@ fn text_of<'v>(value: &'v Value, report: Report<'v>) -> Option<String> {
 
 fn texts_of(fields: &Fields<'_>, field: &'static str) -> Option<Vec<String>> {
     fields.each(field, text_of)
+}
+
+/// A list that the first form had not.
+fn if_there<'v, T>(
+    fields: &Fields<'v>,
+    field: &'static str,
+    read: impl FnMut(&'v Value, Report<'v>) -> Option<T>,
+) -> Option<Vec<T>> {
+    if fields.has(field) {
+        fields.each(field, read)
+    } else {
+        Some(Vec::new())
+    }
 }
 
 /// A list of one thing, or of none.

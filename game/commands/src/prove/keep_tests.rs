@@ -21,6 +21,20 @@ fn loaded() -> Loaded {
     load(built_in_drill(), &Problems::new()).expect("it has no problem")
 }
 
+/// A race table; `broken` it has a pair that no drill names.
+fn races(broken: bool) -> Races {
+    let mut races = Races::default();
+    if broken {
+        races.pairs.insert((Timer::Rails, Timer::Belts), 4);
+    }
+    races.moments[2] = Moments {
+        states: 40,
+        most: 3,
+        by: 1 << IntentKind::Stop as u8,
+    };
+    races
+}
+
 /// Some proof with something in every field; `broken` claims have a way.
 fn proof(drill: &Loaded, broken: bool) -> Proof {
     let exercise = &drill.exercise;
@@ -60,15 +74,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         variants: vec![0, 3],
         way: way(!broken).map(|way| (3, way)),
     });
-    let mut races = Races::default();
-    if broken {
-        races.pairs.insert((Timer::Rails, Timer::Belts), 4);
-    }
-    races.moments[2] = Moments {
-        states: 40,
-        most: 3,
-        by: 1 << IntentKind::Stop as u8,
-    };
+    let races = races(broken);
     Proof {
         kept: [4, 16]
             .into_iter()

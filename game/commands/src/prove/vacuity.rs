@@ -242,12 +242,15 @@ mod tests {
 
     #[test]
     fn harm_in_any_variant_counts_before_a_corner_in_another() {
-        let (harm, corner) = (Some(Turn::Harm), Some(Turn::Corner));
-        let cases: [(&[(usize, Option<Turn>)], _); 4] = [
-            (&[(0, None), (4, None)], (None, None)),
-            (&[(0, corner), (4, harm)], (Some(4), None)),
-            (&[(0, None), (4, corner), (8, corner)], (None, Some(4))),
-            (&[(0, harm), (4, corner)], (Some(0), None)),
+        type Turns = &'static [(usize, Option<Turn>)];
+        const NONE: Option<Turn> = None;
+        const HARM: Option<Turn> = Some(Turn::Harm);
+        const CORNER: Option<Turn> = Some(Turn::Corner);
+        let cases: [(Turns, Without); 4] = [
+            (&[(0, NONE), (4, NONE)], (None, None)),
+            (&[(0, CORNER), (4, HARM)], (Some(4), None)),
+            (&[(0, NONE), (4, CORNER), (8, CORNER)], (None, Some(4))),
+            (&[(0, HARM), (4, CORNER)], (Some(0), None)),
         ];
         for (turns, expected) in cases {
             assert_eq!(first_turns(turns.iter().copied()), expected, "{turns:?}");

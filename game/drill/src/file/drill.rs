@@ -60,18 +60,12 @@ pub fn read_drill<'m>(
     let traps = fields.each("traps", read_trap);
     let milestones = fields.entries("milestones");
     let finish = read_finish(&fields, report);
-    let always_wrong = fields.optional("always_wrong", Vec::new(), |value, report| {
-        report.each(value, |value, report| report.choice(value, IntentKind::ALL))
-    });
+    let always_wrong = read_always_wrong(&fields);
     let races = read_races(&fields);
     let pages = read_pages(&fields);
-    let harms = fields.optional("harms", Vec::new(), |value, report| {
-        report.each(value, |value, report| report.choice(value, HarmKind::NAMED))
-    });
+    let harms = read_harms(&fields);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
-    let sources = fields.each("sources", |value, report| {
-        report.text(value).map(str::to_owned)
-    });
+    let sources = fields.each("sources", read_source);
     let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
     let faults = fields.has("faults").then(|| fields.value("faults"));
     let next_place = fields.place_of("next");
@@ -82,8 +76,7 @@ pub fn read_drill<'m>(
     let faults = read_faults(faults.flatten(), machine, hall, report)?;
     let mut site = Site::of(machine, hall, &traps, &faults);
     let [line, start, next, variants] = known;
-    let kind = |value: &Value, report: Report<'_>| site.kind(value, report);
-    let neighbours = line.and_then(|value| read_line(value, report, &kind));
+    let neighbours = line.and_then(|value| site.line(value, report));
     site.neighbours = neighbours;
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
@@ -129,6 +122,24 @@ pub(super) fn name_twice<'n>(
         }
         seen.push(name);
     }
+}
+
+/// Kinds of intent that are on offer and always wrong.
+fn read_always_wrong(fields: &Fields<'_>) -> Option<Vec<IntentKind>> {
+    fields.optional("always_wrong", Vec::new(), |value, report| {
+        report.each(value, |value, report| report.choice(value, IntentKind::ALL))
+    })
+}
+
+fn read_source(value: &Value, report: Report<'_>) -> Option<String> {
+    report.text(value).map(str::to_owned)
+}
+
+/// Harms that the drill speaks of.
+fn read_harms(fields: &Fields<'_>) -> Option<Vec<HarmKind>> {
+    fields.optional("harms", Vec::new(), |value, report| {
+        report.each(value, |value, report| report.choice(value, HarmKind::NAMED))
+    })
 }
 
 /// Pages of the panel that the drill opens.
@@ -210,6 +221,11 @@ impl<'s> Site<'s> {
         found.map(|number| number as u8)
     }
 
+    fn line(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
+        let kind = |value: &Value, report: Report<'_>| self.kind(value, report);
+        read_line(value, report, &kind)
+    }
+
     fn kind(&self, value: &Value, report: Report<'_>) -> Option<u8> {
         self.named(
             report.text(value)?,
@@ -273,9 +289,8 @@ impl<'s> Site<'s> {
         let infeed_belt = fields.optional("infeed_belt", None, |value, report| {
             self.kind(value, report).map(|kind| Some(Board::good(kind)))
         });
-        let kind = |value: &Value, report: Report<'_>| self.kind(value, report);
         let line = fields.optional("line", None, |value, report| {
-            read_line(value, report, &kind).map(Some)
+            self.line(value, report).map(Some)
         });
         let names: Vec<String> = self.traps.iter().map(|trap| trap.id.clone()).collect();
         let traps = fields.each("traps", |value, report| {

@@ -1,6 +1,6 @@
 //! What cannot be taken back, and what nobody was told: for the debrief.
 
-use rackproof_buffer::{Harm, HarmKind, Place};
+use rackproof_buffer::{Harm, HarmKind, Place, Side};
 use rackproof_model::Micrometres;
 
 use super::{Argument, Message, board, half, of_place, slot};
@@ -49,6 +49,10 @@ pub fn of_harm(world: &World, harm: &Harm) -> Message {
         }
         HarmKind::Dropped => Message::with("harm-dropped", [named, place, number, limit]),
         HarmKind::Sheared => Message::with("harm-sheared", [named, place, number, limit]),
+        // No board runs into another there: it is the machine downstream that stands.
+        HarmKind::Collided if harm.place == Some(Place::Belt(Side::Outfeed)) => {
+            Message::with("harm-driven-into-downstream", [named])
+        }
         HarmKind::Collided => Message::with("harm-collided", [named, place, number]),
         HarmKind::HandInjured => {
             let speed = i64::from(millimetres_per_second(harm.number));
@@ -115,8 +119,6 @@ pub fn of_fact(world: &World, fact: &Fact) -> Message {
 
 #[cfg(test)]
 mod tests {
-    use rackproof_buffer::Side;
-
     use super::*;
     use crate::world_tests::sample_world;
 

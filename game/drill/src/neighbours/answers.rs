@@ -5,7 +5,7 @@ use rackproof_buffer::{Board, Side};
 use crate::{
     Available, Ready, State, Works, World,
     act::Hear,
-    neighbours::{Downstream, FailedLine, Upstream},
+    neighbours::{Downstream, FailedLine, Mark, Upstream},
 };
 
 /// Rounds in which contacts answer each other at one moment. More would be a circle.
@@ -48,11 +48,12 @@ impl World {
             Available::WhenReady => !machine.signal_given(&s.machine, Side::Infeed),
             Available::TestBox | Available::ByHand => true,
         };
-        let offers = self.upstream_works(upstream, s) && s.next_door.at_exit && !failed && !waits;
+        let offers =
+            self.upstream_works(upstream, s) && s.next_door.has(Mark::AtExit) && !failed && !waits;
         let offer = s.leftover.filter(|_| offers);
         let claims = match upstream.available {
             Available::Jumper | Available::TestBox => true,
-            Available::ByHand => s.next_door.presses,
+            Available::ByHand => s.next_door.has(Mark::Presses),
             Available::AtExit | Available::WhenReady => false,
         };
         if s.machine.neighbour_signal(Side::Infeed) != (offer.is_some() || claims)
@@ -71,7 +72,7 @@ impl World {
     fn upstream_works(&self, upstream: Upstream, s: &State) -> bool {
         upstream.works != Works::Stopped
             && !s.upstream_held
-            && !s.next_door.dropped[0]
+            && !s.next_door.has(Mark::Dropped(Side::Infeed))
             && (!self.line_has_changed(s)
                 || self.has_old_rails(s, Side::Infeed)
                 || self.gives_next_product(s))
@@ -87,21 +88,26 @@ impl World {
     /// Lays the next board on our belt when that is free, and presses the button until it runs.
     fn feeds_by_hand(&self, s: &mut State, hear: &mut Hear) {
         let runs = !s.machine.motions()[2].is_rest();
-        s.next_door.presses &= !runs;
+        if runs {
+            s.next_door.set(Mark::Presses, false);
+        }
         let free = !runs && s.machine.infeed_belt.is_none();
         let gives = |upstream| self.upstream_works(upstream, s);
-        if let Some(board) = s.leftover.filter(|_| free && s.next_door.at_exit)
+        if let Some(board) = s.leftover.filter(|_| free && s.next_door.has(Mark::AtExit))
             && self.upstream().is_some_and(gives)
         {
             self.lay_on_belt(s, board, hear);
-            s.next_door.presses |= s.machine.infeed_belt.is_some();
+            if s.machine.infeed_belt.is_some() {
+                s.next_door.set(Mark::Presses, true);
+            }
         }
     }
 
     fn downstream_answers(&self, downstream: Downstream, s: &mut State, hear: &mut Hear) {
         let machine = self.machine();
-        let runs = downstream.works != Works::Stopped && !s.next_door.dropped[1];
-        let room = runs && !s.next_door.busy && !s.downstream_held;
+        let runs =
+            downstream.works != Works::Stopped && !s.next_door.has(Mark::Dropped(Side::Outfeed));
+        let room = runs && !s.next_door.has(Mark::Busy) && !s.downstream_held;
         let takes = match downstream.ready {
             Ready::Design => runs,
             Ready::Room | Ready::OnOffer | Ready::Jumper => room,
@@ -116,7 +122,8 @@ impl World {
             Ready::OnOffer => shows && machine.signal_given(&s.machine, Side::Outfeed),
             Ready::Jumper | Ready::Design | Ready::TestBox => true,
         };
-        let stays = machine.hands_over(&s.machine, Side::Outfeed) && !s.next_door.dropped[1];
+        let stays = machine.hands_over(&s.machine, Side::Outfeed)
+            && !s.next_door.has(Mark::Dropped(Side::Outfeed));
         if s.machine.neighbour_signal(Side::Outfeed) != closed && !stays {
             self.signal_of_downstream(s, closed, hear);
         }

@@ -3,7 +3,11 @@
 use rackproof_buffer::Side;
 use rackproof_model::Micros;
 
-use crate::{Chance, State, Works, World, act::Hear, neighbours::Lapse};
+use crate::{
+    Chance, State, Works, World,
+    act::Hear,
+    neighbours::{Lapse, Mark},
+};
 
 impl World {
     /// When a neighbour drops a hand-over, and which of its boards is on its way.
@@ -21,21 +25,25 @@ impl World {
     /// Sets the clock of a lapse when its hand-over begins, and lets those happen whose time it is.
     pub(super) fn lapses_answer(&self, s: &mut State, hear: &mut Hear) {
         for side in [Side::Infeed, Side::Outfeed] {
-            let at = side as usize;
             let runs = self.machine().hands_over(&s.machine, side);
+            let waits = s.next_door.drop_left > Micros(0);
             if !runs {
-                s.next_door.drop_left[at] = Micros(0);
+                if waits && s.next_door.drops_side() == side {
+                    s.next_door.drop_left = Micros(0);
+                }
                 continue;
             }
             let (lapse, number) = self.drops(s, side);
             if let Lapse::Board(board, after) = lapse
                 && board == number
-                && !s.next_door.has_dropped[at]
-                && s.next_door.drop_left[at] == Micros(0)
+                && !s.next_door.has(Mark::HasDropped(side))
+                && !waits
             {
-                s.next_door.drop_left[at] = after;
+                s.next_door.drop_left = after;
+                let behind = side == Side::Outfeed;
+                s.next_door.set(Mark::DropsBehind, behind);
             }
-            if side == Side::Infeed && s.next_door.dropped[at] {
+            if side == Side::Infeed && s.next_door.has(Mark::Dropped(side)) {
                 self.with_machine(s, hear, |world, machine, tell| {
                     world.machine().upstream_drops(machine, tell);
                 });
@@ -46,10 +54,10 @@ impl World {
 
     /// A second board on one closing lies on our belt as soon as that rests.
     fn second_board_comes(&self, s: &mut State, hear: &mut Hear) {
-        if !s.next_door.pushes || !s.machine.motions()[2].is_rest() {
+        if !s.next_door.has(Mark::Pushes) || !s.machine.motions()[2].is_rest() {
             return;
         }
-        s.next_door.pushes = false;
+        s.next_door.set(Mark::Pushes, false);
         if let Some(board) = s.leftover {
             self.lay_on_belt(s, board, hear);
         }
@@ -67,9 +75,9 @@ impl World {
     }
 
     fn pushes_two(&self, s: &mut State) {
-        if !s.next_door.pushed && s.next_door.stock > 0 {
-            s.next_door.pushes = true;
-            s.next_door.pushed = true;
+        if !s.next_door.has(Mark::Pushed) && s.next_door.stock > 0 {
+            s.next_door.set(Mark::Pushes, true);
+            s.next_door.set(Mark::Pushed, true);
         }
     }
 
@@ -78,7 +86,7 @@ impl World {
         if self
             .downstream()
             .is_some_and(|one| one.works == Works::Chance)
-            && s.next_door.busy
+            && s.next_door.has(Mark::Busy)
         {
             out.push(Chance::DownstreamMakesRoom);
         }
@@ -88,14 +96,18 @@ impl World {
         ];
         for (side, chance) in drops {
             let may =
-                self.drops(s, side).0 == Lapse::Chance && !s.next_door.has_dropped[side as usize];
+                self.drops(s, side).0 == Lapse::Chance && !s.next_door.has(Mark::HasDropped(side));
             if may && self.machine().hands_over(&s.machine, side) {
                 out.push(chance);
             }
         }
         let two = self.upstream().map(|one| one.two_at_once);
         let comes = self.machine().hands_over(&s.machine, Side::Infeed);
-        if two == Some(Lapse::Chance) && comes && !s.next_door.pushed && s.next_door.stock > 0 {
+        if two == Some(Lapse::Chance)
+            && comes
+            && !s.next_door.has(Mark::Pushed)
+            && s.next_door.stock > 0
+        {
             out.push(Chance::UpstreamGivesTwo);
         }
     }
@@ -103,16 +115,16 @@ impl World {
     /// Does what a neighbour chose. False if that is not one of theirs alone.
     pub(crate) fn neighbour_chose(&self, s: &mut State, chance: Chance) -> bool {
         let drops = |s: &mut State, side: Side| {
-            s.next_door.dropped[side as usize] = true;
-            s.next_door.has_dropped[side as usize] = true;
+            s.next_door.set(Mark::Dropped(side), true);
+            s.next_door.set(Mark::HasDropped(side), true);
         };
         match chance {
-            Chance::DownstreamMakesRoom => s.next_door.busy = false,
+            Chance::DownstreamMakesRoom => s.next_door.set(Mark::Busy, false),
             Chance::UpstreamDrops => drops(s, Side::Infeed),
             Chance::DownstreamDrops => drops(s, Side::Outfeed),
             Chance::UpstreamGivesTwo => self.pushes_two(s),
             Chance::UpstreamOffersBoard if self.upstream().is_some() => {
-                s.next_door.at_exit = s.leftover.is_some();
+                s.next_door.set(Mark::AtExit, s.leftover.is_some());
             }
             Chance::UpstreamOffersBoard | Chance::UpstreamLaysBoard | Chance::FaultComes(_) => {
                 return false;
@@ -126,6 +138,6 @@ impl World {
         let by_choice = self
             .upstream()
             .is_some_and(|one| one.works == Works::Chance);
-        by_choice && !s.next_door.at_exit && s.leftover.is_some() && !s.upstream_held
+        by_choice && !s.next_door.has(Mark::AtExit) && s.leftover.is_some() && !s.upstream_held
     }
 }

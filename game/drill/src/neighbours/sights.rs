@@ -2,7 +2,10 @@
 
 use rackproof_buffer::Side;
 
-use crate::{Available, Cue, Ready, State, Works, World, neighbours::FailedLine};
+use crate::{
+    Available, Cue, Ready, State, Works, World,
+    neighbours::{FailedLine, Mark},
+};
 
 impl World {
     /// Calls `cue` with all that is seen of a neighbour that its signal does not tell.
@@ -12,7 +15,7 @@ impl World {
             Side::Outfeed => self.downstream_now(s).map(|one| one.works),
         };
         let box_there = self.has_test_box(side);
-        let stands = works == Some(Works::Stopped) || s.next_door.dropped[side as usize];
+        let stands = works == Some(Works::Stopped) || s.next_door.has(Mark::Dropped(side));
         if stands && !box_there {
             cue(Cue::NeighbourStands(side));
         }
@@ -49,14 +52,14 @@ impl World {
             Available::ByHand => cue(Cue::FedByHand),
             Available::AtExit | Available::WhenReady | Available::TestBox => {}
         }
-        let failed = s.next_door.at_exit && self.next_has_failed(s);
+        let failed = s.next_door.has(Mark::AtExit) && self.next_has_failed(s);
         if failed {
             cue(Cue::FailedLampLit);
         }
         let open = !s.machine.neighbour_signal(Side::Infeed);
         let waits = failed && upstream.failed_line == FailedLine::Either
             || upstream.available == Available::WhenReady;
-        if s.next_door.at_exit && open && waits {
+        if s.next_door.has(Mark::AtExit) && open && waits {
             cue(Cue::BoardWaitsUpstream);
         }
     }

@@ -8,16 +8,17 @@
 
 use rackproof_model::Micros;
 
+use super::Mark;
 use crate::{Downstream, Intent, Ready, State, Told, Works, World};
 
 impl World {
     /// Downstream as it works now, after what its people have mended.
     pub(crate) fn downstream_now(&self, s: &State) -> Option<Downstream> {
         let mut downstream = self.downstream()?;
-        if s.next_door.looked && downstream.ready == Ready::Jumper {
+        if s.next_door.has(Mark::Looked) && downstream.ready == Ready::Jumper {
             downstream.ready = Ready::OnOffer;
         }
-        if s.next_door.runs {
+        if s.next_door.has(Mark::Runs) {
             let at_once = Micros(0);
             downstream.works = Works::Every {
                 cycle: at_once,
@@ -35,8 +36,8 @@ impl World {
         }
         let next = &mut s.next_door;
         match intent {
-            Intent::AskDownstreamHold if !next.looked => {
-                next.looked = true;
+            Intent::AskDownstreamHold if !next.has(Mark::Looked) => {
+                next.set(Mark::Looked, true);
                 let jumper = downstream.ready == Ready::Jumper;
                 Some(if jumper {
                     Told::DownstreamMends
@@ -44,9 +45,9 @@ impl World {
                     Told::DownstreamStands
                 })
             }
-            Intent::LetDownstreamGo if next.looked && !next.runs => {
-                next.runs = true;
-                next.busy = false;
+            Intent::LetDownstreamGo if next.has(Mark::Looked) && !next.has(Mark::Runs) => {
+                next.set(Mark::Runs, true);
+                next.set(Mark::Busy, false);
                 None
             }
             _ => None,
