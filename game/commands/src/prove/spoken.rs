@@ -51,14 +51,13 @@ pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
 /// Every board that a variant begins with, and those that upstream has left over.
 fn boards_of(exercise: &Exercise) -> impl Iterator<Item = Board> {
     let drill = &exercise.drill;
-    let begun = drill.variants.iter().flat_map(|one| {
+    drill.variants.iter().flat_map(|one| {
         let lying = one.boards.iter().chain(&one.stored);
         let line = one.line.unwrap_or(drill.neighbours);
         let left = line.leftover.map(Board::good);
         let lying = lying.map(|(_, board)| *board);
         lying.chain(one.infeed_belt).chain(left)
-    });
-    begun
+    })
 }
 
 #[cfg(test)]

@@ -79,9 +79,8 @@ pub fn read_drill<'m>(
     site.neighbours = neighbours;
     let start = start.and_then(|value| site.start(value, report));
     site.start_width = start.as_ref().map(|start| site.width_of(start));
-    let next = next
+    site.next = next
         .and_then(|value| site.named(report.text(value)?, &hall.product_names, next_place, report));
-    site.next = next;
     let variants = variants.and_then(|value| site.variants(value, report));
     let milestones = milestones?
         .into_iter()
@@ -94,7 +93,7 @@ pub fn read_drill<'m>(
         neighbours: neighbours?,
         start: start?,
         pages: pages?,
-        next: next?,
+        next: site.next?,
         milestones: milestones.collect(),
         variants: variants?,
         finish: finish?,
