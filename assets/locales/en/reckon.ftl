@@ -10,7 +10,7 @@ reckon-order-last = Last in, first out.
 reckon-order-through = Straight through; what is stored, first in, first out.
 
 reckon-part-slots = Usable slots
-reckon-slots = ⌈slots / interval⌉ = ⌈{ $slots } / { $interval }⌉ = { $used } slots
+reckon-slots = slots / interval = { $slots } / { $interval }, rounded up: { $used } slots
 reckon-room = used slots · boards in a slot = { $used } · { $each } = { $boards } boards
 
 reckon-part-drain = Drain, with nothing coming in, from downstream’s first call
@@ -40,7 +40,7 @@ reckon-stay =
 reckon-takt-short = The takt of { $takt } is less than the { $time } that the slowest board takes: the line does not keep it while it takes boards from the rack.
 
 reckon-part-begin = When to begin draining
-reckon-before = Before the changeover: ⌈drain⌉ = ⌈{ $time }⌉ = { $minutes } min
+reckon-before = Before the changeover: drain = { $time }, rounded up: { $minutes } min
 reckon-begin-at = changeover - drain = { $changeover } - { $time } = { $begin }
 reckon-begin-day-before = changeover - drain = { $changeover } - { $time } = { $begin } on the day before
 reckon-begin-within =

@@ -5,7 +5,7 @@ use bevy::app::App;
 use bevy::camera::{Camera, Camera2d, RenderTarget};
 use bevy::math::UVec2;
 use bevy::render::view::Msaa;
-use rackproof_buffer::{Answer, Button, Machine, Mode, Question};
+use rackproof_buffer::{Answer, Button, HalfSlot, Machine, Mode, Question};
 use rackproof_drill::{Cause, Hall as Around, Intent, Stand, State, World, file};
 use rackproof_files::Problems;
 use rackproof_model::{Micrometres, Model};
@@ -68,15 +68,11 @@ pub(crate) fn eye_lowered(at_hatch: i32, at_mouths: i32) -> World {
     world_of(&machine)
 }
 
-/// An empty rack with each slot at the belts in turn, from slot 1: a clear-out that asks. The rails
-/// stand at the width of a product.
+/// An empty rack with each slot that the product uses at the belts in turn, from slot 1: a clear-out
+/// that asks. The rails stand at the width of the product.
 pub(crate) fn at_slots(world: &World, product: u8) -> Vec<State> {
-    let mut state = after(
-        world,
-        empty(world),
-        &presses(&[Button::Mode(Mode::Changeover)]),
-    );
-    state = after(world, state, &presses(&[Button::Reset]));
+    let idle = [Button::Stop, Button::Mode(Mode::Changeover), Button::Reset];
+    let mut state = after(world, empty(world), &presses(&idle));
     if state.machine.loaded() != product {
         let load = [
             Button::Choose(product),
@@ -85,21 +81,24 @@ pub(crate) fn at_slots(world: &World, product: u8) -> Vec<State> {
             Button::Start,
         ];
         state = after(world, state, &presses(&load));
-        state = after(world, state, &presses(&[Button::Reset]));
+        state = after(world, state, &presses(&idle));
     }
     state = after(world, state, &presses(&[Button::ClearOut, Button::Start]));
-    let mut found = Vec::new();
-    while let Some(Question::Answer(slot)) = state.machine.question() {
+    let mut found: Vec<State> = Vec::new();
+    // It asks once for a slot, or once for each of its places.
+    while let Some(Question::Answer(slot) | Question::AnswerHalf(HalfSlot { slot, .. })) =
+        state.machine.question()
+    {
         assert_eq!(state.machine.slot_at_belts(), Some(slot));
-        found.push(state);
+        let last = found.last().and_then(|state| state.machine.slot_at_belts());
+        if last != Some(slot) {
+            found.push(state);
+        }
         state = after(world, state, &presses(&[Button::Answer(Answer::SeenEmpty)]));
     }
-    assert_eq!(
-        found.len(),
-        usize::from(world.machine().slots()),
-        "{:?}",
-        state.machine.unit()
-    );
+    let machine = world.machine();
+    let used = (0..machine.slots()).filter(|&slot| machine.uses(product, slot));
+    assert_eq!(found.len(), used.count(), "{:?}", state.machine.unit());
     found
 }
 
