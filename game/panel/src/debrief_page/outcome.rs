@@ -8,8 +8,8 @@ use crate::Wish;
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::paragraph;
 
-/// The labels of the sentences of the outturn.
-const LABELS: [&str; 3] = ["label-boards", "label-order", "label-line"];
+/// The labels of the time and of the sentences of the outturn.
+const LABELS: [&str; 4] = ["label-time", "label-boards", "label-order", "label-line"];
 
 /// Around a sentence.
 const AROUND: Margin = Margin {
@@ -29,7 +29,9 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
         }
     }
     section_head(ui, &view.say("debrief-outturn"));
-    for (id, said) in LABELS.into_iter().zip(&view.findings.outturn) {
+    let time = std::iter::once(&view.findings.questions.time_said);
+    let told = time.chain(&view.findings.outturn);
+    for (id, said) in LABELS.into_iter().zip(told) {
         Frame::NONE.inner_margin(AROUND).show(ui, |ui| {
             let label = format!("{} ", view.say(id));
             let runs = [

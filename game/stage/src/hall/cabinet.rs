@@ -10,10 +10,13 @@ const PROFILE: f32 = 0.045;
 /// The cabinet's front and back, y; its back stands so far behind the widest rails.
 const FRONT_Y: f32 = -0.30;
 const BEHIND: f32 = 0.28;
-/// Heights: underside, sill of the hatch, top.
+/// Height of the underside; the highest sill of the hatch and the lowest top, for small racks.
 const UNDER: f32 = 0.12;
-const SILL: f32 = 0.56;
-const TOP: f32 = 1.62;
+const SILL_MOST: f32 = 0.56;
+const TOP_LEAST: f32 = 1.62;
+/// Room under the rack at its lowest, and over it at its highest.
+const ROOM_BELOW: f32 = 0.07;
+const ROOM_ABOVE: f32 = 0.10;
 /// Thickness of a cover.
 const COVER: f32 = 0.003;
 /// How far a mouth reaches below the belts, and beside the rails.
@@ -33,12 +36,17 @@ pub(crate) struct Cabinet {
 }
 
 impl Cabinet {
+    /// As high and as deep as the rack needs with any of its slots at the belts.
     pub(crate) fn of(figures: &Figures) -> Cabinet {
+        let stack = figures.stack();
+        let sill = (BELT_HEIGHT - stack - ROOM_BELOW).min(SILL_MOST);
+        let highest = BELT_HEIGHT + figures.reference_below + stack + ROOM_ABOVE;
+        let top = highest.max(TOP_LEAST);
         Cabinet {
             x: figures.covers(),
             y: [FRONT_Y, figures.widest + BEHIND],
-            hatch: [SILL, TOP - PROFILE],
-            top: TOP,
+            hatch: [sill.max(UNDER + 2.0 * PROFILE), top - PROFILE],
+            top,
         }
     }
 
@@ -75,6 +83,7 @@ pub(crate) fn cabinet(draft: &mut Draft, figures: &Figures) {
 
 fn frame(draft: &mut Draft, cabinet: &Cabinet) {
     let ([x0, x1], [y0, y1]) = (cabinet.x, cabinet.y);
+    let (sill, top) = (cabinet.hatch[0], cabinet.top);
     for (from, to) in uprights(cabinet) {
         draft.profile(from, to, tokens::SIDE);
         let [x, y] = [from[0] + PROFILE / 2.0, from[1] + PROFILE / 2.0];
@@ -82,7 +91,7 @@ fn frame(draft: &mut Draft, cabinet: &Cabinet) {
         draft.rod([x, y, 0.025], [x, y, UNDER], 0.009, tokens::STEEL);
     }
     for x in [x0, x1 - PROFILE] {
-        for z in [UNDER, TOP - PROFILE] {
+        for z in [UNDER, top - PROFILE] {
             let (from, to) = (
                 [x, y0 + PROFILE, z],
                 [x + PROFILE, y1 - PROFILE, z + PROFILE],
@@ -91,7 +100,7 @@ fn frame(draft: &mut Draft, cabinet: &Cabinet) {
         }
     }
     for y in [y0, y1 - PROFILE] {
-        for z in [UNDER, SILL - PROFILE, TOP - PROFILE] {
+        for z in [UNDER, sill - PROFILE, top - PROFILE] {
             let (from, to) = (
                 [x0 + PROFILE, y, z],
                 [x1 - PROFILE, y + PROFILE, z + PROFILE],
@@ -115,7 +124,7 @@ pub(crate) fn side_plates(figures: &Figures, side: usize) -> [([f32; 3], [f32; 3
     let plate = |y: [f32; 2], z: [f32; 2]| ([x, y[0], z[0]], [x + COVER, y[1], z[1]]);
     [
         plate([y0, y1], [UNDER, mouth_z[0]]),
-        plate([y0, y1], [mouth_z[1], TOP]),
+        plate([y0, y1], [mouth_z[1], cabinet.top]),
         plate([y0, mouth_y[0]], mouth_z),
         plate([mouth_y[1], y1], mouth_z),
     ]
@@ -125,13 +134,14 @@ pub(crate) fn side_plates(figures: &Figures, side: usize) -> [([f32; 3], [f32; 3
 pub(crate) fn plates(figures: &Figures) -> [([f32; 3], [f32; 3]); 4] {
     let cabinet = Cabinet::of(figures);
     let ([x0, x1], [y0, y1]) = (cabinet.x, cabinet.y);
+    let (sill, top) = (cabinet.hatch[0], cabinet.top);
     [
-        ([x0, y1 - COVER, UNDER], [x1, y1, TOP]),
-        ([x0, y0, TOP], [x1, y1, TOP + 0.012]),
-        ([x0, y0, SILL - 0.03], [x1, y1, SILL - 0.02]),
+        ([x0, y1 - COVER, UNDER], [x1, y1, top]),
+        ([x0, y0, top], [x1, y1, top + 0.012]),
+        ([x0, y0, sill - 0.03], [x1, y1, sill - 0.02]),
         (
             [x0 + PROFILE, y0 - 0.002, UNDER + PROFILE],
-            [x1 - PROFILE, y0 + 0.004, SILL - PROFILE],
+            [x1 - PROFILE, y0 + 0.004, sill - PROFILE],
         ),
     ]
 }
@@ -139,7 +149,7 @@ pub(crate) fn plates(figures: &Figures) -> [([f32; 3], [f32; 3]); 4] {
 /// The upright profiles at the corners: corner and corner.
 pub(crate) fn uprights(cabinet: &Cabinet) -> [([f32; 3], [f32; 3]); 4] {
     let ([x0, x1], [y0, y1]) = (cabinet.x, cabinet.y);
-    let upright = |x: f32, y: f32| ([x, y, UNDER], [x + PROFILE, y + PROFILE, TOP]);
+    let upright = |x: f32, y: f32| ([x, y, UNDER], [x + PROFILE, y + PROFILE, cabinet.top]);
     [
         upright(x0, y0),
         upright(x1 - PROFILE, y0),
@@ -151,7 +161,7 @@ pub(crate) fn uprights(cabinet: &Cabinet) -> [([f32; 3], [f32; 3]); 4] {
 /// The lift's column with its two guides and the screw, behind the rack.
 fn column(draft: &mut Draft, figures: &Figures, cabinet: &Cabinet) {
     let (middle, y) = (figures.length / 2.0, cabinet.y[1] - 0.10);
-    let (low, high) = (SILL - 0.02, TOP - 0.02);
+    let (low, high) = (cabinet.hatch[0] - 0.02, cabinet.top - 0.02);
     for x in [middle - 0.12, middle + 0.12 - PROFILE] {
         draft.profile([x, y, low], [x + PROFILE, y + 0.06, high], tokens::SIDE);
         draft.block(

@@ -13,6 +13,10 @@ use crate::frame::Shot;
 pub const CAMERA_MOVE_SECONDS: f32 = 0.35;
 /// Height of the eyes of somebody who stands.
 const STANDING: f32 = 1.62;
+/// Angle of view of somebody who leans in at the hatch, and, for a rack that takes more, how much
+/// more than it. In degrees.
+const LEAN_ANGLE: f32 = 44.0;
+const LEAN_MARGIN: f32 = 6.0;
 /// How far upright eyes turn to either side and up or down, in radians.
 const TURN_STANDING: [f32; 2] = [1.2, 0.6];
 /// The same for eyes that look into the rack: what a look shows lies ahead.
@@ -140,8 +144,26 @@ impl Hall {
         let first = figures.first_slot(&self.machine, s);
         let eye = figures.hatch_eyes[half as usize] + Vec3::Z * first;
         let [from, to] = figures.half(half);
-        let aim = [f32::midpoint(from, to), 0.02, first + figures.stack() * 0.4];
-        shot(eye.to_array(), aim, 44.0)
+        let aim = |height: f32| [f32::midpoint(from, to), 0.02, height];
+        // Below the middle of the rack, as long as its lowest and its highest slot are both in the
+        // picture.
+        let deep = 0.02 - eye.y;
+        let slope = |height: f32| ((first + height - eye.z) / deep).atan().to_degrees();
+        let low = figures.stack() * 0.4;
+        let ends = [slope(0.0), slope(figures.stack())];
+        if ends
+            .iter()
+            .all(|end| (end - slope(low)).abs() < LEAN_ANGLE / 2.0)
+        {
+            return shot(eye.to_array(), aim(first + low), LEAN_ANGLE);
+        }
+        let middle = f32::midpoint(ends[0], ends[1]).to_radians();
+        let degrees = ends[1] - ends[0] + LEAN_MARGIN;
+        shot(
+            eye.to_array(),
+            aim(eye.z + deep * middle.tan()),
+            degrees.max(LEAN_ANGLE),
+        )
     }
 
     fn at_mouth(&self, side: Side, s: &State) -> Shot {

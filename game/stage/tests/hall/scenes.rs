@@ -68,8 +68,8 @@ pub(crate) fn eye_lowered(at_hatch: i32, at_mouths: i32) -> World {
     world_of(&machine)
 }
 
-/// An empty rack with each slot that the product uses at the belts in turn, from slot 1: a clear-out
-/// that asks. The rails stand at the width of the product.
+/// An empty rack with each slot that the product uses at the belts in turn, from slot 1: a
+/// clear-out that asks. The rails stand at the width of the product.
 pub(crate) fn at_slots(world: &World, product: u8) -> Vec<State> {
     let idle = [Button::Stop, Button::Mode(Mode::Changeover), Button::Reset];
     let mut state = after(world, empty(world), &presses(&idle));

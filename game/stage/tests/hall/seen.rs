@@ -172,8 +172,25 @@ fn all_pictures(trial: &mut Trial, extent: Extent) {
         }
         // Slot by slot at the belts, with all else full too.
         for at_slot in &at_slots {
-            at_the_mouths(trial, &with_rack(at_slot, &racks[0]), Filter::Off);
+            if let [.., Filter::Off] = filters(trial.world, &racks[0]) {
+                at_the_mouths(trial, &with_rack(at_slot, &racks[0]), Filter::Off);
+            }
         }
+    }
+}
+
+/// How a rack is drawn: for the person, and, where no part stands out of its slot, with all boards,
+/// hidden by geometry and darkness alone. To the core a board is flat.
+fn filters(world: &World, boards: &[(HalfSlot, u8)]) -> &'static [Filter] {
+    let machine = world.machine();
+    let stands_out = |&(_, kind): &(HalfSlot, u8)| {
+        let kind = &machine.kinds()[kind as usize];
+        kind.above + kind.below + kind.thickness > machine.parts().pitch
+    };
+    if boards.iter().any(stands_out) {
+        &[Filter::AsDrawn]
+    } else {
+        &[Filter::AsDrawn, Filter::Off]
     }
 }
 
@@ -181,7 +198,7 @@ fn at_the_hatch(trial: &mut Trial, base: &State, boards: &[(HalfSlot, u8)], numb
     let lean = leaning(trial.world, with_rack(base, boards));
     let mut dark = lean;
     dark.person.torch = false;
-    for filter in [Filter::AsDrawn, Filter::Off] {
+    for &filter in filters(trial.world, boards) {
         for half in Half::BOTH {
             trial.compare(&lean, View::Lean(half), filter);
             if number.is_multiple_of(4) {
@@ -195,7 +212,7 @@ fn at_the_hatch(trial: &mut Trial, base: &State, boards: &[(HalfSlot, u8)], numb
 fn elsewhere(trial: &mut Trial, base: &State, boards: &[(HalfSlot, u8)], number: usize) {
     let mut shut = with_rack(base, boards);
     shut.person.torch = true;
-    for filter in [Filter::AsDrawn, Filter::Off] {
+    for &filter in filters(trial.world, boards) {
         at_the_mouths(trial, &shut, filter);
         if number.is_multiple_of(3) {
             for (_, stand) in Stand::ALL {
