@@ -1,6 +1,6 @@
 ### The drill “left-inside-rowan”.
 
-drill-left-inside-rowan = A board left inside, and no question asked
+drill-left-inside-rowan = Left inside, no question asked
 drill-left-inside-rowan-task =
     The line changes over from Wren to Kestrel. The count of the last product does not add up: one board is not where the papers say. It may have been left inside the buffer. It may not be the only one.
     This machine does not ask. Once Start is pressed for the changeover it sweeps, and if the sweep sees no board the rails open at once. Then the unit runs on by itself. Kestrel has tall parts and uses every second slot.

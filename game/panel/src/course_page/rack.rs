@@ -117,7 +117,8 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
         let thick = Stroke::new(3.0, tokens::INK);
         painter.rect_stroke(slot.expand(5.0), 0, thick, StrokeKind::Inside);
     } else {
-        painter.rect_stroke(slot, 0, edge, StrokeKind::Inside);
+        let thin = Stroke::new(tokens::RULE_WIDTH, tokens::EDGE);
+        painter.rect_stroke(slot, 0, thin, StrokeKind::Inside);
     }
     if tried.failed > 0 && !passed {
         painter.rect_stroke(slot, 0, edge, StrokeKind::Inside);
@@ -150,8 +151,10 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
         ink,
     );
     let font = fonts::text(Step::Small, Weight::SemiBold);
+    // Below the name, which may be long.
+    let low = slot.center().y + 12.0;
     let told = painter.text(
-        slot.right_center() - vec2(12.0, 0.0),
+        pos2(slot.right() - 12.0, low),
         egui::Align2::RIGHT_CENTER,
         state,
         font,
@@ -159,12 +162,12 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
     );
     let left = told.left() - 10.0;
     if tried.failed > 0 && !passed {
-        let mark = Rect::from_center_size(pos2(left - 10.0, slot.center().y), vec2(20.0, 20.0));
+        let mark = Rect::from_center_size(pos2(left - 10.0, low), vec2(20.0, 20.0));
         marks::finding(painter, mark, Severity::Stop);
     } else if !passed {
         for number in 0..tried.practised.min(4) {
-            let x = left - 26.0 * (number + 1) as f32;
-            let block = Rect::from_min_size(pos2(x, slot.center().y - 10.0), vec2(22.0, 20.0));
+            let x = left - 15.0 * (number + 1) as f32;
+            let block = Rect::from_min_size(pos2(x, low - 8.0), vec2(12.0, 16.0));
             marks::hatch(painter, block, tokens::PENCIL, 1.0, 5.0);
         }
     }
