@@ -1,6 +1,6 @@
 //! The rack of the course: every slot is a drill. Ink is passed in an exam, pencil is practice.
 
-use egui::{Rect, ScrollArea, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Color32, Painter, Rect, ScrollArea, Stroke, StrokeKind, Ui, pos2, vec2};
 use rackproof_grade::Severity;
 use rackproof_words::{Arg, Words};
 
@@ -126,6 +126,13 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
         let pencil = Stroke::new(tokens::EDGE_WIDTH, tokens::PENCIL);
         marks::dashed_rect(painter, slot.shrink(1.0), pencil);
     }
+    lettering(painter, slot, number, (&name, id), ink);
+    became(painter, slot, (&state, tried), ink);
+    crate::widgets::focus_ring(ui, &response, 0);
+}
+
+/// Place, name and id of a drill, at the left of its slot.
+fn lettering(painter: &Painter, slot: Rect, number: usize, (name, id): (&str, &str), ink: Color32) {
     let place = fonts::mono(Step::Task, Weight::Bold);
     painter.text(
         slot.left_center() + vec2(18.0, 0.0),
@@ -138,7 +145,7 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
     painter.text(
         slot.left_center() + vec2(42.0, -9.0),
         egui::Align2::LEFT_CENTER,
-        &name,
+        name,
         font,
         ink,
     );
@@ -150,8 +157,12 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
         font,
         ink,
     );
+}
+
+/// What became of it, in words and marks, below its name, which may be long.
+fn became(painter: &Painter, slot: Rect, (state, tried): (&str, Tried), ink: Color32) {
+    let passed = tried.passed > 0;
     let font = fonts::text(Step::Small, Weight::SemiBold);
-    // Below the name, which may be long.
     let low = slot.center().y + 12.0;
     let told = painter.text(
         pos2(slot.right() - 12.0, low),
@@ -171,7 +182,6 @@ fn drill(view: &CourseView<'_>, number: usize, ui: &mut Ui, slot: Rect, wishes: 
             marks::hatch(painter, block, tokens::PENCIL, 1.0, 5.0);
         }
     }
-    crate::widgets::focus_ring(ui, &response, 0);
 }
 
 fn state_of(words: &Words, tried: Tried) -> String {
