@@ -15,7 +15,7 @@ use crate::{DrillView, fonts};
 const HEAD: f32 = 66.0;
 const FOOT: f32 = 84.0;
 /// The least and the most height of a row: nothing here is pressed.
-const ROW: [f32; 2] = [14.0, 19.0];
+const ROW: [f32; 2] = [9.0, 19.0];
 
 /// What was seen of a half.
 pub(crate) fn seen(view: &DrillView<'_>, at: HalfSlot) -> SeenHalf {
@@ -62,7 +62,8 @@ pub(super) fn show(view: &DrillView<'_>, ui: &mut Ui) {
 fn row(view: &DrillView<'_>, ui: &Ui, slot: u8, corner: egui::Pos2, pitch: f32) {
     number(ui, slot, corner, pitch);
     let halves = Half::BOTH.map(|half| seen(view, HalfSlot { slot, half }));
-    let height = pitch.min(18.0) - 4.0;
+    let gap = if pitch < 14.0 { 2.0 } else { 4.0 };
+    let height = pitch.min(18.0) - gap;
     let place = Rect::from_min_size(
         corner + vec2(33.0, (pitch - height) / 2.0),
         vec2(54.0, height),

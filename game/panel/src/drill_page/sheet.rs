@@ -15,8 +15,8 @@ use crate::{DrillView, Wish, fonts};
 /// Heights of what stands over and under the rows.
 const HEAD: f32 = 50.0;
 const FOOT: f32 = 44.0;
-/// The least height of a row.
-const LEAST: f32 = 17.0;
+/// The least height of a row: a rack of 40 slots has its place then.
+const LEAST: f32 = 10.0;
 /// The most: a box is then high enough to be hit by anybody.
 const MOST: f32 = 24.0;
 
@@ -91,8 +91,14 @@ pub(super) fn heads(view: &DrillView<'_>, ui: &Ui, left: f32, middle: f32) {
     }
 }
 
-/// The number of a slot, at the left of its row.
+/// Rows lower than this have not each a number.
+const NUMBERED: f32 = 13.0;
+
+/// The number of a slot, at the left of its row: of every fifth where rows are low.
 pub(super) fn number(ui: &Ui, slot: u8, corner: egui::Pos2, pitch: f32) {
+    if pitch < NUMBERED && slot > 0 && !(slot + 1).is_multiple_of(5) {
+        return;
+    }
     let at = corner + vec2(27.0, pitch / 2.0);
     let font = fonts::mono(Step::Least, Weight::Bold);
     let number = (u32::from(slot) + 1).to_string();
