@@ -24,10 +24,10 @@ evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $
 }.
 evidence-visible = { $board }: { $from }.
 evidence-hidden = { $board }: from no place at that moment.
-evidence-unlooked = { $from }: { $halves ->
+evidence-unlooked = Not looked at { $from }: { $halves ->
     [one] { $halves } half-slot
    *[other] { $halves } half-slots
-} that nobody had looked at, slots { $slots }.
+}, slots { $slots }.
 evidence-all-looked = nothing but what had been looked at.
 vantage-lean-infeed = through the open hatch, leaning to the infeed side
 vantage-lean-outfeed = through the open hatch, leaning to the outfeed side
