@@ -24,7 +24,7 @@ evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $
 }.
 evidence-visible = { $board }: { $from }.
 evidence-hidden = { $board }: from no place at that moment.
-evidence-unlooked = Not looked at { $from }: { $halves ->
+evidence-unlooked = Nobody had looked { $from }: { $halves ->
     [one] { $halves } half-slot
    *[other] { $halves } half-slots
 }, slots { $slots }.
