@@ -58,6 +58,17 @@ impl<'w> Trial<'w> {
         }
     }
 
+    /// Every picture so far showed what the core says.
+    fn differs_nowhere(&self) {
+        let wrong = &self.wrong;
+        assert!(
+            wrong.is_empty(),
+            "{} differ:\n{}",
+            wrong.len(),
+            wrong.join("\n")
+        );
+    }
+
     /// Compares one picture with the core, in both directions.
     fn compare(&mut self, state: &State, view: View, filter: Filter) {
         let seen = seen(self.core, state, view);
@@ -244,13 +255,7 @@ fn the_picture_shows_the_boards_that_the_core_says_are_seen_and_no_other() {
     let world = world();
     let mut trial = Trial::new(&world, &world);
     all_pictures(&mut trial, Extent::Whole);
-    let wrong = &trial.wrong;
-    assert!(
-        wrong.is_empty(),
-        "{} differ:\n{}",
-        wrong.len(),
-        wrong.join("\n")
-    );
+    trial.differs_nowhere();
     // Boards are seen with each aim, and hidden from each view.
     let counts = &trial.counts;
     let of = |view: View| counts.get(&view).copied().unwrap_or_default();
@@ -277,13 +282,7 @@ fn so_it_is_on_the_second_machine() {
     let world = second_world();
     let mut trial = Trial::new(&world, &world);
     all_pictures(&mut trial, Extent::FullRacks);
-    let wrong = &trial.wrong;
-    assert!(
-        wrong.is_empty(),
-        "{} differ:\n{}",
-        wrong.len(),
-        wrong.join("\n")
-    );
+    trial.differs_nowhere();
     for view in View::ALL.into_iter().filter(|view| view.aim().is_some()) {
         let [seen, hidden] = trial.counts.get(&view).copied().unwrap_or_default();
         assert!(
