@@ -69,7 +69,7 @@ fn each_board(s: &mut State, change: impl Fn(&mut Board)) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Half, HalfSlot, sample};
+    use crate::{Alarm, Half, HalfSlot, sample};
 
     #[test]
     fn states_that_differ_in_one_fact_are_the_same_without_it() {
@@ -80,22 +80,25 @@ mod tests {
             half: Half::Infeed,
         };
         plain.rack.set(at, Board::good(sample::WREN));
-        type Change = fn(&mut State, HalfSlot);
-        let changes: [(StateFact, Change); 4] = [
-            (StateFact::Kinds, |s, at| {
+        type Change = fn(&Machine, &mut State, HalfSlot);
+        let changes: [(StateFact, Change); 5] = [
+            (StateFact::Kinds, |_, s, at| {
                 s.rack.set(at, Board::good(sample::RAVEN))
             }),
-            (StateFact::Conditions, |s, at| {
+            (StateFact::Conditions, |_, s, at| {
                 let mut board = Board::good(sample::WREN);
                 board.worsen(Condition::Overstrained);
                 s.rack.set(at, board);
             }),
-            (StateFact::Widths, |s, _| s.width_from.0 += 1_000),
-            (StateFact::Products, |s, _| s.chosen = 1),
+            (StateFact::Widths, |_, s, _| s.width_from.0 += 1_000),
+            (StateFact::Products, |_, s, _| s.chosen = 1),
+            (StateFact::Alarms, |machine, s, _| {
+                machine.raise(s, Alarm::LiftDrive);
+            }),
         ];
         for (fact, change) in changes {
             let mut other = plain;
-            change(&mut other, at);
+            change(&machine, &mut other, at);
             assert_ne!(other, plain, "{fact:?}");
             for (_, one) in StateFact::ALL {
                 let same = machine.without_fact(&other, one) == machine.without_fact(&plain, one);
