@@ -1,10 +1,12 @@
-//! Draws the [`Frame`] with the kit of the [`Stage`] into the main pass of the full-window
-//! [`Camera2d`], before what is painted over it. Without a frame or a stage it draws nothing.
+//! Draws the [`Frame`] with the kit of the [`Stage`] into what the full-window camera of [`eye`]
+//! shows, before what is painted over it. Without a frame or a stage it shows black.
 //!
 //! The hall is drawn into a picture of its own, and only when the frame has changed; each frame
-//! of the window gets a copy of that picture.
+//! of the window gets that picture hung into it. It goes straight to what is shown: the engine's
+//! picture in between would cost a driver on a processor one more pass over all pixels.
 
 mod easel;
+mod hang;
 mod load;
 mod look;
 mod pipelines;
@@ -14,17 +16,17 @@ mod tests;
 use crate::frame::Frame;
 use crate::kit::{Kit, Stage};
 use bevy::app::App;
-use bevy::camera::{Camera2d, CameraMainTextureUsages};
+use bevy::camera::{Camera, Camera2d, CameraOutputMode};
+use bevy::color::LinearRgba;
 use bevy::core_pipeline::{Core2d, Core2dSystems};
 use bevy::ecs::prelude::*;
-use bevy::render::render_resource::{
-    CommandEncoder, Extent3d, Origin3d, RenderPassDescriptor, TexelCopyTextureInfo, Texture,
-    TextureAspect, TextureUsages,
-};
+use bevy::render::camera::ExtractedCamera;
+use bevy::render::render_resource::RenderPassDescriptor;
 use bevy::render::renderer::{RenderContext, RenderDevice, RenderQueue, ViewQuery};
-use bevy::render::view::ViewTarget;
-use bevy::render::{Extract, ExtractSchedule, RenderApp};
+use bevy::render::view::{Msaa, ViewTarget};
+use bevy::render::{Extract, ExtractSchedule, Render, RenderApp, RenderSystems};
 use easel::{Easel, Tools};
+use hang::Wall;
 use std::sync::Arc;
 
 /// Frame and kit, as the graphics side has them.
@@ -34,16 +36,34 @@ struct Wanted {
     kit: Option<Arc<Kit>>,
 }
 
-/// Adds the pass. Cameras must be spawned after it.
+/// When the hall hangs in what is shown, in the schedule `Core2d`. Whoever paints over it comes
+/// after this.
+#[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Hung;
+
+/// The camera of the pass, but for its target.
+pub fn eye() -> impl Bundle {
+    (Camera2d, Camera::default(), Msaa::Off)
+}
+
+/// Adds the pass.
 pub fn plugin(app: &mut App) {
-    let usages = || CameraMainTextureUsages::default().with(TextureUsages::COPY_DST);
-    app.register_required_components_with::<Camera2d, CameraMainTextureUsages>(usages);
     if let Some(render) = app.get_sub_app_mut(RenderApp) {
         render
             .init_resource::<Easel>()
+            .init_resource::<Wall>()
             .init_resource::<Wanted>()
             .add_systems(ExtractSchedule, extract)
-            .add_systems(Core2d, draw.in_set(Core2dSystems::MainPass));
+            .add_systems(Render, keep_out.in_set(RenderSystems::Queue))
+            .add_systems(Core2d, draw.in_set(Core2dSystems::MainPass).in_set(Hung));
+    }
+}
+
+/// What is shown is made ready by now for all who write to it. Keeps the engine from writing its
+/// own picture over ours.
+fn keep_out(mut cameras: Query<&mut ExtractedCamera>) {
+    for mut camera in &mut cameras {
+        camera.output_mode = CameraOutputMode::Skip;
     }
 }
 
@@ -60,65 +80,46 @@ fn extract(
     wanted.kit = stage.as_ref().map(|stage| Arc::clone(&stage.0));
 }
 
+/// The hall, in what is shown.
 fn draw(
     view: ViewQuery<&ViewTarget>,
     wanted: Res<Wanted>,
-    mut easel: ResMut<Easel>,
+    (mut easel, mut wall): (ResMut<Easel>, ResMut<Wall>),
     device: Res<RenderDevice>,
     queue: Res<RenderQueue>,
     mut context: RenderContext,
 ) {
     let target = view.into_inner();
-    let (Some(frame), Some(kit)) = (&wanted.frame, &wanted.kit) else {
+    let Some(format) = target.out_texture_view_format() else {
         return;
     };
     let room = target.main_texture().size();
-    let area = frame.area;
-    if area.is_empty() || area.x >= room.width || area.y >= room.height {
-        return;
-    }
-    // The shader encodes its colours itself; the copy is of bytes.
-    let format = target.main_texture_format().remove_srgb_suffix();
+    let shown = |frame: &&Frame| {
+        let area = frame.area;
+        !area.is_empty() && area.x < room.width && area.y < room.height
+    };
+    let encoder = context.command_encoder();
     let tools = Tools {
         device: &device,
         queue: &queue,
-        format,
     };
-    let encoder = context.command_encoder();
-    let Some(picture) = easel.picture(&tools, frame, kit, encoder) else {
-        return;
+    let hung = match (wanted.frame.as_ref().filter(shown), &wanted.kit) {
+        (Some(frame), Some(kit)) => easel
+            .picture(&tools, frame, kit, encoder)
+            .map(|picture| (picture, frame.area)),
+        _ => None,
     };
-    // Whoever draws first clears the target; a copy does not count as drawing.
-    drop(encoder.begin_render_pass(&RenderPassDescriptor {
+    let mut pass = encoder.begin_render_pass(&RenderPassDescriptor {
         label: Some("ground"),
-        color_attachments: &[Some(target.get_color_attachment())],
+        color_attachments: &[target.out_texture_color_attachment(Some(LinearRgba::BLACK))],
         ..RenderPassDescriptor::default()
-    }));
-    // An area that is larger than the target, as while a window shrinks, loses its rims.
-    let size = Extent3d {
-        width: area.width.min(room.width - area.x),
-        height: area.height.min(room.height - area.y),
-        depth_or_array_layers: 1,
-    };
-    copy(
-        encoder,
-        picture,
-        target.main_texture(),
-        Origin3d {
-            x: area.x,
-            y: area.y,
-            z: 0,
-        },
-        size,
-    );
-}
-
-fn copy(encoder: &mut CommandEncoder, from: &Texture, to: &Texture, at: Origin3d, size: Extent3d) {
-    let whole = |texture, origin| TexelCopyTextureInfo {
-        texture,
-        mip_level: 0,
-        origin,
-        aspect: TextureAspect::All,
-    };
-    encoder.copy_texture_to_texture(whole(from, Origin3d::ZERO), whole(to, at), size);
+    });
+    if let Some((picture, area)) = hung {
+        // An area that is larger than the target, as while a window shrinks, loses its rims.
+        let size = [
+            area.width.min(room.width - area.x),
+            area.height.min(room.height - area.y),
+        ];
+        wall.hang((&device, &queue), format, picture, (area, size), &mut pass);
+    }
 }

@@ -4,8 +4,7 @@ use std::time::Duration;
 
 use bevy::{
     app::{App, AppExit, PluginGroup, PostUpdate, Startup, Update},
-    asset::Assets,
-    camera::{Camera2d, RenderTarget},
+    camera::RenderTarget,
     ecs::{
         component::Component,
         message::{MessageCursor, MessageWriter, Messages},
@@ -16,14 +15,13 @@ use bevy::{
     input::keyboard::KeyboardInput,
     log::{Level, LogPlugin},
     math::UVec2,
-    render::{pipelined_rendering::PipelinedRenderingPlugin, view::Msaa},
-    shader::Shader,
+    render::pipelined_rendering::PipelinedRenderingPlugin,
     window::{PresentMode, RequestRedraw, Window, WindowPlugin, WindowResolution},
     winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
     EguiContext, EguiContextSettings, EguiFullOutput, EguiGlobalSettings, EguiInput, EguiPlugin,
-    EguiPostUpdateSet, PrimaryEguiContext, render::EGUI_SHADER_HANDLE,
+    EguiPostUpdateSet, PrimaryEguiContext,
 };
 use rackproof_panel::{Wish, fonts};
 use rackproof_stage::{
@@ -36,6 +34,7 @@ use rackproof_stage::{
 use crate::{
     clock::{Clock, at_once, due},
     draw::{Drawn, Pointer, draw},
+    paint,
     session::{Screen, Session},
     shift::Shift,
     sight::{Eyes, Looked, frame_of, looked, turn_of},
@@ -43,10 +42,6 @@ use crate::{
 
 /// The window's size at first, in logical pixels.
 pub(crate) const SIZE: UVec2 = UVec2::new(1280, 720);
-
-/// After so many pictures a new letter is on the screen: its texture is an asset, which the engine
-/// hands on a picture later each time.
-const LETTER_SETTLES: u8 = 3;
 
 /// What is open.
 #[derive(Resource)]
@@ -83,12 +78,7 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
         app.insert_resource(Stage(theatre.hall.kit()));
         app.insert_resource(theatre);
     }
-    // One texture at a time: our shader knows no more.
-    let egui = EguiPlugin {
-        bindless_mode_array_size: None,
-    };
-    app.add_plugins((egui, pass::plugin));
-    screen_shader(app);
+    app.add_plugins((EguiPlugin::default(), pass::plugin, paint::plugin));
     app.insert_resource(EguiGlobalSettings {
         auto_create_primary_context: false,
         ..EguiGlobalSettings::default()
@@ -131,16 +121,6 @@ fn set_up(open: Res<Open>, theatre: Option<ResMut<Theatre>>, stage: Option<ResMu
     }
 }
 
-/// Puts our shader in place of egui's: on a processor without graphics that one costs most of a
-/// picture's time.
-fn screen_shader(app: &mut App) {
-    let shader = Shader::from_wgsl(include_str!("screens.wgsl"), "screens.wgsl");
-    if let Some(mut shaders) = app.world_mut().get_resource_mut::<Assets<Shader>>() {
-        // It is refused only where the engine has another idea of its own shaders.
-        let _kept = shaders.insert(EGUI_SHADER_HANDLE.id(), shader);
-    }
-}
-
 /// The plugins of a real window.
 pub(crate) fn window_plugins(title: String) -> impl PluginGroup {
     let window = Window {
@@ -167,8 +147,7 @@ pub(crate) fn window_plugins(title: String) -> impl PluginGroup {
 pub(crate) fn add_camera(app: &mut App, target: RenderTarget) {
     app.add_systems(Startup, move |mut commands: Commands| {
         commands.spawn((
-            Camera2d,
-            Msaa::Off,
+            pass::eye(),
             target.clone(),
             Eye,
             PrimaryEguiContext,
@@ -234,15 +213,6 @@ fn show_page(
         .map(|output| output.repaint_delay)
         .min()
         .unwrap_or(Duration::MAX);
-    // A letter that is drawn for the first time reaches the screen some pictures later.
-    if !done.textures_delta.is_empty() {
-        known.settles = LETTER_SETTLES;
-    } else if known.settles > 0 {
-        known.settles -= 1;
-    }
-    if known.settles > 0 {
-        asked.again = Duration::ZERO;
-    }
     asked.area = drawn.area;
     asked.wishes.append(&mut drawn.wishes);
     output.0 = Some(done);
@@ -255,8 +225,6 @@ struct Known {
     /// Whether Shift is down, and which keys were read.
     shift: Shift,
     read: MessageCursor<KeyboardInput>,
-    /// So many pictures are still needed until all letters are on the screen.
-    settles: u8,
 }
 
 impl Known {

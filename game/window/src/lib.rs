@@ -12,6 +12,7 @@ mod draw;
 mod measure;
 mod missing;
 mod pages;
+mod paint;
 mod platform;
 pub mod session;
 mod settings;

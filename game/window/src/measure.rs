@@ -32,8 +32,8 @@ const WARM: u32 = 30;
 /// Pictures that are measured while everything moves.
 const PICTURES: u32 = 300;
 
-/// How long the window settles before that.
-const SETTLING: Duration = Duration::from_secs(2);
+/// Pictures that a new page is given to settle: opening a page is not standing still.
+const SETTLING: u32 = 30;
 
 /// How long standing still is measured.
 const STILL: Duration = Duration::from_secs(10);
@@ -47,9 +47,9 @@ enum Part {
     Opening,
     Warming(u32),
     Moving(u32),
-    Settling,
+    Settling(u32),
     StillCourse,
-    Opened,
+    Opened(u32),
     StillDrill,
     Again,
     Done,
@@ -172,19 +172,19 @@ fn count(
         Part::Moving(PICTURES) => {
             measurement.tell_moving(passed);
             open.0.wish(Wish::Leave);
-            Part::Settling
+            Part::Settling(0)
         }
         Part::Moving(number) => Part::Moving(number + 1),
-        Part::Settling if passed < SETTLING => Part::Settling,
-        Part::Settling => Part::StillCourse,
+        Part::Settling(SETTLING) => Part::StillCourse,
+        Part::Settling(number) => Part::Settling(number + 1),
         Part::StillCourse if passed < STILL => Part::StillCourse,
         Part::StillCourse => {
             measurement.tell_still("measured-course", passed);
             open.0.wish(Wish::Begin(Way::Practice));
-            Part::Opened
+            Part::Opened(0)
         }
-        Part::Opened if passed < SETTLING => Part::Opened,
-        Part::Opened => Part::StillDrill,
+        Part::Opened(SETTLING) => Part::StillDrill,
+        Part::Opened(number) => Part::Opened(number + 1),
         Part::StillDrill if passed < STILL => Part::StillDrill,
         Part::StillDrill => {
             measurement.tell_still("measured-drill", passed);
@@ -192,6 +192,8 @@ fn count(
             open.0.wish(Wish::Again);
             Part::Again
         }
+        // As with the opening.
+        Part::Again if measurement.pictures < 2 => Part::Again,
         Part::Again => {
             let again = measurement.opened.elapsed().as_secs_f64() * 1_000.0;
             measurement.tell("measured-again", format!("{again:.0} ms"));
@@ -208,11 +210,10 @@ fn count(
         measurement.pictures = 0;
     }
     let mode = match next {
-        Part::Opening | Part::Warming(_) | Part::Moving(_) | Part::Again => UpdateMode::Continuous,
-        // Nothing wakes the window here: it must wake to end the measurement.
-        Part::Settling | Part::Opened => UpdateMode::reactive_low_power(SETTLING),
         Part::StillCourse => UpdateMode::reactive_low_power(STILL),
+        // The clock of the drill wakes the window.
         Part::StillDrill | Part::Done => return,
+        _ => UpdateMode::Continuous,
     };
     settings.focused_mode = mode;
     settings.unfocused_mode = mode;

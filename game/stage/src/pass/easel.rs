@@ -2,7 +2,7 @@
 
 use super::load::{Group, Instance, load};
 use super::look::{Look, ground};
-use super::pipelines::{DEPTH, Pipelines, layout};
+use super::pipelines::{DEPTH, PICTURE, Pipelines, layout};
 use crate::frame::Frame;
 use crate::kit::Kit;
 use bevy::color::LinearRgba;
@@ -11,8 +11,8 @@ use bevy::render::render_resource::{
     BindGroup, BindGroupEntry, BindGroupLayout, Buffer, BufferDescriptor, BufferInitDescriptor,
     BufferUsages, CommandEncoder, Extent3d, IndexFormat, LoadOp, Operations,
     RenderPassColorAttachment, RenderPassDepthStencilAttachment, RenderPassDescriptor,
-    RenderPipeline, StoreOp, Texture, TextureDescriptor, TextureDimension, TextureFormat,
-    TextureUsages, TextureView, TextureViewDescriptor,
+    RenderPipeline, StoreOp, TextureDescriptor, TextureDimension, TextureFormat, TextureUsages,
+    TextureView, TextureViewDescriptor,
 };
 use bevy::render::renderer::{RenderDevice, RenderQueue};
 use core::ops::Range;
@@ -28,11 +28,11 @@ struct Loaded {
 
 /// The picture last drawn.
 struct Canvas {
-    picture: Texture,
     view: TextureView,
+    /// The same as the wall has it, where it is hung.
+    seen: TextureView,
     depth: TextureView,
     size: [u32; 2],
-    pipelines: Pipelines,
     /// Of which frame; none when it must be drawn anew.
     shows: Option<Frame>,
 }
@@ -42,15 +42,15 @@ struct Canvas {
 pub(super) struct Easel {
     loaded: Option<Loaded>,
     canvas: Option<Canvas>,
+    pipelines: Option<Pipelines>,
     bound: Option<(BindGroupLayout, Buffer, BindGroup)>,
     instances: Option<(Buffer, usize)>,
 }
 
-/// What draws, and in what format.
+/// What draws.
 pub(super) struct Tools<'a> {
     pub(super) device: &'a RenderDevice,
     pub(super) queue: &'a RenderQueue,
-    pub(super) format: TextureFormat,
 }
 
 impl Easel {
@@ -61,7 +61,7 @@ impl Easel {
         frame: &Frame,
         kit: &Arc<Kit>,
         encoder: &mut CommandEncoder,
-    ) -> Option<&Texture> {
+    ) -> Option<&TextureView> {
         self.load(tools.device, kit);
         self.bind(tools.device);
         self.stretch(tools, frame);
@@ -72,7 +72,7 @@ impl Easel {
             self.draw(tools.queue, frame, &groups, encoder)?;
             self.canvas.as_mut()?.shows = Some(frame.clone());
         }
-        Some(&self.canvas.as_ref()?.picture)
+        Some(&self.canvas.as_ref()?.seen)
     }
 
     fn load(&mut self, device: &RenderDevice, kit: &Arc<Kit>) {
@@ -131,26 +131,22 @@ impl Easel {
             let group = device.create_bind_group("look", &layout, &[entry]);
             (layout, buffer, group)
         });
+        if let (None, Some((layout, ..))) = (&self.pipelines, &self.bound) {
+            self.pipelines = Some(Pipelines::new(device, layout));
+        }
     }
 
-    /// A canvas of the frame's size and the target's format.
+    /// A canvas of the frame's size.
     fn stretch(&mut self, tools: &Tools, frame: &Frame) {
         let size = [frame.area.width, frame.area.height];
-        let old = self.canvas.take();
-        let Some((layout, ..)) = &self.bound else {
+        if self
+            .canvas
+            .as_ref()
+            .is_some_and(|canvas| canvas.size == size)
+        {
             return;
-        };
-        let pipelines = match old {
-            Some(canvas) if canvas.picture.format() == tools.format => {
-                if canvas.size == size {
-                    self.canvas = Some(canvas);
-                    return;
-                }
-                canvas.pipelines
-            }
-            _ => Pipelines::new(tools.device, layout, tools.format),
-        };
-        let texture = |label, format, usage| {
+        }
+        let texture = |label, format: TextureFormat, usage| {
             tools.device.create_texture(&TextureDescriptor {
                 label: Some(label),
                 size: Extent3d {
@@ -162,20 +158,23 @@ impl Easel {
                 sample_count: 1,
                 dimension: TextureDimension::D2,
                 format,
-                usage,
-                view_formats: &[],
+                usage: usage | TextureUsages::RENDER_ATTACHMENT,
+                view_formats: &[format.add_srgb_suffix()],
             })
         };
-        let drawn = TextureUsages::RENDER_ATTACHMENT;
-        let picture = texture("hall", tools.format, drawn | TextureUsages::COPY_SRC);
-        let depth = texture("depth of the hall", DEPTH, drawn);
+        let picture = texture("hall", PICTURE, TextureUsages::TEXTURE_BINDING);
+        let depth = texture("depth of the hall", DEPTH, TextureUsages::empty());
         let whole = TextureViewDescriptor::default();
         self.canvas = Some(Canvas {
             view: picture.create_view(&whole),
+            // The shader encodes its colours itself: whoever looks must decode them.
+            seen: picture.create_view(&TextureViewDescriptor {
+                format: Some(PICTURE.add_srgb_suffix()),
+                usage: Some(TextureUsages::TEXTURE_BINDING),
+                ..whole.clone()
+            }),
             depth: depth.create_view(&whole),
-            picture,
             size,
-            pipelines,
             shows: None,
         });
     }
@@ -208,6 +207,7 @@ impl Easel {
         encoder: &mut CommandEncoder,
     ) -> Option<()> {
         let (canvas, loaded) = (self.canvas.as_ref()?, self.loaded.as_ref()?);
+        let pipelines = self.pipelines.as_ref()?;
         let ((_, look, group), (instances, _)) = (self.bound.as_ref()?, self.instances.as_ref()?);
         let look_now = Look::of(frame, loaded.kit.middle);
         queue.write_buffer(look, 0, bytemuck::bytes_of(&look_now));
@@ -249,7 +249,6 @@ impl Easel {
         };
         let parts = &loaded.kit.parts;
         let solid = draws(groups.iter(), |at| parts[at].solid.clone());
-        let pipelines = &canvas.pipelines;
         if frame.flat {
             kind(&pipelines.flat, &loaded.solid, &solid);
             return Some(());

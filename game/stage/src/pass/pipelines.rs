@@ -16,7 +16,10 @@ use bevy::render::renderer::RenderDevice;
 /// Format of the depth picture; depth is reversed.
 pub(super) const DEPTH: TextureFormat = TextureFormat::Depth32Float;
 
-/// One pipeline for each kind of triangle, for one format of the target.
+/// Format of the picture. Its colours are encoded already: the format decodes nothing.
+pub(super) const PICTURE: TextureFormat = TextureFormat::Rgba8Unorm;
+
+/// One pipeline for each kind of triangle.
 pub(super) struct Pipelines {
     pub(super) solid: RenderPipeline,
     pub(super) torchlit: RenderPipeline,
@@ -51,11 +54,7 @@ pub(super) fn layout(device: &RenderDevice) -> BindGroupLayout {
 }
 
 impl Pipelines {
-    pub(super) fn new(
-        device: &RenderDevice,
-        layout: &BindGroupLayout,
-        format: TextureFormat,
-    ) -> Pipelines {
+    pub(super) fn new(device: &RenderDevice, layout: &BindGroupLayout) -> Pipelines {
         let module = device.create_and_validate_shader_module(ShaderModuleDescriptor {
             label: Some("hall"),
             source: ShaderSource::Wgsl(include_str!("hall.wgsl").into()),
@@ -76,7 +75,6 @@ impl Pipelines {
                 device,
                 &module,
                 &layout,
-                format,
                 &Sort {
                     entries,
                     stride,
@@ -137,7 +135,6 @@ fn pipeline(
     device: &RenderDevice,
     module: &ShaderModule,
     layout: &PipelineLayout,
-    format: TextureFormat,
     sort: &Sort,
 ) -> RenderPipeline {
     let piece = attributes(&PIECE);
@@ -177,7 +174,7 @@ fn pipeline(
             entry_point: Some(fragment),
             compilation_options: PipelineCompilationOptions::default(),
             targets: &[Some(ColorTargetState {
-                format,
+                format: PICTURE,
                 blend: sort.over.then_some(BlendState::ALPHA_BLENDING),
                 write_mask: ColorWrites::ALL,
             })],

@@ -1,16 +1,15 @@
 //! What comes out on the picture. They need a driver and say which package has one.
 
-use super::plugin;
+use super::{eye, plugin};
 use crate::frame::{Arch, Area, Bow, Frame, Light, Piece, ShapeId, Shot, Torch};
 use crate::kit::{Kit, Stage};
 use crate::shape::{Paint, Shape};
 use crate::still::{Picture, Still};
 use crate::tokens::Colour;
 use bevy::app::App;
-use bevy::camera::{Camera2d, RenderTarget};
+use bevy::camera::RenderTarget;
 use bevy::math::{Affine3A, UVec2, Vec3};
 use bevy::render::render_resource::TextureFormat;
-use bevy::render::view::Msaa;
 use std::sync::Arc;
 
 const DRIVER: &str = "no driver that draws: install the Debian package mesa-vulkan-drivers";
@@ -50,7 +49,7 @@ fn build(app: &mut App, target: RenderTarget) {
     let kit = Kit::bake(shapes(), &[]);
     app.add_plugins(plugin)
         .insert_resource(Stage(Arc::new(kit)));
-    app.world_mut().spawn((Camera2d, Msaa::Off, target));
+    app.world_mut().spawn((eye(), target));
 }
 
 fn booth() -> Still {

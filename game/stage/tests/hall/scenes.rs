@@ -2,9 +2,8 @@
 use std::collections::BTreeMap;
 
 use bevy::app::App;
-use bevy::camera::{Camera, Camera2d, RenderTarget};
+use bevy::camera::RenderTarget;
 use bevy::math::UVec2;
-use bevy::render::view::Msaa;
 use rackproof_buffer::{Answer, Button, HalfSlot, Machine, Mode, Question};
 use rackproof_drill::{Cause, Hall as Around, Intent, Stand, State, World, file};
 use rackproof_files::Problems;
@@ -155,8 +154,7 @@ impl Painter {
         let build = |app: &mut App, target: RenderTarget| {
             pass::plugin(app);
             app.insert_resource(Stage(kit));
-            app.world_mut()
-                .spawn((Camera2d, Camera::default(), Msaa::Off, target));
+            app.world_mut().spawn((pass::eye(), target));
         };
         let still = Still::new(size, build).expect("a driver: mesa-vulkan-drivers is enough");
         Painter { still, size }
