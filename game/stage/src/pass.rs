@@ -5,11 +5,13 @@
 //! of the window gets that picture hung into it. It goes straight to what is shown: the engine's
 //! picture in between would cost a driver on a processor one more pass over all pixels.
 
+mod backdrop;
 mod easel;
 mod hang;
 mod load;
 mod look;
 mod pipelines;
+mod sheet;
 #[cfg(test)]
 mod tests;
 

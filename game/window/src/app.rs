@@ -3,19 +3,20 @@
 use std::time::Duration;
 
 use bevy::{
-    app::{App, AppExit, PluginGroup, PostUpdate, Startup, Update},
+    app::{App, AppExit, PluginGroup, PostUpdate, Startup, SubApp, Update},
     camera::RenderTarget,
     ecs::{
         component::Component,
         message::{MessageCursor, MessageWriter, Messages},
         resource::Resource,
-        schedule::IntoScheduleConfigs,
+        schedule::{IntoScheduleConfigs, Schedules, SingleThreadedExecutor},
         system::{Commands, Query, Res, ResMut},
+        world::World,
     },
     input::keyboard::KeyboardInput,
     log::{Level, LogPlugin},
     math::UVec2,
-    render::pipelined_rendering::PipelinedRenderingPlugin,
+    render::{RenderApp, pipelined_rendering::PipelinedRenderingPlugin},
     window::{PresentMode, RequestRedraw, Window, WindowPlugin, WindowResolution},
     winit::{UpdateMode, WinitSettings},
 };
@@ -94,6 +95,25 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
             .chain(),
     )
     .add_systems(PostUpdate, rest.after(EguiPostUpdateSet::ProcessOutput));
+    one_after_another(app);
+}
+
+/// A picture asks little of many small systems: handing them to other threads costs more than doing
+/// them. One after another they also come in the same order each time.
+fn one_after_another(app: &mut App) {
+    let render = app.get_sub_app_mut(RenderApp).map(SubApp::world_mut);
+    if let Some(render) = render {
+        for_all_schedules(render);
+    }
+    for_all_schedules(app.world_mut());
+}
+
+fn for_all_schedules(world: &mut World) {
+    if let Some(mut schedules) = world.get_resource_mut::<Schedules>() {
+        for (_, schedule) in schedules.iter_mut() {
+            schedule.set_executor(SingleThreadedExecutor::new());
+        }
+    }
 }
 
 /// The hall of the chosen drill's machine, seen as a whole.

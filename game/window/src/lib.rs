@@ -22,7 +22,7 @@ mod still;
 
 use std::{
     any::Any,
-    panic::{AssertUnwindSafe, catch_unwind},
+    panic::{self, AssertUnwindSafe, catch_unwind},
     path::PathBuf,
 };
 
@@ -70,6 +70,9 @@ fn reason_of(reason: &(dyn Any + Send)) -> String {
 /// Where a library of the desktop is missing, the engine stops with a panic before it opens
 /// anything. Nothing was begun then, so that the terminal can take over.
 fn window_app(session: Session) -> Result<App, Missing> {
+    // Whoever calls says what is missing, in words: no trace of where the engine stopped.
+    let hook = panic::take_hook();
+    panic::set_hook(Box::new(|_| {}));
     let made = catch_unwind(AssertUnwindSafe(|| {
         let mut app = App::new();
         app.add_plugins(app::window_plugins(session.words.say("window-title", &[])));
@@ -77,5 +80,6 @@ fn window_app(session: Session) -> Result<App, Missing> {
         app::add_camera(&mut app, RenderTarget::Window(WindowRef::Primary));
         app
     }));
+    panic::set_hook(hook);
     made.map_err(|reason| Missing::Other(reason_of(&*reason)))
 }

@@ -1,18 +1,16 @@
 //! What stays on the graphics side from frame to frame: buffers, the picture last drawn.
 
+use super::backdrop::{Backdrop, Plan, plan};
 use super::load::{Group, Instance, load};
 use super::look::{Look, ground};
-use super::pipelines::{DEPTH, PICTURE, Pipelines, layout};
+use super::pipelines::{Pipelines, layout};
+use super::sheet::Sheet;
 use crate::frame::Frame;
 use crate::kit::Kit;
-use bevy::color::LinearRgba;
 use bevy::ecs::resource::Resource;
 use bevy::render::render_resource::{
     BindGroup, BindGroupEntry, BindGroupLayout, Buffer, BufferDescriptor, BufferInitDescriptor,
-    BufferUsages, CommandEncoder, Extent3d, IndexFormat, LoadOp, Operations,
-    RenderPassColorAttachment, RenderPassDepthStencilAttachment, RenderPassDescriptor,
-    RenderPipeline, StoreOp, TextureDescriptor, TextureDimension, TextureFormat, TextureUsages,
-    TextureView, TextureViewDescriptor,
+    BufferUsages, CommandEncoder, IndexFormat, RenderPipeline, TextureView,
 };
 use bevy::render::renderer::{RenderDevice, RenderQueue};
 use core::ops::Range;
@@ -28,11 +26,10 @@ struct Loaded {
 
 /// The picture last drawn.
 struct Canvas {
-    view: TextureView,
-    /// The same as the wall has it, where it is hung.
+    sheet: Sheet,
     seen: TextureView,
-    depth: TextureView,
     size: [u32; 2],
+    backdrop: Option<Backdrop>,
     /// Of which frame; none when it must be drawn anew.
     shows: Option<Frame>,
 }
@@ -67,9 +64,7 @@ impl Easel {
         self.stretch(tools, frame);
         let fresh = self.canvas.as_ref()?.shows.as_ref() == Some(frame);
         if !fresh {
-            let (instances, groups) = load(frame, kit);
-            self.place(tools, &instances);
-            self.draw(tools.queue, frame, &groups, encoder)?;
+            self.draw(tools, (frame, kit), encoder)?;
             self.canvas.as_mut()?.shows = Some(frame.clone());
         }
         Some(&self.canvas.as_ref()?.seen)
@@ -146,35 +141,12 @@ impl Easel {
         {
             return;
         }
-        let texture = |label, format: TextureFormat, usage| {
-            tools.device.create_texture(&TextureDescriptor {
-                label: Some(label),
-                size: Extent3d {
-                    width: size[0],
-                    height: size[1],
-                    depth_or_array_layers: 1,
-                },
-                mip_level_count: 1,
-                sample_count: 1,
-                dimension: TextureDimension::D2,
-                format,
-                usage: usage | TextureUsages::RENDER_ATTACHMENT,
-                view_formats: &[format.add_srgb_suffix()],
-            })
-        };
-        let picture = texture("hall", PICTURE, TextureUsages::TEXTURE_BINDING);
-        let depth = texture("depth of the hall", DEPTH, TextureUsages::empty());
-        let whole = TextureViewDescriptor::default();
+        let sheet = Sheet::new(tools.device, size);
         self.canvas = Some(Canvas {
-            view: picture.create_view(&whole),
-            // The shader encodes its colours itself: whoever looks must decode them.
-            seen: picture.create_view(&TextureViewDescriptor {
-                format: Some(PICTURE.add_srgb_suffix()),
-                usage: Some(TextureUsages::TEXTURE_BINDING),
-                ..whole.clone()
-            }),
-            depth: depth.create_view(&whole),
+            seen: sheet.seen(),
+            sheet,
             size,
+            backdrop: None,
             shows: None,
         });
     }
@@ -200,72 +172,108 @@ impl Easel {
     }
 
     fn draw(
-        &self,
-        queue: &RenderQueue,
-        frame: &Frame,
-        groups: &[Group],
+        &mut self,
+        tools: &Tools,
+        (frame, kit): (&Frame, &Kit),
         encoder: &mut CommandEncoder,
     ) -> Option<()> {
-        let (canvas, loaded) = (self.canvas.as_ref()?, self.loaded.as_ref()?);
-        let pipelines = self.pipelines.as_ref()?;
-        let ((_, look, group), (instances, _)) = (self.bound.as_ref()?, self.instances.as_ref()?);
-        let look_now = Look::of(frame, loaded.kit.middle);
-        queue.write_buffer(look, 0, bytemuck::bytes_of(&look_now));
-        // The bytes as they are: the picture's format decodes nothing.
-        let [red, green, blue] = ground(frame);
-        let clear = LinearRgba::rgb(red, green, blue).into();
-        let mut pass = encoder.begin_render_pass(&RenderPassDescriptor {
-            label: Some("hall"),
-            color_attachments: &[Some(RenderPassColorAttachment {
-                view: &canvas.view,
-                depth_slice: None,
-                resolve_target: None,
-                ops: Operations {
-                    load: LoadOp::Clear(clear),
-                    store: StoreOp::Store,
-                },
-            })],
-            depth_stencil_attachment: Some(RenderPassDepthStencilAttachment {
-                view: &canvas.depth,
-                depth_ops: Some(Operations {
-                    load: LoadOp::Clear(0.0),
-                    store: StoreOp::Discard,
-                }),
-                stencil_ops: None,
-            }),
-            timestamp_writes: None,
-            occlusion_query_set: None,
-            multiview_mask: None,
-        });
-        pass.set_bind_group(0, Some(&**group), &[]);
-        pass.set_index_buffer(*loaded.indices.slice(..), IndexFormat::Uint32);
-        pass.set_vertex_buffer(1, *instances.slice(..));
-        let mut kind = |pipeline: &RenderPipeline, corners: &Buffer, draws: &[Draw]| {
-            pass.set_pipeline(pipeline);
-            pass.set_vertex_buffer(0, *corners.slice(..));
-            for (indices, instances) in draws {
-                pass.draw_indexed(indices.clone(), 0, instances.clone());
+        let canvas = self.canvas.as_ref()?;
+        let kept = canvas.backdrop.as_ref().map(|backdrop| &backdrop.shows);
+        let (plan, rest) = plan(canvas.shows.as_ref(), kept, frame);
+        let rests = |at: usize| rest.rests.get(at).is_some_and(|rests| *rests);
+        let mut instances = Vec::with_capacity(2 * frame.pieces.len());
+        let all = load((frame, kit), |_| true, &mut instances);
+        let moving = load((frame, kit), |at| !rests(at), &mut instances);
+        let resting = load((frame, kit), rests, &mut instances);
+        self.place(tools, &instances);
+        let canvas = self.canvas.as_mut()?;
+        let (_, look, group) = self.bound.as_ref()?;
+        let now = Look::of(frame, kit.middle);
+        tools.queue.write_buffer(look, 0, bytemuck::bytes_of(&now));
+        let hand = Hand {
+            frame,
+            loaded: self.loaded.as_ref()?,
+            pipelines: self.pipelines.as_ref()?,
+            look: group,
+            instances: &self.instances.as_ref()?.0,
+        };
+        let sheet = &canvas.sheet;
+        let faces = match plan {
+            Plan::Whole => &all,
+            Plan::New => {
+                let mut pass = sheet.begin(Some(ground(frame)), encoder);
+                hand.faces(&resting, &mut pass);
+                drop(pass);
+                let old = canvas.backdrop.take().map(|backdrop| backdrop.sheet);
+                let new = old.unwrap_or_else(|| Sheet::new(tools.device, canvas.size));
+                sheet.copy_onto(&new, encoder);
+                canvas.backdrop = Some(Backdrop {
+                    sheet: new,
+                    shows: rest,
+                });
+                &moving
+            }
+            Plan::Kept => {
+                let backdrop = canvas.backdrop.as_ref()?;
+                backdrop.sheet.copy_onto(sheet, encoder);
+                &moving
             }
         };
-        let parts = &loaded.kit.parts;
-        let solid = draws(groups.iter(), |at| parts[at].solid.clone());
-        if frame.flat {
-            kind(&pipelines.flat, &loaded.solid, &solid);
-            return Some(());
+        let ground = (plan == Plan::Whole).then(|| ground(frame));
+        let mut pass = sheet.begin(ground, encoder);
+        hand.faces(faces, &mut pass);
+        if !frame.flat {
+            hand.ink_and_glass(&all, &mut pass);
         }
-        let torch = frame.light.torch.is_some();
-        let faces = if torch {
-            &pipelines.torchlit
-        } else {
-            &pipelines.solid
+        Some(())
+    }
+}
+
+/// What draws groups of pieces.
+struct Hand<'a> {
+    frame: &'a Frame,
+    loaded: &'a Loaded,
+    pipelines: &'a Pipelines,
+    look: &'a BindGroup,
+    instances: &'a Buffer,
+}
+
+impl Hand<'_> {
+    fn faces(&self, groups: &[Group], pass: &mut wgpu::RenderPass<'_>) {
+        let parts = &self.loaded.kit.parts;
+        let solid = draws(groups.iter(), |at| parts[at].solid.clone());
+        let pipeline = match (self.frame.flat, self.frame.light.torch) {
+            (true, _) => &self.pipelines.flat,
+            (false, Some(_)) => &self.pipelines.torchlit,
+            (false, None) => &self.pipelines.solid,
         };
-        kind(faces, &loaded.solid, &solid);
+        self.kind(pipeline, &self.loaded.solid, &solid, pass);
+    }
+
+    fn ink_and_glass(&self, groups: &[Group], pass: &mut wgpu::RenderPass<'_>) {
+        let parts = &self.loaded.kit.parts;
         let ink = draws(groups.iter(), |at| parts[at].ink.clone());
-        kind(&pipelines.ink, &loaded.ink, &ink);
+        self.kind(&self.pipelines.ink, &self.loaded.ink, &ink, pass);
         // Far before near: panes do not hide one another.
         let glass = draws(groups.iter().rev(), |at| parts[at].glass.clone());
-        kind(&pipelines.glass, &loaded.solid, &glass);
-        Some(())
+        self.kind(&self.pipelines.glass, &self.loaded.solid, &glass, pass);
+    }
+
+    fn kind(
+        &self,
+        pipeline: &RenderPipeline,
+        corners: &Buffer,
+        draws: &[Draw],
+        pass: &mut wgpu::RenderPass<'_>,
+    ) {
+        pass.set_pipeline(pipeline);
+        pass.set_bind_group(0, Some(&**self.look), &[]);
+        pass.set_index_buffer(*self.loaded.indices.slice(..), IndexFormat::Uint32);
+        pass.set_vertex_buffer(0, *corners.slice(..));
+        pass.set_vertex_buffer(1, *self.instances.slice(..));
+        for (indices, instances) in draws {
+            pass.draw_indexed(indices.clone(), 0, instances.clone());
+        }
     }
 }
 

@@ -22,15 +22,21 @@ pub(super) struct Group {
     pub(super) part: usize,
     /// Its pieces among all instances.
     pub(super) instances: Range<u32>,
-    /// How near the nearest comes to the eye, in metres.
+    /// Where the first of them counts, as [`depth`] says.
     near: f32,
 }
 
-/// What is in sight. Groups come near before far, so that what lies behind is seldom shaded.
-pub(super) fn load(frame: &Frame, kit: &Kit) -> (Vec<Instance>, Vec<Group>) {
+/// What of the chosen pieces is in sight, behind the instances that are there. Groups come near
+/// before far, so that what lies behind is seldom shaded.
+pub(super) fn load(
+    (frame, kit): (&Frame, &Kit),
+    chosen: impl Fn(usize) -> bool,
+    instances: &mut Vec<Instance>,
+) -> Vec<Group> {
     let clip = frame.shot.view_projection(frame.area.aspect());
     let mut seen: Vec<(usize, f32, &Piece)> = Vec::new();
-    for piece in &frame.pieces {
+    let all = frame.pieces.iter().enumerate();
+    for (_, piece) in all.filter(|(at, _)| chosen(*at)) {
         let part = usize::from(piece.shape.0);
         let Some(shape) = kit.parts.get(part) else {
             continue;
@@ -38,14 +44,14 @@ pub(super) fn load(frame: &Frame, kit: &Kit) -> (Vec<Instance>, Vec<Group>) {
         let middle = piece.place.transform_point3(shape.middle);
         let radius = shape.radius * grown(piece) + piece.bow.most();
         if in_sight(&clip, middle, radius) {
-            seen.push((part, middle.distance(frame.shot.eye) - radius, piece));
+            seen.push((part, depth(middle.distance(frame.shot.eye), radius), piece));
         }
     }
     seen.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    let instances = seen.iter().map(|(_, _, piece)| instance(piece)).collect();
     let mut groups: Vec<Group> = Vec::new();
-    for (at, (part, near, _)) in seen.iter().enumerate() {
-        let at = at as u32;
+    for (part, near, piece) in &seen {
+        let at = instances.len() as u32;
+        instances.push(instance(piece));
         match groups.last_mut() {
             Some(group) if group.part == *part => group.instances.end = at + 1,
             _ => groups.push(Group {
@@ -56,7 +62,17 @@ pub(super) fn load(frame: &Frame, kit: &Kit) -> (Vec<Instance>, Vec<Group>) {
         }
     }
     groups.sort_by(|a, b| a.near.total_cmp(&b.near));
-    (instances, groups)
+    groups
+}
+
+/// Where a ball counts in the order of drawing, in metres from the eye: by its near side, and by
+/// its far side if the eye is in it. So floor and walls, which are around everything, come last.
+fn depth(distance: f32, radius: f32) -> f32 {
+    if distance > radius {
+        distance - radius
+    } else {
+        distance + radius
+    }
 }
 
 /// How much longer a piece's place makes things.

@@ -276,6 +276,43 @@ fn a_bow_lifts_the_middle_by_its_rise() {
 }
 
 #[test]
+fn what_moves_over_what_rests_is_drawn_as_if_all_were_drawn() {
+    let moves = [
+        // The block rests behind the pane, the square comes and goes before and behind it.
+        (-0.6, 0.0, 0.0),
+        (-0.4, 0.0, 0.0),
+        (-0.2, 1.0, 0.0),
+        (0.1, -1.2, 0.0),
+        // Now the pane moves too.
+        (-0.9, 1.0, 0.2),
+        (-0.8, 1.0, 0.2),
+    ];
+    let scene = |(x, y, pane): (f32, f32, f32)| {
+        let pane = Vec3::new(pane, 0.0, 1.0);
+        Frame {
+            light: Light::by_torch(Torch {
+                from: Vec3::new(0.2, -3.0, 1.2),
+                towards: Vec3::Z,
+                half_angle: 0.3,
+            }),
+            ..frame(vec![
+                at(BLOCK, Vec3::new(0.2, 0.3, 1.0), 0),
+                at(PANE, pane, 0),
+                at(SQUARE, Vec3::new(x, y, 1.0), 0),
+            ])
+        }
+    };
+    let mut still = booth();
+    let mut seen = Vec::new();
+    for moved in moves {
+        let over = draw(&mut still, scene(moved));
+        assert!(over == draw(&mut booth(), scene(moved)), "{moved:?}");
+        assert!(!seen.contains(&over), "{moved:?}");
+        seen.push(over);
+    }
+}
+
+#[test]
 fn with_nothing_to_draw_it_draws_nothing() {
     let mut still = booth();
     let empty = still.draw().expect("a picture");
