@@ -6,20 +6,23 @@ use std::{
     path::PathBuf,
 };
 
-use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet, ahead};
+use rackproof_attempt::{
+    Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet, ahead, hint_note, way_on,
+    way_on_note,
+};
 use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
 };
 use rackproof_library::shown;
 use rackproof_model::Micros;
-use rackproof_phrases::text;
+use rackproof_phrases::{text, way_on_told};
 use rackproof_words::{Arg, Words};
 
 use super::{
     Ways,
     menu::{Entry, entries, half_slot, menu, slot_question},
-    next::rows_of,
+    next::{rows_of, way_on_rows},
     screen::{INDENT, Screen},
     sheet::sheet_text,
     typed::{ask, read_line, readable},
@@ -187,6 +190,7 @@ impl<'d> Dialog<'d> {
             "r" => self.rest(ways),
             "t" => self.tick(rest, ways),
             "h" => self.hint(ways),
+            "o" => self.way_on(ways),
             "s" => Ok(Turn::Again),
             number => {
                 let entry = number
@@ -358,8 +362,22 @@ impl<'d> Dialog<'d> {
             return Ok(Turn::Stay);
         }
         if let Some(step) = self.next_step(ways)? {
-            self.note(format!("Hint({step})"))?;
+            self.note(hint_note(&step))?;
         }
+        Ok(Turn::Stay)
+    }
+
+    /// Shows a safe way on from here.
+    fn way_on(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
+        if self.mode == PlayedAs::Exam {
+            ways.tell("way-on-not-in-exam", &[])?;
+            return Ok(Turn::Stay);
+        }
+        let answer = way_on(&self.attempt, self.exercise);
+        let told = way_on_told(ways.words, &self.attempt, self.exercise, &answer);
+        write!(ways.out, "{}", way_on_rows(&told))?;
+        let first = answer.as_ref().ok().and_then(|on| on.steps.first());
+        self.note(way_on_note(first.map(|step| step.step.as_str())))?;
         Ok(Turn::Stay)
     }
 

@@ -10,12 +10,15 @@ use std::{
 };
 
 use rackproof_attempt::{
-    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, line_down,
+    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, hint_note, line_down, way_on,
+    way_on_note,
 };
 use rackproof_buffer::HalfSlot;
 use rackproof_drill::{Aim, Cause, Intent, Stand};
 use rackproof_grade::{GuideRun, Judged};
 use rackproof_panel::{Doing, Way};
+use rackproof_phrases::{WayOnTold, way_on_told};
+use rackproof_words::Words;
 
 use super::next_step::NextStep;
 
@@ -53,6 +56,8 @@ pub struct Play {
     logged: usize,
     stands_still: bool,
     reference: Option<u64>,
+    notes: Vec<Note>,
+    way_on: Option<WayOnTold>,
 }
 
 /// How an attempt is recorded that is played this way. What is watched is not recorded.
@@ -102,6 +107,8 @@ impl Play {
             aim: None,
             logged: 0,
             stands_still: false,
+            notes: Vec::new(),
+            way_on: None,
         };
         play.settle();
         play
@@ -304,9 +311,28 @@ impl Play {
         self.next_step.look(&self.attempt, &self.exercise);
         self.hinted = true;
         match self.next_step.ahead() {
-            Some(ahead) => self.note(format!("Hint({})", ahead.step)),
+            Some(ahead) => self.note(hint_note(&ahead.step)),
             None => Ok(()),
         }
+    }
+
+    /// Tells a safe way on from here, or that there is none. It is listed in the report.
+    ///
+    /// # Errors
+    /// If the attempt cannot be written.
+    pub fn ask_way_on(&mut self, words: &Words) -> io::Result<()> {
+        if self.way == Way::Exam {
+            return Ok(());
+        }
+        let answer = way_on(&self.attempt, &self.exercise);
+        self.way_on = Some(way_on_told(words, &self.attempt, &self.exercise, &answer));
+        let first = answer.as_ref().ok().and_then(|on| on.steps.first());
+        self.note(way_on_note(first.map(|step| step.step.as_str())))
+    }
+
+    /// The safe way on that was told last.
+    pub fn way_on(&self) -> Option<&WayOnTold> {
+        self.way_on.as_ref()
     }
 
     /// Makes a mark on the tick sheet, or takes it away.
@@ -318,13 +344,13 @@ impl Play {
         self.note(note)
     }
 
-    /// Writes the last line of the attempt's file.
+    /// Writes the last line of the attempt's file. Gives the attempt with its notes.
     ///
     /// # Errors
     /// If it cannot be written.
-    pub fn end(self) -> io::Result<(Exercise, Attempt)> {
+    pub fn end(self) -> io::Result<(Exercise, Attempt, Vec<Note>)> {
         self.recorder.end(&self.attempt)?;
-        Ok((self.exercise, self.attempt))
+        Ok((self.exercise, self.attempt, self.notes))
     }
 
     /// Writes down something that changes nothing in the drill.
@@ -334,10 +360,13 @@ impl Play {
     pub fn note(&mut self, note: String) -> io::Result<()> {
         // What was done before stands before it.
         self.write()?;
-        self.recorder.note(&Note {
+        let note = Note {
             noted: self.attempt.at(),
             note,
-        })
+        };
+        self.recorder.note(&note)?;
+        self.notes.push(note);
+        Ok(())
     }
 
     fn write(&mut self) -> io::Result<()> {
