@@ -247,7 +247,7 @@ fn a_safe_way_on_is_told_and_listed() {
     let path = folder.path().join("dialog.attempt");
     let notes = &grade(&path).1["notes"];
     assert_eq!(notes[0]["note"], "WayOn(test-straps)");
-    assert_eq!(notes[1]["note"], "WayOn(set-prop)");
+    assert_eq!(notes[2]["note"], "WayOn(set-prop)");
     let (_, graded) = crate::play::run(&["grade", &path.to_string_lossy()]);
     assert!(graded.contains("a way on asked for 2 times"), "{graded}");
 }

@@ -23,9 +23,9 @@ pub enum Shortest {
     BrokenOff(usize),
 }
 
-/// Searches from a moment of an attempt, in µs since the start, right after the doings with numbers
-/// below the third argument. The grade is that of the attempt; the watch hears now and then how many
-/// states there are, and may break the search off.
+/// Searches from a moment of an attempt, in µs since the start, right after so many of its doings.
+/// The grade is that of the attempt; the watch hears now and then how many states there are, and
+/// may break the search off.
 pub type SearchShortest = fn(
     (&Attempt, &Exercise, &Grade),
     (u64, usize),

@@ -259,8 +259,8 @@ pub(crate) fn follow(attempt: &Attempt, causes: &[Timed]) -> Option<Attempt> {
     Some(other)
 }
 
-/// Whether an attempt ends as it should, and nothing that it heard after the first `before` outcomes
-/// is a breach that can fail it, or a harm.
+/// Whether an attempt ends as it should, and nothing that it heard after the first `before`
+/// outcomes is a breach that can fail it, or a harm.
 pub fn is_safe(attempt: &Attempt, before: usize) -> bool {
     ends_well(attempt) && !breaks(attempt, before)
 }

@@ -98,8 +98,8 @@ impl WhatIf {
         WhatIf::from(attempt, exercise, grade, same, at)
     }
 
-    /// Another way from a moment on, whoever found it: `other` has the first `same` doings in common
-    /// with `attempt`, whose grade is `grade`.
+    /// Another way from a moment on, whoever found it: `other` has its first `same` doings in
+    /// common with the attempt whose grade is `grade`.
     pub fn of_other(
         (from, same): (u64, usize),
         other: Attempt,

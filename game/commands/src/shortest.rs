@@ -1,5 +1,5 @@
-//! The shortest safe way on from a moment of an attempt, with the truth known: the explorer, breadth
-//! first from that very state, with the neighbours quiet.
+//! The shortest safe way on from a moment of an attempt, with the truth known: the explorer,
+//! breadth first from that very state, with the neighbours quiet.
 
 mod play;
 

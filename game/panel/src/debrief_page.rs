@@ -24,6 +24,8 @@ mod ways;
 mod page_tests;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod ways_tests;
 
 use egui::{Rect, ScrollArea, Stroke, Ui, UiBuilder, Vec2};
 use rackproof_attempt::{Exercise, Helped, History};

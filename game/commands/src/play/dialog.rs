@@ -1,29 +1,27 @@
 //! The dialog: a picture in words, a numbered list, one line to type.
 
+mod help;
+
 use std::{
     fs::File,
     io::{self, BufRead},
     path::PathBuf,
 };
 
-use rackproof_attempt::{
-    Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet, ahead, hint_note, way_on,
-    way_on_note,
-};
+use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet};
 use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
 };
 use rackproof_library::shown;
 use rackproof_model::Micros;
-use rackproof_phrases::{text, way_on_told};
+use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
 use super::{
     Ways,
     menu::{Entry, entries, half_slot, menu, slot_question},
-    next::{rows_of, way_on_rows},
-    screen::{INDENT, Screen},
+    screen::Screen,
     sheet::sheet_text,
     typed::{ask, read_line, readable},
 };
@@ -354,44 +352,6 @@ impl<'d> Dialog<'d> {
             noted: self.attempt.at(),
             note,
         })
-    }
-
-    fn hint(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
-        if self.mode == PlayedAs::Exam {
-            ways.tell("play-no-hint-in-exam", &[])?;
-            return Ok(Turn::Stay);
-        }
-        if let Some(step) = self.next_step(ways)? {
-            self.note(hint_note(&step))?;
-        }
-        Ok(Turn::Stay)
-    }
-
-    /// Shows a safe way on from here.
-    fn way_on(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
-        if self.mode == PlayedAs::Exam {
-            ways.tell("way-on-not-in-exam", &[])?;
-            return Ok(Turn::Stay);
-        }
-        let answer = way_on(&self.attempt, self.exercise);
-        let told = way_on_told(ways.words, &self.attempt, self.exercise, &answer);
-        write!(ways.out, "{}", way_on_rows(&told))?;
-        let first = answer.as_ref().ok().and_then(|on| on.steps.first());
-        self.note(way_on_note(first.map(|step| step.step.as_str())))?;
-        Ok(Turn::Stay)
-    }
-
-    /// Shows the next step, and why. Its name, if there is one.
-    fn next_step(&self, ways: &mut Ways<'_>) -> io::Result<Option<String>> {
-        let words = ways.words;
-        let Some(ahead) = ahead(&self.attempt, self.exercise) else {
-            ways.tell("play-no-step", &[])?;
-            return Ok(None);
-        };
-        for (id, row) in rows_of(&ahead, &self.attempt, words) {
-            write!(ways.out, "{}", wrapped(&words.say(id, &[]), INDENT, &row))?;
-        }
-        Ok(Some(ahead.step))
     }
 
     fn finish(self, ways: &mut Ways<'_>) -> Answer {

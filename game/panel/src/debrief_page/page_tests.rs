@@ -6,25 +6,23 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, Rect, Vec2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use rackproof_attempt::{Shortest, WhatIf};
 use rackproof_buffer::{Condition, bow_at_shortening};
 use rackproof_grade::Verdict;
-use rackproof_phrases::OtherTold;
 
 use super::sample::{BELT_FORGOTTEN, BY_HAND, DECLARED_UNSEEN, Debriefed};
 use super::*;
 use crate::fonts;
 
-const PAGE: Vec2 = vec2(1280.0, 720.0);
+pub(super) const PAGE: Vec2 = vec2(1280.0, 720.0);
 
 /// What a page answered and asked for.
 #[derive(Default)]
-struct Heard {
+pub(super) struct Heard {
     hall: RefCell<Option<Rect>>,
-    wishes: RefCell<Vec<Wish>>,
+    pub(super) wishes: RefCell<Vec<Wish>>,
 }
 
-fn shown<'a>(view: DebriefView<'a>, heard: &'a Heard, size: Vec2) -> Harness<'a> {
+pub(super) fn shown<'a>(view: DebriefView<'a>, heard: &'a Heard, size: Vec2) -> Harness<'a> {
     let mut harness = Harness::builder().with_size(size).build_ui(move |ui| {
         if fonts::ready(ui.ctx()) {
             let all = ui.ctx().content_rect();
@@ -186,98 +184,6 @@ fn buttons_and_rows_ask() {
         drop(harness);
         assert_eq!(heard.wishes.into_inner(), [wish], "{name}");
     }
-}
-
-/// Both ways stand side by side, and each says by what it goes.
-#[test]
-fn ways_on_are_told_side_by_side_and_each_says_what_it_knows() {
-    let one = Debriefed::of(DECLARED_UNSEEN);
-    let attempt = one.history.take_over(one.history.end());
-    let grade = attempt.grade(&one.exercise);
-    let at = one.breach().1 / 2;
-    let guide = WhatIf::at(&attempt, &one.exercise, &grade, at).expect("the guide goes on");
-    let words = &one.words;
-    let found = Shortest::Found(Box::new(guide.clone()), 1_234);
-    let mut ways = WaysTold {
-        at,
-        guide: OtherTold::of_guide(words, Some(&guide), &grade),
-        shortest: None,
-    };
-    let searching = [("It goes by signs only", 1), ("Nobody who stands there", 0)];
-    let both = [("It goes by signs only", 1), ("Nobody who stands there", 1)];
-    for (shortest, said) in [(None, searching), (Some(&found), both)] {
-        ways.shortest = shortest.map(|found| OtherTold::of_shortest(words, found, &grade));
-        let view = DebriefView {
-            over: Some(Over::WaysOn),
-            ways: Some(&ways),
-            ..one.view()
-        };
-        let heard = Heard::default();
-        let mut harness = Harness::builder().with_size(PAGE).build_ui(|ui| {
-            if fonts::ready(ui.ctx()) {
-                debrief_page(&view, ui, &mut heard.wishes.borrow_mut());
-            }
-        });
-        harness.run_steps(4);
-        harness.get_by_role_and_label(Role::Dialog, "Ways on from here");
-        for (text, count) in said {
-            let found = harness.query_all_by_label_contains(text).count();
-            assert_eq!(found, count, "{text}");
-        }
-        let waits = harness
-            .query_all_by_label_contains("is being searched")
-            .count();
-        assert_eq!(waits, usize::from(shortest.is_none()));
-        assert_eq!(
-            harness.query_all_by_label_contains("Passes. ").count(),
-            said[1].1 + 1
-        );
-    }
-    assert_eq!(one.words.faults(), [""; 0]);
-}
-
-#[test]
-fn help_that_was_asked_for_and_a_broken_claim_are_told() {
-    let one = Debriefed::of(DECLARED_UNSEEN);
-    let claim = "A proof found this way.";
-    let cases = [
-        (
-            Helped { hints: 0, ways: 0 },
-            None,
-            ["hint", "a way on asked"],
-            [0, 0],
-        ),
-        (
-            Helped { hints: 2, ways: 0 },
-            None,
-            ["2 hints", "a way on asked"],
-            [1, 0],
-        ),
-        (
-            Helped { hints: 1, ways: 3 },
-            Some(claim),
-            ["1 hint, ", "a way on asked for 3 times"],
-            [1, 1],
-        ),
-    ];
-    for (helped, claim, said, counts) in cases {
-        let view = DebriefView {
-            helped,
-            claim,
-            ..one.view()
-        };
-        let heard = Heard::default();
-        let harness = shown(view, &heard, PAGE);
-        for (text, count) in said.into_iter().zip(counts) {
-            let found = harness.query_all_by_label_contains(text).count();
-            assert_eq!(found, count, "{text} {helped:?}");
-        }
-        let told = harness
-            .query_all_by_label_contains("A proof found this way.")
-            .count();
-        assert_eq!(told, usize::from(claim.is_some()));
-    }
-    assert_eq!(one.words.faults(), [""; 0]);
 }
 
 #[test]

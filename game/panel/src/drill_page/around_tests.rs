@@ -186,7 +186,11 @@ fn help_on_demand_is_asked_for_and_then_shown() {
 #[test]
 fn a_safe_way_on_is_asked_for_and_then_told_step_by_step() {
     let mut without = page(Sample::new(Way::Practice));
+    // It stands below the hint: by Tab the list follows.
+    without.focus("A safe way on");
+    without.step();
     assert_eq!(without.click("A safe way on"), [Wish::WayOn]);
+    assert_eq!(without.strike(Key::F2), [Wish::WayOn]);
     let told = page(Sample::new(Way::Practice).told_way_on());
     let name = "A safe way on from here";
     told.harness.get_by_role_and_label(Role::Dialog, name);
