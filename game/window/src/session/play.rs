@@ -12,8 +12,7 @@ use std::{
 };
 
 use rackproof_attempt::{
-    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, hint_note, line_down, way_on,
-    way_on_note,
+    Ahead, Attempt, Exercise, Looks, Note, PlayedAs, Recorder, Sheet, line_down,
 };
 use rackproof_buffer::HalfSlot;
 use rackproof_drill::{Aim, Cause, Intent, Stand};
