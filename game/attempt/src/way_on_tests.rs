@@ -214,6 +214,32 @@ fn what_is_over_or_broken_is_said_plainly() {
     assert_eq!(way_on(&other, &exercise), Err(NoWayOn::Over));
 }
 
+/// What somebody undid after the job was done, and the procedure does not put right, is said: it
+/// would leave something open, or break a rule.
+#[test]
+fn a_way_that_would_leave_or_break_something_is_not_told() {
+    let exercise = sample::exercise();
+    let cases: [(&[Intent], NoWayOn); 2] = [
+        (&[Intent::Press(Button::ClearOut)], NoWayOn::Open),
+        (
+            &[
+                Intent::Press(Button::Stop),
+                Intent::Walk(Stand::Hatch),
+                Intent::AskUpstreamHold,
+                Intent::OpenHatch,
+            ],
+            NoWayOn::Breaks,
+        ),
+    ];
+    for (undone, expected) in cases {
+        let mut attempt = reached(&exercise, (0, 0), 49, &[]);
+        for intent in undone {
+            attempt.do_intent(*intent).expect("it is on offer");
+        }
+        assert_eq!(way_on(&attempt, &exercise), Err(expected), "{undone:?}");
+    }
+}
+
 /// Something that comes round for ever is waited for at most an hour.
 #[test]
 fn waiting_for_ever_is_no_way() {
