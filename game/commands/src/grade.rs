@@ -99,22 +99,13 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         Ok(named) => named,
         Err((path, error)) => return unread(&path, &error, out, words),
     };
-    let way_on = match arguments
-        .way_on
-        .as_deref()
-        .map(|typed| (typed, way_on::read(typed)))
-    {
-        Some((typed, None)) => {
-            let typed = ("typed", Arg::from(typed));
-            write!(
-                out,
-                "{}",
-                wrapped("", 0, &words.say("ways-no-moment", &[typed]))
-            )?;
-            return Ok(Exit::WrongUse);
-        }
-        asked => asked.and_then(|(_, asked)| asked),
-    };
+    let typed = arguments.way_on.as_deref();
+    let way_on = typed.and_then(way_on::read);
+    if let (Some(typed), None) = (typed, way_on) {
+        let said = words.say("ways-no-moment", &[("typed", Arg::from(typed))]);
+        write!(out, "{}", wrapped("", 0, &said))?;
+        return Ok(Exit::WrongUse);
+    }
     let about = About {
         what_if: arguments.what_if,
         way_on,
@@ -150,16 +141,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             }
             write_graded(&name, &graded, out, words)?;
         }
-        if let (Some(folder), Graded::Whole(whole)) = (&arguments.keep, &graded)
-            && let Some(ways) = &whole.ways
-        {
-            let kept = way_on::keep(path, folder, (&whole.kept, &whole.rebuilt), ways);
-            exit = exit.and(if kept.is_ok() { Exit::Done } else { Exit::No });
-            // What goes with an answer for a program goes without words.
-            let mut nowhere = io::sink();
-            let out: &mut dyn io::Write = if arguments.json { &mut nowhere } else { out };
-            way_on::tell_kept(&kept, out, words)?;
-        }
+        exit = exit.and(keep_ways(path, &graded, arguments, out, words)?);
         tally.take(&graded);
         match &mut graded {
             Graded::Whole(whole) => {
@@ -179,6 +161,28 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         }
     }
     Ok(exit)
+}
+
+/// Keeps the ways on as attempts, if that was asked for. What goes with an answer for a program goes
+/// without words.
+fn keep_ways(
+    path: &Path,
+    graded: &Graded,
+    arguments: &Arguments,
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> Answer {
+    let (Some(folder), Graded::Whole(whole)) = (&arguments.keep, graded) else {
+        return Ok(Exit::Done);
+    };
+    let Some(ways) = &whole.ways else {
+        return Ok(Exit::Done);
+    };
+    let kept = way_on::keep(path, folder, (&whole.kept, &whole.rebuilt), ways);
+    if !arguments.json {
+        way_on::tell_kept(&kept, out, words)?;
+    }
+    Ok(if kept.is_ok() { Exit::Done } else { Exit::No })
 }
 
 /// The files: of a folder, all attempts in it.

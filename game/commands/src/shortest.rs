@@ -112,7 +112,7 @@ impl Quiet {
         let harmed = world.harms() != start.world.harms();
         let safe = kept && !harmed && self.0.world().finished(world);
         let over = !kept || harmed || world.person.reported;
-        u64::from(safe) * SAFE | u64::from(over) * OVER
+        (u64::from(safe) * SAFE) | (u64::from(over) * OVER)
     }
 }
 

@@ -182,11 +182,11 @@ impl OtherTold {
         // What a doing is called depends on where it is done.
         let mut there = world.start();
         let before = &other.attempt.done()[..other.same];
-        let stands = before.iter().filter_map(|done| match done.cause {
+        let mut stands = before.iter().rev().filter_map(|done| match done.cause {
             Cause::Did(Intent::Walk(to)) => Some(to),
             _ => None,
         });
-        there.person.stand = stands.last().unwrap_or(there.person.stand);
+        there.person.stand = stands.next().unwrap_or(there.person.stand);
         let steps: Vec<DoneTold> = other
             .instead()
             .iter()
