@@ -218,10 +218,38 @@ fn an_attempt_that_was_left_is_gone_on_with() {
 fn an_exam_gives_no_hint_and_does_not_say_that_looks_are_void() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let mut wishes = BY_HAND[..15].to_vec();
-    wishes.push(">h");
+    wishes.extend([">h", ">o"]);
     let (_, said) = play(folder.path(), &["--mode", "exam"], wishes);
     assert!(said.contains("There are no hints in an exam."), "{said}");
+    assert!(said.contains("There is no help in an exam."), "{said}");
     assert!(!said.contains("void") && !said.contains("Why "), "{said}");
+}
+
+/// A safe way on is told until something new is seen, noted, and listed in the report.
+#[test]
+fn a_safe_way_on_is_told_and_listed() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let mut wishes = BY_HAND.to_vec();
+    wishes.insert(13, ">o");
+    wishes.insert(0, ">o");
+    let (exit, said) = play(folder.path(), &["--variant", "green-middle"], wishes);
+    assert_eq!(exit, Exit::Done, "{said}");
+    let told: Vec<&str> = said.split("A safe way on from here").collect();
+    assert_eq!(told.len(), 3, "{said}");
+    assert!(
+        told[1].contains("Open the hatch.") && told[1].contains("Ask again"),
+        "{said}"
+    );
+    // What was seen by then is named, and nothing was before.
+    assert!(told[2].contains("slot 9, infeed half"), "{said}");
+    let first = told[1].split(" I can").next().unwrap_or_default();
+    assert!(!first.contains("slot 9"), "{first}");
+    let path = folder.path().join("dialog.attempt");
+    let notes = &grade(&path).1["notes"];
+    assert_eq!(notes[0]["note"], "WayOn(test-straps)");
+    assert_eq!(notes[2]["note"], "WayOn(set-prop)");
+    let (_, graded) = crate::play::run(&["grade", &path.to_string_lossy()]);
+    assert!(graded.contains("a way on asked for 2 times"), "{graded}");
 }
 
 #[test]

@@ -22,4 +22,5 @@ mod safe_ways;
 mod sheet;
 mod site_words;
 mod verdict;
+mod ways_on;
 mod window;

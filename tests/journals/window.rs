@@ -5,7 +5,7 @@ use std::{cell::RefCell, env, path::Path, process::Command};
 use rackproof_attempt::PlayedAs;
 use rackproof_commands::{
     Exit,
-    display::{Display, Figure, Missing, Page, Picture},
+    display::{Display, Figure, Missing, Page, Picture, SearchShortest},
 };
 use rackproof_library::Loaded;
 
@@ -88,7 +88,11 @@ const FIGURES: [(&str, &str); 6] = [
 ];
 
 impl Display for Paper {
-    fn open(&self, (first, others): (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
+    fn open(
+        &self,
+        (first, others): (Loaded, Vec<Loaded>),
+        _search: SearchShortest,
+    ) -> Result<(), Missing> {
         self.there()?;
         let drills = std::iter::once(first).chain(others);
         let ids = drills.map(|drill| drill.exercise.drill.id);

@@ -21,6 +21,10 @@ grade-head = { $drill }, variant { $variant }, { $mode }, { $proved }{ $hints ->
     [0] {""}
     [one] , { $hints } hint
    *[other] , { $hints } hints
+}{ $ways ->
+    [0] {""}
+    [one] , a way on asked for once
+   *[other] , a way on asked for { $ways } times
 }
 grade-proved = proved
 grade-not-proved = not proved

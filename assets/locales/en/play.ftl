@@ -9,7 +9,7 @@ played-exam = exam
 ## Before and after
 
 play-kept-in = The attempt is kept in { $path } as you go.
-play-begin = Drill time runs only while you act or wait. Type ? for help, or h for the next step.
+play-begin = Drill time runs only while you act or wait. Type ? for help, h for the next step, or o for a safe way on.
 play-begin-guided = Guided: each picture ends with the next step, why, and what to do now. Drill time runs only while you act or wait. Type ? for help.
 play-begin-exam = This is an exam: there are no hints. Drill time runs only while you act or wait. Type ? for help.
 play-left =
@@ -136,6 +136,7 @@ play-help =
     r waits until all rests. w waits for the next event, w 10 waits ten seconds.
     t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
     h says the next step and why; that is listed in the report.
+    o says a safe way on from here, by what can be known; that is listed in the report.
     s shows picture and list again.
     q leaves. The attempt is kept and can be gone on with.
     The list changes with the place. Panel: buttons, key, log. Isolator: power, my lock. Hatch: the leaning looks, prop, cord, hands in the rack. Infeed and outfeed: belt, mouth, the slot at the belts, answers at the outfeed.

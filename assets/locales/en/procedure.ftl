@@ -25,6 +25,8 @@ step-quarantine = Put the board into quarantine.
 step-quarantine-why = Nobody knows how long it lay there and what it met. It is judged later.
 step-light-torch = Light the torch.
 step-light-torch-why = In the dark nothing counts as seen.
+step-release-emergency = Turn the emergency stop out.
+step-release-emergency-why = It stays latched until then. Turned out it starts nothing; Clear and Reset come after it.
 
 ## By hand under lock: search
 

@@ -61,6 +61,7 @@ prove-way-unfair = { $slots } slots, { $variant }: finished with every rule kept
 prove-way-incongruent = { $slots } slots, { $variant }: two states that were merged behave differently. A way to it:
 prove-way-start = { $slots } slots, { $variant }: the neighbours alone do harm. A shortest way to it:
 prove-way-machine = { $slots } slots, { $variant }: the machine is as no machine may be. A shortest way to it:
+prove-way-machine-plain = { $slots } slots, by plain steps: the machine is as no machine may be. A shortest way to it, on one of the variants:
 prove-way-corner = { $slots } slots, { $variant }: every rule was kept, and no safe finish can be reached for sure any more. A shortest way to it:
 
 prove-total = { $states } states, { $steps } steps. { $checked } landings checked for congruence. { $beyond } states lie beyond the bound of slots left “not sure” and were not followed.
@@ -69,4 +70,4 @@ prove-time = { $variant }, { $way }: { $time } ({ $runs } runs against the neigh
 prove-guide-failed = { $variant }, { $way }: the guide did not finish or did not pass in one of { $runs } runs.
 prove-proved = { $drill }: every claim holds within the bounds.
 prove-not-proved = { $drill }: not proved. See what fails above.
-prove-scope = Not yet part of this proof: that mutants of the machine are caught.
+prove-scope = What this shows: the claims above, within the bounds above, for these rules, this procedure and this machine file. What it does not show: that the machine in the hall is as its file says; and that a machine made wrong would be found out, which the tests of this program try, not this proof.

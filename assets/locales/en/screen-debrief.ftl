@@ -5,6 +5,22 @@
 debrief-title = Debrief
 debrief-badge = Badge { $badge }
 debrief-attempt = Attempt { $attempt }
+debrief-helped =
+    { $hints ->
+        [0] {""}
+        [one] 1 hint{ $ways ->
+            [0] {""}
+           *[other] ,{" "}
+        }
+       *[other] { $hints } hints{ $ways ->
+            [0] {""}
+           *[other] ,{" "}
+        }
+    }{ $ways ->
+        [0] {""}
+        [one] a way on asked for once
+       *[other] a way on asked for { $ways } times
+    }
 debrief-way-watch = Watched
 debrief-way-guided = Guided
 debrief-way-practice = Practice
@@ -95,6 +111,8 @@ open-upstream-let-go = Upstream still holds its boards.
 debrief-no-finding = No rule was broken, nothing was harmed
 debrief-rules = Rules and sources
 debrief-again = Again
+debrief-ways = Ways on from here
+debrief-ways-button = Ways on
 
 ## What the slot map did not know
 
@@ -206,6 +224,7 @@ debrief-key-ends = Start, end
 debrief-key-take-over = Take over from here: a practice attempt begins at this moment
 debrief-key-again = The same start again
 debrief-key-rules = Rules and sources
+debrief-key-ways = Ways on from the chosen finding, else from this moment: by the procedure, and the shortest with the truth known
 debrief-key-help = These keys
 debrief-key-focus = The next thing that can be pressed
 debrief-key-close = Close

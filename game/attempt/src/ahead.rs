@@ -59,7 +59,7 @@ pub fn outlook(attempt: &Attempt, exercise: &Exercise) -> Outlook {
 }
 
 /// The way of the last thing done that belongs to one way alone, else the first way.
-fn way_taken(attempt: &Attempt, procedure: &Procedure) -> usize {
+pub(crate) fn way_taken(attempt: &Attempt, procedure: &Procedure) -> usize {
     let of_one_way = |done: &Done| {
         let Cause::Did(intent) = done.cause else {
             return None;
@@ -88,7 +88,11 @@ fn way_taken(attempt: &Attempt, procedure: &Procedure) -> usize {
 type Next = (usize, Option<Intent>);
 
 /// Lets a guide perceive the whole attempt, and asks it what is next, and for how long.
-fn along(attempt: &Attempt, exercise: &Exercise, way: usize) -> (Option<Next>, Option<Micros>) {
+pub(crate) fn along(
+    attempt: &Attempt,
+    exercise: &Exercise,
+    way: usize,
+) -> (Option<Next>, Option<Micros>) {
     let judged = attempt.judged();
     let mut follower = Follower {
         judged,

@@ -23,6 +23,7 @@ mod looks;
 mod material;
 mod neighbour;
 mod notation;
+mod notes;
 mod outcome_text;
 mod proof;
 mod rebuild;
@@ -30,6 +31,8 @@ mod recorded;
 mod recorder;
 mod setting_text;
 mod sheet;
+mod shortest;
+mod way_on;
 mod what_if;
 
 #[cfg(test)]
@@ -49,6 +52,7 @@ pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use neighbour::{NEIGHBOUR_WORKS_AFTER, UPSTREAM_LAYS_AFTER};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
+pub use notes::{Helped, claim_note, claim_of, hint_note, way_on_note};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
     Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
@@ -57,4 +61,6 @@ pub use rebuild::{Difference, Rebuilt, Rerun};
 pub use recorded::{Recorded, RecordedBy};
 pub use recorder::{Durable, Recorder};
 pub use sheet::Sheet;
-pub use what_if::WhatIf;
+pub use shortest::{SearchShortest, Shortest};
+pub use way_on::{NoWayOn, StepOn, WayOn, is_safe, way_on};
+pub use what_if::{WhatIf, right_before};

@@ -1,8 +1,11 @@
-//! What if: from a broken rule, the same moment run on with the right action.
+//! What if: a moment of an attempt, run on with the right action.
 
 use rackproof_grade::{Breach, Grade, GuideRun, Moment};
 
-use crate::{Attempt, Done, Exercise};
+use crate::{
+    Attempt, Done, Exercise,
+    way_on::{done_until, follow},
+};
 
 /// How it would have ended.
 #[derive(Clone, Debug)]
@@ -20,6 +23,31 @@ pub struct WhatIf {
     pub way: usize,
 }
 
+/// The moment right before what was found, in µs since the start, and how many doings there are
+/// until then. What was being done is left out. If nothing was, time alone brought it: then the
+/// waiting is left out, from the last thing done on.
+pub fn right_before(attempt: &Attempt, moment: Moment) -> (u64, usize) {
+    let came_with = |cause: usize| {
+        let done = attempt.done().get(cause);
+        done.is_some_and(|done| done.at == moment.at)
+    };
+    start(attempt, moment, moment.cause.is_some_and(came_with))
+}
+
+fn start(attempt: &Attempt, moment: Moment, by_doing: bool) -> (u64, usize) {
+    let done = attempt.done();
+    let last = match moment.cause {
+        Some(cause) if by_doing => cause,
+        Some(cause) => (cause + 1).min(done.len()),
+        None => 0,
+    };
+    let at = match done.get(last).filter(|_| by_doing) {
+        Some(done) => done.at,
+        None => done[..last].last().map_or(0, |done| done.at),
+    };
+    (at, last)
+}
+
 impl WhatIf {
     /// Runs on from right before what broke the rule, on the way that the attempt came nearest to,
     /// else on any other. If the procedure knows no way on from there, it is the last moment before
@@ -31,22 +59,61 @@ impl WhatIf {
         grade: &Grade,
         breach: &Breach,
     ) -> Option<WhatIf> {
-        // What was being done is left out. If nothing was, time alone broke the rule: then the
-        // waiting is left out, from the last thing done on.
-        let last = match (breach.moment.cause, breach.intent) {
-            (Some(cause), None) => cause + 1,
-            (Some(cause), Some(_)) => cause,
-            (None, _) => 0,
-        };
-        let waits = breach.intent.is_none();
+        let start = start(attempt, breach.moment, breach.intent.is_some());
+        WhatIf::near(attempt, exercise, grade, start)
+    }
+
+    /// The same for any other finding of that grade: for a harm or a trap.
+    pub fn before(
+        attempt: &Attempt,
+        exercise: &Exercise,
+        grade: &Grade,
+        moment: Moment,
+    ) -> Option<WhatIf> {
+        WhatIf::near(attempt, exercise, grade, right_before(attempt, moment))
+    }
+
+    fn near(
+        attempt: &Attempt,
+        exercise: &Exercise,
+        grade: &Grade,
+        (start, last): (u64, usize),
+    ) -> Option<WhatIf> {
         (0..=last).rev().find_map(|same| {
-            let at = if waits && same == last {
-                attempt.done()[..same].last().map_or(0, |done| done.at)
+            let at = if same == last {
+                start
             } else {
                 attempt.done().get(same)?.at
             };
             WhatIf::from(attempt, exercise, grade, same, at)
         })
+    }
+
+    /// Runs on from a moment, in µs since the start, after all that was done at it: on the way that
+    /// the attempt came nearest to, else on any other. `None` if the procedure knows no way on from
+    /// there, or if the attempt was over. `grade` must be the grade of `attempt`.
+    pub fn at(attempt: &Attempt, exercise: &Exercise, grade: &Grade, at: u64) -> Option<WhatIf> {
+        let at = at.min(attempt.at());
+        let same = done_until(attempt.done(), at);
+        WhatIf::from(attempt, exercise, grade, same, at)
+    }
+
+    /// Another way from a moment on, whoever found it: `other` has its first `same` doings in
+    /// common with the attempt whose grade is `grade`.
+    pub fn of_other(
+        (from, same): (u64, usize),
+        other: Attempt,
+        exercise: &Exercise,
+        grade: &Grade,
+    ) -> WhatIf {
+        let cause = same.checked_sub(1);
+        WhatIf {
+            from: Moment { at: from, cause },
+            same,
+            grade: other.grade(exercise),
+            attempt: other,
+            way: grade.way,
+        }
     }
 
     /// Does the first `same` causes again, waits until `at`, and goes on by the procedure.
@@ -66,20 +133,11 @@ impl WhatIf {
             let run = GuideRun::go_on(judged, &exercise.procedure, way, (&causes, since));
             Some((way, run.ok()?))
         })?;
-        let mut other = Attempt::new(judged.clone());
-        for (span, cause) in run.causes {
-            other.wait(u64::from(span.0));
-            other.do_at_once(cause).ok()?;
-        }
-        let grade = other.grade(exercise);
-        let cause = same.checked_sub(1);
-        Some(WhatIf {
-            from: Moment { at, cause },
-            same,
-            attempt: other,
-            grade,
-            way,
-        })
+        let other = follow(attempt, &run.causes)?;
+        // Whatever was over already needs no way on.
+        (other.done().len() > same).then_some(())?;
+        let other = WhatIf::of_other((at, same), other, exercise, grade);
+        Some(WhatIf { way, ..other })
     }
 
     /// What would have been done in place of what was.

@@ -3,6 +3,8 @@
 use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs};
 use rackproof_library::Loaded;
 
+pub use rackproof_attempt::SearchShortest;
+
 /// What is missing for a picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Missing {
@@ -58,10 +60,11 @@ pub struct Figure {
 /// Draws the hall and its screens.
 pub trait Display {
     /// Opens the window on these drills, the first one chosen, and returns when it is closed.
+    /// `search` finds the shortest way on for the debrief.
     ///
     /// # Errors
     /// What is missing. Nothing was opened then.
-    fn open(&self, drills: (Loaded, Vec<Loaded>)) -> Result<(), Missing>;
+    fn open(&self, drills: (Loaded, Vec<Loaded>), search: SearchShortest) -> Result<(), Missing>;
 
     /// Draws pictures without a window, each as the bytes of a PNG file.
     ///

@@ -7,6 +7,7 @@ mod json;
 mod known;
 mod not_graded;
 mod tally;
+mod way_on;
 mod what_if;
 
 use std::{
@@ -14,18 +15,16 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Foreign, Kept, Note, PlayedAs, Reading, Rebuilt, read_attempt};
+use rackproof_attempt::{
+    Foreign, Helped, Kept, PlayedAs, Reading, Rebuilt, claim_of, read_attempt,
+};
 use rackproof_files::Problems;
 use rackproof_grade::{Grade, Verdict};
 use rackproof_library::{files_in, shown};
-use rackproof_phrases::{problem_line, site_words};
+use rackproof_phrases::{claim_said, problem_line, site_words};
 use rackproof_words::{Arg, Words};
 
-use crate::{
-    Answer, Exit,
-    lines::wrapped,
-    prove::{claim_of, sentence},
-};
+use crate::{Answer, Exit, lines::wrapped};
 
 use again::{Again, Flips, Named};
 use differs::{Differs, Otherwise};
@@ -33,6 +32,7 @@ pub(crate) use findings::write_grade;
 use known::Known;
 use not_graded::not_graded;
 use tally::Tally;
+use way_on::{Asked, WaysOn};
 use what_if::Other;
 
 #[derive(Debug, clap::Args)]
@@ -45,6 +45,10 @@ pub(crate) struct Arguments {
     plain_words: bool,
     #[arg(long, value_name = "N")]
     what_if: Option<usize>,
+    #[arg(long, value_name = "MOMENT")]
+    way_on: Option<String>,
+    #[arg(long, value_name = "FOLDER", requires = "way_on")]
+    keep: Option<PathBuf>,
     #[arg(long, value_name = "FILE")]
     rules: Option<PathBuf>,
     #[arg(long, value_name = "FILE")]
@@ -78,6 +82,15 @@ struct Whole {
     again: Again,
     /// The finding that was asked about, with its other end.
     other: Option<(usize, Other)>,
+    /// The ways on from the moment that was asked about.
+    ways: Option<WaysOn>,
+}
+
+/// What is asked about each attempt.
+#[derive(Clone, Copy)]
+struct About {
+    what_if: Option<usize>,
+    way_on: Option<Asked>,
 }
 
 /// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep.
@@ -85,6 +98,17 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
         Ok(named) => named,
         Err((path, error)) => return unread(&path, &error, out, words),
+    };
+    let typed = arguments.way_on.as_deref();
+    let way_on = typed.and_then(way_on::read);
+    if let (Some(typed), None) = (typed, way_on) {
+        let said = words.say("ways-no-moment", &[("typed", Arg::from(typed))]);
+        write!(out, "{}", wrapped("", 0, &said))?;
+        return Ok(Exit::WrongUse);
+    }
+    let about = About {
+        what_if: arguments.what_if,
+        way_on,
     };
     let paths = match attempts_in(&arguments.attempts) {
         Ok(paths) => paths,
@@ -98,7 +122,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     let (mut otherwise, mut known) = (Otherwise::default(), Known::default());
     for (number, path) in paths.iter().enumerate() {
         let mut graded = match fs::read(path) {
-            Ok(bytes) => grade(&bytes, path, (&named, arguments.what_if), &mut known),
+            Ok(bytes) => grade(&bytes, path, (&named, about), &mut known),
             Err(error) => Graded::Unread(error),
         };
         let passed = matches!(&graded, Graded::Whole(whole) if passed(&whole.grade));
@@ -117,6 +141,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             }
             write_graded(&name, &graded, out, words)?;
         }
+        exit = exit.and(keep_ways(path, &graded, arguments, out, words)?);
         tally.take(&graded);
         match &mut graded {
             Graded::Whole(whole) => {
@@ -136,6 +161,28 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         }
     }
     Ok(exit)
+}
+
+/// Keeps the ways on as attempts, if that was asked for. What goes with an answer for a program goes
+/// without words.
+fn keep_ways(
+    path: &Path,
+    graded: &Graded,
+    arguments: &Arguments,
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> Answer {
+    let (Some(folder), Graded::Whole(whole)) = (&arguments.keep, graded) else {
+        return Ok(Exit::Done);
+    };
+    let Some(ways) = &whole.ways else {
+        return Ok(Exit::Done);
+    };
+    let kept = way_on::keep(path, folder, (&whole.kept, &whole.rebuilt), ways);
+    if !arguments.json {
+        way_on::tell_kept(&kept, out, words)?;
+    }
+    Ok(if kept.is_ok() { Exit::Done } else { Exit::No })
 }
 
 /// The files: of a folder, all attempts in it.
@@ -169,13 +216,8 @@ pub(crate) fn passed(grade: &Grade) -> bool {
     grade.verdict == Verdict::Passed
 }
 
-/// Grades one file. `asked` is the texts that were named and the finding that was asked about.
-fn grade(
-    bytes: &[u8],
-    path: &Path,
-    (named, what_if): (&Named, Option<usize>),
-    known: &mut Known,
-) -> Graded {
+/// Grades one file, with the texts that were named and what is asked about it.
+fn grade(bytes: &[u8], path: &Path, (named, about): (&Named, About), known: &mut Known) -> Graded {
     let kept = match read_attempt(bytes) {
         Reading::Whole(kept) => kept,
         Reading::CutOff(kept) => return Graded::CutOff(kept),
@@ -197,13 +239,18 @@ fn grade(
     let (exercise, references) = known.references(texts, kept.header.number, attempt.judged());
     let grade = attempt.grade_against(exercise, Some(references));
     let again = again::of(path, named, (&kept, &rebuilt, &grade), known);
-    let other = what_if.map(|finding| (finding, what_if::of(&rebuilt, &grade, finding)));
+    let other = about.what_if;
+    let other = other.map(|finding| (finding, what_if::of(&rebuilt, &grade, finding)));
+    let ways = about
+        .way_on
+        .map(|asked| way_on::of(&rebuilt, &grade, asked));
     Graded::Whole(Box::new(Whole {
         kept,
         rebuilt,
         grade,
         again,
         other,
+        ways,
     }))
 }
 
@@ -217,10 +264,10 @@ fn write_graded(
         let rebuilt = &whole.rebuilt;
         writeln!(out, "{name}")?;
         writeln!(out, "{}", head(&whole.kept, words))?;
-        for (at, claim) in whole.kept.notes.iter().filter_map(broken_claim) {
+        for (at, claim) in whole.kept.notes.iter().filter_map(claim_of) {
             let arguments = [
                 ("time", Arg::Clock(at)),
-                ("claim", Arg::from(sentence(words, claim))),
+                ("claim", Arg::from(claim_said(words, claim))),
             ];
             write!(
                 out,
@@ -238,6 +285,9 @@ fn write_graded(
         if let Some((finding, other)) = &whole.other {
             what_if::write(*finding, (rebuilt, other), out, words)?;
         }
+        if let Some(ways) = &whole.ways {
+            way_on::write((rebuilt, &whole.grade, ways), out, words)?;
+        }
         return Ok(());
     }
     let (id, mut arguments) = not_graded(graded);
@@ -252,11 +302,6 @@ fn write_graded(
         }
     }
     Ok(())
-}
-
-/// When a way that a proof found breaks a claim, and which.
-fn broken_claim(note: &Note) -> Option<(u64, &str)> {
-    claim_of(note).map(|claim| (note.noted, claim))
 }
 
 /// The words for a way to play.
@@ -275,20 +320,15 @@ fn head(kept: &Kept, words: &Words) -> String {
     } else {
         "grade-not-proved"
     };
-    let hints = kept
-        .notes
-        .iter()
-        .filter(|note| note.note.starts_with("Hint"))
-        .count();
+    let helped = Helped::of(&kept.notes);
+    let count = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
     let arguments = [
         ("drill", Arg::from(header.drill.as_str())),
         ("variant", Arg::from(header.variant.as_str())),
         ("mode", Arg::from(words.say(mode_id(header.mode), &[]))),
         ("proved", Arg::from(words.say(id, &[]))),
-        (
-            "hints",
-            Arg::Number(i64::try_from(hints).unwrap_or(i64::MAX)),
-        ),
+        ("hints", count(helped.hints)),
+        ("ways", count(helped.ways)),
     ];
     words.say("grade-head", &arguments)
 }

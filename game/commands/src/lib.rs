@@ -18,6 +18,7 @@ mod play;
 mod prove;
 mod reckon;
 mod sheet;
+mod shortest;
 mod tour;
 
 use std::{

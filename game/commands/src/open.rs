@@ -15,6 +15,7 @@ use crate::{
     display::{Display, Missing},
     lines::wrapped,
     play,
+    shortest::shortest,
 };
 
 /// Opens the window. Where none can be opened it says what is missing and offers the terminal.
@@ -50,7 +51,7 @@ pub(crate) fn run(
     let Some(first) = drills.next() else {
         return Ok(Exit::No);
     };
-    let Err(missing) = display.open((first, drills.collect())) else {
+    let Err(missing) = display.open((first, drills.collect()), shortest) else {
         return Ok(Exit::Done);
     };
     tell_missing(&missing, out, words)?;

@@ -140,7 +140,7 @@ fn rebuilt(path: &Path) -> io::Result<Option<(Kept, Rebuilt)>> {
 }
 
 /// A time as it is shown: `mm:ss`, `h:mm:ss`, with parts of a second after a point; or seconds.
-fn moment(typed: &str) -> Option<u64> {
+pub(crate) fn moment(typed: &str) -> Option<u64> {
     let (whole, part) = typed.split_once('.').unwrap_or((typed, ""));
     let figures = |text: &str| text.chars().all(|it| it.is_ascii_digit());
     let mut seconds: u64 = 0;

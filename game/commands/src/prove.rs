@@ -35,8 +35,6 @@ use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped};
 
-pub(crate) use ways::{claim_of, sentence};
-
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
     #[arg(required = true, value_name = "PATH")]

@@ -12,6 +12,10 @@ use crate::{
 /// Most causes of one run of the guide.
 pub(crate) const CAUSES_MOST: usize = 4_000;
 
+/// The longest that a run of the guide waits without doing anything, in µs: one hour. Where
+/// something comes round for ever, waiting for it is no way.
+const WAIT_MOST: u64 = 3_600_000_000;
+
 /// The guide on one way through a procedure. Its memory is a [`Watch`].
 #[derive(Clone, Copy, Debug)]
 pub struct Guide<'p> {
@@ -132,7 +136,7 @@ impl GuideRun {
     /// Plays one way of a procedure to its end with the environment choosing nothing.
     ///
     /// # Errors
-    /// If the guide knows no step, or needs more than 4,000 causes.
+    /// If the guide knows no step, waits for more than an hour, or needs more than 4,000 causes.
     pub fn play(judged: &Judged, procedure: &Procedure, way: usize) -> Result<GuideRun, Stuck> {
         Run::new(judged, procedure, way).until_reported(judged)
     }
@@ -142,7 +146,8 @@ impl GuideRun {
     /// one before, and `after` is the time since the last, in µs. The guide perceives all of it.
     ///
     /// # Errors
-    /// If the guide knows no step from there, or needs more than 4,000 causes.
+    /// If the guide knows no step from there, waits for more than an hour, or needs more than 4,000
+    /// causes.
     pub fn go_on(
         judged: &Judged,
         procedure: &Procedure,
@@ -236,6 +241,7 @@ impl<'p> Run<'p> {
             Some((step, None)) => {
                 let next = self
                     .next_event(judged)
+                    .filter(|next| u64::from(self.waited.0) + u64::from(next.0) <= WAIT_MOST)
                     .ok_or_else(|| stuck(self, Some(step)))?;
                 self.wait(judged, next);
                 Ok(())

@@ -18,17 +18,20 @@ mod strip;
 mod timeline;
 mod told;
 mod top;
+mod ways;
 
 #[cfg(test)]
 mod page_tests;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod ways_tests;
 
 use egui::{Rect, ScrollArea, Stroke, Ui, UiBuilder, Vec2};
-use rackproof_attempt::{Exercise, History};
+use rackproof_attempt::{Exercise, Helped, History};
 use rackproof_drill::World;
 use rackproof_grade::JudgedState;
-use rackproof_phrases::Findings;
+use rackproof_phrases::{Findings, WaysTold};
 use rackproof_words::{Arg, Words};
 
 use crate::tokens;
@@ -56,6 +59,12 @@ pub struct DebriefView<'v> {
     pub badge: Option<&'v str>,
     /// The name of the attempt. Empty if it was not kept.
     pub attempt: &'v str,
+    /// Help that was asked for in it.
+    pub helped: Helped,
+    /// Where a proof found this attempt: what the claim was and where it broke.
+    pub claim: Option<&'v str>,
+    /// The ways on, once they were asked for.
+    pub ways: Option<&'v WaysTold>,
     /// The moment shown, in µs since the start.
     pub at: u64,
     /// Whether it plays.
@@ -64,7 +73,7 @@ pub struct DebriefView<'v> {
     pub speed: f32,
     /// The chosen finding, by its number in the list of all.
     pub chosen: Option<usize>,
-    /// What lies over the page: help or rules.
+    /// What lies over the page: help, rules, or ways on.
     pub over: Option<Over>,
     /// What the person chose for themselves.
     pub preferences: Preferences,

@@ -28,6 +28,8 @@ pub enum Does {
     Wait,
     /// Show the next step. In practice alone.
     Hint,
+    /// Show a safe way on from here. In practice alone.
+    WayOn,
     /// Into a part of the page.
     Into(Group),
     /// The next page of the operator panel.
@@ -139,6 +141,7 @@ impl KeyRow {
             }),
             Does::Torch(slots) => Asked::Wish(Wish::Turn(0.0, slots * ONE_SLOT)),
             Does::Hint if view.way == Way::Practice => Asked::Wish(Wish::Hint),
+            Does::WayOn if view.way == Way::Practice => Asked::Wish(Wish::WayOn),
             _ if view.doing.is_some() || view.way == Way::Watch => Asked::Nothing,
             Does::Walk(stand) => walk(view, stand),
             Does::Act(kinds) => act(view, kinds),
@@ -147,6 +150,7 @@ impl KeyRow {
             Does::Emergency
             | Does::Wait
             | Does::Hint
+            | Does::WayOn
             | Does::Pages
             | Does::Focus
             | Does::Nothing => Asked::Nothing,

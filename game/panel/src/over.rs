@@ -8,6 +8,7 @@ mod help;
 mod parts;
 pub(crate) mod settings;
 mod slots;
+pub(crate) mod way_on;
 
 use egui::accesskit::Role;
 use egui::{
@@ -30,7 +31,7 @@ pub(crate) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let title = words.say(title_id(view, over), &[]);
     let width = match over {
         Over::Help => 1080.0,
-        Over::Parts => 680.0,
+        Over::Parts | Over::WayOn => 680.0,
         Over::Slots(_) => 420.0,
         _ => 460.0,
     };
@@ -42,8 +43,9 @@ pub(crate) fn show(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
         Over::Slots(kind) => slots::show(view, kind, ui, wishes),
         Over::Trays => ask::trays(view, ui, wishes),
         Over::Report => ask::report(view, ui, wishes),
-        // Rules and sources belong to the debrief, attempts and task sheet to the course.
-        Over::Rules | Over::Attempts | Over::Sheet => {}
+        Over::WayOn => way_on::show(view, ui),
+        // Rules and ways belong to the debrief, attempts and task sheet to the course.
+        Over::Rules | Over::WaysOn | Over::Attempts | Over::Sheet => {}
     });
 }
 
@@ -61,6 +63,8 @@ fn title_id(view: &DrillView<'_>, over: Over) -> &'static str {
         Over::Trays => "over-trays",
         Over::Report => "over-report",
         Over::Rules => "over-rules",
+        Over::WayOn => "over-way-on",
+        Over::WaysOn => "debrief-ways",
         Over::Attempts => "course-attempts",
         Over::Sheet => "course-sheet",
     }

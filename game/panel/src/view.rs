@@ -5,6 +5,7 @@ use rackproof_attempt::{Ahead, Heard, Looks, Sheet};
 use rackproof_drill::{Intent, PanelView, Person, State, World};
 use rackproof_grade::Verdict;
 use rackproof_model::Micros;
+use rackproof_phrases::WayOnTold;
 use rackproof_words::Words;
 
 use crate::wish::{Over, PanelPage, Way};
@@ -123,6 +124,8 @@ pub struct DrillView<'v> {
     pub sheet: &'v Sheet,
     /// The next step: in guided and watch mode, and in practice after a hint was asked for.
     pub ahead: Option<&'v Ahead>,
+    /// A safe way on, in practice after it was asked for. Never in an exam.
+    pub way_on: Option<&'v WayOnTold>,
     /// What is being done.
     pub doing: Option<Doing>,
     /// An intent that came too late: it is not on offer any more.

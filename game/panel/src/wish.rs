@@ -74,6 +74,10 @@ pub enum Over {
     Report,
     /// Rules and sources, in the debrief.
     Rules,
+    /// Practice: a safe way on from here.
+    WayOn,
+    /// Debrief: the ways on from the moment shown.
+    WaysOn,
 }
 
 /// Something that a person can set.
@@ -104,6 +108,8 @@ pub enum Wish {
     Wait,
     /// Show the next step. It is listed in the report.
     Hint,
+    /// Show a safe way on from here. It is listed in the report.
+    WayOn,
     /// Make a mark on the tick sheet, or take it away.
     Tick(HalfSlot),
     /// Turn the panel to a page.
@@ -140,6 +146,8 @@ pub enum Wish {
     Finding(usize),
     /// Debrief: begin a practice attempt at the moment shown.
     TakeOver,
+    /// Debrief: show the ways on from the chosen finding, else from the moment shown.
+    WaysOn,
     /// Change a setting.
     Set(Setting),
     /// Look at a standing place from a list of parts, without going there: nothing happens.

@@ -5,6 +5,7 @@ mod margins;
 mod proofs;
 mod site;
 mod task_sheet;
+mod way_on;
 
 use rackproof_drill::message::{Argument, Message};
 use rackproof_files::{Problem, render_plain, render_snippet};
@@ -17,8 +18,9 @@ pub use findings::{
 pub use margins::margin_line;
 pub use task_sheet::{Criterion, CriticalStep, TaskSheet};
 
-pub use proofs::{exam_closed, proof_told};
+pub use proofs::{claim_said, exam_closed, proof_told};
 pub use site::{check_site_words, site_words, words_of};
+pub use way_on::{DoneTold, OtherTold, WayOnTold, WaysTold, way_on_told};
 
 /// The text of a message of the core.
 pub fn text(words: &Words, message: &Message) -> String {

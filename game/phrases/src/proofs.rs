@@ -26,6 +26,11 @@ pub fn proof_told(words: &Words, state: &ProofState) -> String {
     }
 }
 
+/// What a claim of a proof says, by its name.
+pub fn claim_said(words: &Words, claim: &str) -> String {
+    named(words, &format!("prove-claim-{claim}"), claim)
+}
+
 /// Why no exam can be taken on a drill, and how that is changed. `None` if one can. `path` is the
 /// drill's file.
 pub fn exam_closed(words: &Words, state: &ProofState, path: &str) -> Option<String> {

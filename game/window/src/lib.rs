@@ -31,6 +31,7 @@ use bevy::{
     camera::RenderTarget,
     window::WindowRef,
 };
+use rackproof_attempt::SearchShortest;
 use rackproof_library::Loaded;
 use rackproof_phrases::site_words;
 use rackproof_words::Words;
@@ -42,16 +43,17 @@ pub use still::{Picture, pictures};
 use session::Session;
 
 /// Opens the window on these drills, the first one chosen, and returns when it is closed. Attempts
-/// are kept in the current folder.
+/// are kept in the current folder. `search` finds the shortest way on for the debrief.
 ///
 /// # Errors
 /// What is missing. Nothing was opened then.
-pub fn open(drills: (Loaded, Vec<Loaded>)) -> Result<(), Missing> {
+pub fn open(drills: (Loaded, Vec<Loaded>), search: SearchShortest) -> Result<(), Missing> {
     missing::check_window()?;
     let preferences = settings::kept().unwrap_or_default();
     let site = site_words(&drills.0.exercise.hall, preferences.plain_words);
     let words = site.unwrap_or_else(Words::english);
     let session = Session::new(words, drills, PathBuf::from("."), preferences);
+    let session = session.searched_by(search);
     match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),

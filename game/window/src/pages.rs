@@ -55,6 +55,7 @@ impl<'s> Shown<'s> {
             looks: self.looks,
             sheet: self.sheet,
             ahead: None,
+            way_on: None,
             doing: None,
             gone: None,
             page: session.page,
@@ -93,6 +94,7 @@ pub(crate) fn with_play<R>(
     };
     page(&DrillView {
         ahead: play.ahead(),
+        way_on: play.way_on(),
         doing: play.doing(),
         gone: play.gone(),
         ..shown.view(session, hall)
@@ -261,6 +263,9 @@ pub(crate) fn with_review<R>(
         way: review.way(),
         badge: None,
         attempt: &name_of(review.path()),
+        helped: review.helped(),
+        claim: review.claim(),
+        ways: review.ways_told(),
         at: review.at(),
         plays: review.plays(),
         speed: review.speed(),

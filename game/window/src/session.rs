@@ -10,19 +10,22 @@ mod next_step;
 mod play;
 mod review;
 mod watch;
+mod ways;
 mod wishes;
 
 #[cfg(test)]
 mod attempts_tests;
 #[cfg(test)]
 mod session_tests;
+#[cfg(test)]
+mod ways_tests;
 
 use std::{
     io,
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::Exercise;
+use rackproof_attempt::{Exercise, SearchShortest};
 use rackproof_drill::Aim;
 use rackproof_library::{Loaded, shown};
 use rackproof_panel::{Over, PanelPage, Preferences, Setting, Wish};
@@ -35,6 +38,7 @@ pub use play::{Play, played_as, way_of};
 pub use review::Review;
 pub use watch::Watch;
 
+use attempts::attempts_of;
 use wishes::{wish_of_play, wish_of_review, wish_of_watch};
 
 /// What is shown.
@@ -79,6 +83,8 @@ pub struct Session {
     drills: Vec<OpenDrill>,
     drill: usize,
     folder: PathBuf,
+    /// Who searches the shortest way on, if somebody does.
+    search: Option<SearchShortest>,
 }
 
 /// How far the view turns at most, in degrees to a side, and up or down.
@@ -98,6 +104,15 @@ impl Session {
         Session {
             folder,
             ..Session::of_drills(words, drills, Screen::Course, preferences)
+        }
+    }
+
+    /// The same with somebody who searches the shortest safe way on, for the debrief.
+    #[must_use]
+    pub fn searched_by(self, search: SearchShortest) -> Session {
+        Session {
+            search: Some(search),
+            ..self
         }
     }
 
@@ -133,6 +148,7 @@ impl Session {
             drills,
             drill: 0,
             folder: PathBuf::new(),
+            search: None,
         }
     }
 
@@ -179,6 +195,7 @@ impl Session {
             }
         };
         self.tell(done);
+        self.hear_search();
         self.end_if_over();
     }
 
@@ -202,6 +219,8 @@ impl Session {
             Wish::Leave => self.leave(),
             Wish::Quit => self.quits = true,
             Wish::Set(setting) => self.set(setting),
+            Wish::WayOn => self.way_on(),
+            Wish::WaysOn => self.ways_on(),
             wish => {
                 let done = match &mut self.screen {
                     Screen::Course | Screen::Moment(_) => Ok(()),
@@ -230,8 +249,16 @@ impl Session {
     fn lay_over(&mut self, over: Option<Over>) {
         self.over = over;
         if let Screen::Play(play) = &mut self.screen {
-            let stands = matches!(over, Some(Over::Help | Over::Settings | Over::Pause));
+            let stands = matches!(
+                over,
+                Some(Over::Help | Over::Settings | Over::Pause | Over::WayOn)
+            );
             play.stand_still(stands);
+        }
+        if let Screen::Review(review) = &mut self.screen
+            && over != Some(Over::WaysOn)
+        {
+            review.forget_ways();
         }
     }
 
@@ -254,7 +281,9 @@ impl Session {
     }
 
     fn leave(&mut self) {
-        let attempts = attempts_in(&self.folder, &self.exercise().drill.id);
+        let drill = self.drill();
+        let (id, material) = (&drill.exercise.drill.id, drill.material.as_ref());
+        let attempts = attempts_of(&self.folder, id, material);
         self.drills[self.drill].attempts = attempts;
         self.show(Screen::Course);
     }
@@ -277,8 +306,9 @@ impl Session {
         };
         let (path, way, variant) = (play.path().to_owned(), play.way(), play.variant());
         match play.end() {
-            Ok((exercise, attempt)) => {
-                let review = Review::new(exercise, &attempt, path, (way, variant), &self.words);
+            Ok((exercise, attempt, notes)) => {
+                let how = (way, variant);
+                let review = Review::new(exercise, &attempt, (path, &notes), how, &self.words);
                 self.show(Screen::Review(Box::new(review)));
             }
             Err(error) => self.unwritten(&path, &error),

@@ -88,7 +88,7 @@ fn session_of(picture: &Picture<'_>) -> Session {
         let mut review = Review::new(
             exercise.clone(),
             picture.attempt,
-            PathBuf::new(),
+            (PathBuf::new(), picture.notes),
             whole,
             &words,
         );

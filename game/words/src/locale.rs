@@ -56,6 +56,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("screen-course.ftl", site_renames: false),
     file!("sheet.ftl", site_renames: false),
     file!("verdict.ftl", site_renames: false),
+    file!("way-on.ftl", site_renames: false),
     file!("site-words.ftl", site_renames: false),
     file!("window.ftl", site_renames: false),
 ];

@@ -8,7 +8,7 @@ use rackproof_grade::{
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
-use super::{Graded, again, findings::done_text, not_graded::not_graded, passed, what_if};
+use super::{Graded, again, findings::done_text, not_graded::not_graded, passed, way_on, what_if};
 
 /// The object for one file.
 pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
@@ -20,6 +20,9 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             object["again"] = again::object(&whole.again);
             if let Some((finding, other)) = &whole.other {
                 object["what_if"] = what_if::object(*finding, rebuilt, other);
+            }
+            if let Some(ways) = &whole.ways {
+                object["ways_on"] = way_on::object(rebuilt, ways);
             }
             object["drill"] = json!(kept.header.drill);
             object["variant"] = json!(kept.header.variant);

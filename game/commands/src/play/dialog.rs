@@ -1,12 +1,14 @@
 //! The dialog: a picture in words, a numbered list, one line to type.
 
+mod help;
+
 use std::{
     fs::File,
     io::{self, BufRead},
     path::PathBuf,
 };
 
-use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet, ahead};
+use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet};
 use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
@@ -19,8 +21,7 @@ use rackproof_words::{Arg, Words};
 use super::{
     Ways,
     menu::{Entry, entries, half_slot, menu, slot_question},
-    next::rows_of,
-    screen::{INDENT, Screen},
+    screen::Screen,
     sheet::sheet_text,
     typed::{ask, read_line, readable},
 };
@@ -187,6 +188,7 @@ impl<'d> Dialog<'d> {
             "r" => self.rest(ways),
             "t" => self.tick(rest, ways),
             "h" => self.hint(ways),
+            "o" => self.way_on(ways),
             "s" => Ok(Turn::Again),
             number => {
                 let entry = number
@@ -350,30 +352,6 @@ impl<'d> Dialog<'d> {
             noted: self.attempt.at(),
             note,
         })
-    }
-
-    fn hint(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
-        if self.mode == PlayedAs::Exam {
-            ways.tell("play-no-hint-in-exam", &[])?;
-            return Ok(Turn::Stay);
-        }
-        if let Some(step) = self.next_step(ways)? {
-            self.note(format!("Hint({step})"))?;
-        }
-        Ok(Turn::Stay)
-    }
-
-    /// Shows the next step, and why. Its name, if there is one.
-    fn next_step(&self, ways: &mut Ways<'_>) -> io::Result<Option<String>> {
-        let words = ways.words;
-        let Some(ahead) = ahead(&self.attempt, self.exercise) else {
-            ways.tell("play-no-step", &[])?;
-            return Ok(None);
-        };
-        for (id, row) in rows_of(&ahead, &self.attempt, words) {
-            write!(ways.out, "{}", wrapped(&words.say(id, &[]), INDENT, &row))?;
-        }
-        Ok(Some(ahead.step))
     }
 
     fn finish(self, ways: &mut Ways<'_>) -> Answer {

@@ -1,9 +1,35 @@
-//! The next step, in words.
+//! The next step, and a safe way on, in words.
 
 use rackproof_attempt::{Ahead, Attempt};
 use rackproof_drill::message::of_intent;
-use rackproof_phrases::{named, text};
-use rackproof_words::Words;
+use rackproof_phrases::{WayOnTold, named, text};
+use rackproof_words::{Arg, Words};
+
+use super::screen::INDENT;
+use crate::lines::wrapped;
+
+/// A safe way on: what it is, its steps with their times from now on, and what comes after.
+pub(super) fn way_on_rows(told: &WayOnTold) -> String {
+    let mut out = String::new();
+    for said in &told.head {
+        out.push_str(&wrapped("", 0, said));
+    }
+    for step in &told.steps {
+        let label = format!("{:>6}", Arg::Clock(step.at));
+        out.push_str(&wrapped(
+            &label,
+            INDENT,
+            &format!("{} ({})", step.said, step.how),
+        ));
+        if !step.why.is_empty() {
+            out.push_str(&wrapped("", INDENT, &step.why));
+        }
+    }
+    for said in &told.tail {
+        out.push_str(&wrapped("", 0, said));
+    }
+    out
+}
 
 /// What to do next, why, and what that is in the list: labels and texts.
 pub(super) fn rows_of(

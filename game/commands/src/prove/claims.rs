@@ -6,7 +6,7 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Way, judged},
+    job::{Kept, Way, judged, lines_of},
     races::Races,
     spoken::spoken_of,
     survey::Survey,
@@ -25,6 +25,8 @@ pub(crate) struct Guided {
     pub(crate) runs: usize,
     /// Runs that did not end or did not pass.
     pub(crate) failed: usize,
+    /// The first of these.
+    pub(crate) broke: Option<Way>,
 }
 
 /// All that was found.
@@ -175,21 +177,28 @@ pub(super) fn guide(
 ) -> Guided {
     let slots = exercise.machine.slots();
     let judged = judged(exercise, variant, slots, &exercise.rules);
-    let (mut runs, mut failed) = (0, 0);
+    let (mut runs, mut failed, mut broke) = (0, 0, None);
     let quiet = GuideRun::play(&judged, &exercise.procedure, way);
     let time = quiet.as_ref().ok().map(|run| run.time);
     let all = GuideRun::play_all(&judged, &exercise.procedure, way, &mut |run| {
         runs += 1;
-        failed += usize::from(!judged.kept(&run.end) || !judged.passes(&run.end, 0));
+        if !judged.kept(&run.end) || !judged.passes(&run.end, 0) {
+            failed += 1;
+            broke.get_or_insert_with(|| lines_of(&judged, &run.causes));
+        }
         note_milestones(exercise, &judged, &run, milestones);
     });
-    failed += usize::from(all.is_err());
+    if let Err(stuck) = all {
+        failed += 1;
+        broke.get_or_insert_with(|| lines_of(&judged, &stuck.causes));
+    }
     Guided {
         variant,
         way,
         time,
         runs,
         failed,
+        broke,
     }
 }
 

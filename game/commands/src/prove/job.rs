@@ -3,7 +3,7 @@
 use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
-use rackproof_grade::{Judged, JudgedState, Rules};
+use rackproof_grade::{Judged, JudgedState, Rules, Timed};
 use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
 
 use super::{
@@ -287,6 +287,20 @@ pub(super) fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) ->
     found.witness(bit).map(|witness| lines(judged, &witness))
 }
 
+/// Causes with the time before each, as lines of a journal.
+pub(super) fn lines_of(judged: &Judged, causes: &[Timed]) -> Way {
+    let mut at = 0;
+    let line = |&(span, cause): &Timed| {
+        at += u64::from(span.0);
+        line_at(at, &cause_text(judged.world(), cause))
+    };
+    causes.iter().map(line).collect()
+}
+
+fn line_at(at: u64, cause: &str) -> String {
+    format!("At({}.{:06}, {cause})", at / 1_000_000, at % 1_000_000)
+}
+
 pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
     let (mut waited, mut done_at) = (0_u64, 0_u64);
     let mut lines = Vec::new();
@@ -295,12 +309,7 @@ pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
             Step::Waited(span) => waited += u64::from(span.0),
             Step::Did(cause) | Step::Chose(cause) => {
                 done_at = waited;
-                lines.push(format!(
-                    "At({}.{:06}, {})",
-                    waited / 1_000_000,
-                    waited % 1_000_000,
-                    cause_text(judged.world(), *cause)
-                ));
+                lines.push(line_at(waited, &cause_text(judged.world(), *cause)));
             }
         }
     }

@@ -242,6 +242,8 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
             time: one.time,
             runs: usize::try_from(one.runs).ok()?,
             failed: usize::try_from(one.failed).ok()?,
+            // What failed was kept as an attempt then.
+            broke: None,
         })
     });
     let races = races_of(kept)?;

@@ -87,6 +87,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             time: (!broken).then_some(550_000_000),
             runs: 8,
             failed: usize::from(broken),
+            broke: None,
         }],
         milestones: vec![!broken; exercise.drill.milestones.len()],
         spoken_of: 0b101_0110,

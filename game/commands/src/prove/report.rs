@@ -12,6 +12,7 @@ use super::{
     job,
     keep::claim_name,
     race_table,
+    tasks::SLOTS_FREE,
     vacuity::Vacuity,
     workers::workers,
 };
@@ -299,6 +300,18 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
             for line in way {
                 writeln!(out, "  {line},")?;
             }
+        }
+    }
+    if let Some(way) = &proof.machine {
+        let slots = ("slots", Arg::from(i64::from(SLOTS_FREE)));
+        writeln!(out)?;
+        write!(
+            out,
+            "{}",
+            wrapped("", 0, &words.say("prove-way-machine-plain", &[slots]))
+        )?;
+        for line in way {
+            writeln!(out, "  {line},")?;
         }
     }
     Ok(())

@@ -13,7 +13,7 @@ use super::{
 };
 
 /// The rack on which harms are looked for with the rules off.
-const SLOTS_FREE: u8 = 2;
+pub(super) const SLOTS_FREE: u8 = 2;
 /// Harms with the rules off are looked for up to so many states on all variants, then up to more:
 /// most of them are near.
 const FREE_MOST: [usize; 3] = [40_000, 200_000, 800_000];

@@ -6,12 +6,18 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder};
+use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note};
 use rackproof_files::Problems;
 use rackproof_library::{Loaded, new_attempt, shown};
+use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
 
-use super::{claims::Proof, job::Way, keep::ways_of};
+use super::{
+    claims::Proof,
+    job::{Kept, Way},
+    keep::ways_of,
+    tasks::SLOTS_FREE,
+};
 use crate::{Answer, Exit, lines::wrapped};
 
 /// Writes an attempt for each claim that a search of the whole rack broke, and says what it shows.
@@ -23,49 +29,37 @@ pub(super) fn write(
     words: &Words,
 ) -> Answer {
     let exercise = &drill.exercise;
+    let whole = exercise.machine.slots();
     let mut exit = Exit::Done;
-    let mut small = Vec::new();
-    for one in &proof.kept {
-        let broken: Vec<_> = ways_of(one)
-            .into_iter()
-            .filter_map(|(claim, way)| Some((claim, way.as_ref()?)))
-            .collect();
-        if one.slots != exercise.machine.slots() {
-            if !broken.is_empty() && !small.contains(&one.slots) {
-                small.push(one.slots);
+    for (number, claim, way) in broken(proof, whole) {
+        let variant = exercise.drill.variants[number].id.as_str();
+        let base = folder.join(format!("{}-{claim}-{variant}", exercise.drill.id));
+        let sentence = ("claim", Arg::from(claim_said(words, claim)));
+        let of_variant = ("variant", Arg::from(variant));
+        let told = match keep(drill, number, claim, way, &base) {
+            Ok(Some((path, at))) => words.say(
+                "prove-way-attempt",
+                &[
+                    ("path", Arg::from(shown(&path))),
+                    ("time", Arg::Clock(at)),
+                    of_variant,
+                    sentence,
+                ],
+            ),
+            Ok(None) => {
+                let slots = ("slots", Arg::from(i64::from(whole)));
+                words.say("prove-way-strays", &[slots, of_variant, sentence])
             }
-            continue;
-        }
-        for (claim, way) in broken {
-            let variant = exercise.drill.variants[one.variant].id.as_str();
-            let base = folder.join(format!("{}-{claim}-{variant}", exercise.drill.id));
-            let sentence = ("claim", Arg::from(sentence(words, claim)));
-            let of_variant = ("variant", Arg::from(variant));
-            let told = match keep(drill, one.variant, claim, way, &base) {
-                Ok(Some((path, at))) => words.say(
-                    "prove-way-attempt",
-                    &[
-                        ("path", Arg::from(shown(&path))),
-                        ("time", Arg::Clock(at)),
-                        of_variant,
-                        sentence,
-                    ],
-                ),
-                Ok(None) => {
-                    let slots = ("slots", Arg::from(i64::from(one.slots)));
-                    words.say("prove-way-strays", &[slots, of_variant, sentence])
-                }
-                Err((path, error)) => {
-                    exit = Exit::No;
-                    let reason = ("reason", Arg::from(error.to_string()));
-                    let path = ("path", Arg::from(shown(&path)));
-                    words.say("file-not-written", &[path, reason])
-                }
-            };
-            write!(out, "{}", wrapped("", 0, &told))?;
-        }
+            Err((path, error)) => {
+                exit = Exit::No;
+                let reason = ("reason", Arg::from(error.to_string()));
+                let path = ("path", Arg::from(shown(&path)));
+                words.say("file-not-written", &[path, reason])
+            }
+        };
+        write!(out, "{}", wrapped("", 0, &told))?;
     }
-    for slots in small {
+    for slots in small(proof, whole) {
         let slots = ("slots", Arg::from(i64::from(slots)));
         write!(
             out,
@@ -76,18 +70,40 @@ pub(super) fn write(
     Ok(exit)
 }
 
-/// What a claim says.
-pub(crate) fn sentence(words: &Words, claim: &str) -> String {
-    rackproof_phrases::named(words, &format!("prove-claim-{claim}"), claim)
+/// The ways on the whole rack that break a claim: variant, claim, way. Of the guide one a variant.
+fn broken(proof: &Proof, whole: u8) -> Vec<(usize, &'static str, &Way)> {
+    let searched = proof.kept.iter().filter(|one| one.slots == whole);
+    let searched = searched.flat_map(|one| {
+        let ways = ways_of(one).into_iter();
+        ways.filter_map(|(claim, way)| Some((one.variant, claim, way.as_ref()?)))
+    });
+    let mut found: Vec<(usize, &'static str, &Way)> = searched.collect();
+    for one in &proof.guided {
+        let known = |(variant, claim, _): &(usize, &str, &Way)| {
+            *variant == one.variant && *claim == "guide"
+        };
+        if let Some(way) = &one.broke
+            && !found.iter().any(known)
+        {
+            found.push((one.variant, "guide", way));
+        }
+    }
+    found
 }
 
-/// The claim that a note names: an attempt with such a note is a way that a proof found.
-pub(crate) fn claim_of(note: &Note) -> Option<&str> {
-    note.note.strip_prefix(NOTED)?.strip_suffix(')')
+/// The smaller racks on which a claim was broken, each once.
+fn small(proof: &Proof, whole: u8) -> Vec<u8> {
+    let broke = |one: &&Kept| ways_of(one).iter().any(|(_, way)| way.is_some());
+    let searched = proof.kept.iter().filter(broke).map(|one| one.slots);
+    let plain = proof.machine.as_ref().map(|_| SLOTS_FREE);
+    let mut small: Vec<u8> = searched
+        .chain(plain)
+        .filter(|slots| *slots != whole)
+        .collect();
+    small.sort_unstable();
+    small.dedup();
+    small
 }
-
-/// How a note begins that names a claim.
-const NOTED: &str = "Claim(";
 
 /// Plays a way on the real machine and keeps it. Gives the path and when it ends. `None` if it
 /// cannot be played.
@@ -109,7 +125,7 @@ fn keep(
     let mode = PlayedAs::Practice;
     let note = Note {
         noted: attempt.at(),
-        note: format!("{NOTED}{claim})"),
+        note: claim_note(claim),
     };
     Recorder::begin(file, material, exercise, variant, mode, &drill.proof)
         .and_then(|mut recorder| {

@@ -3,7 +3,8 @@
 
 use std::{fs, path::Path};
 
-use rackproof_attempt::{Kept as KeptAttempt, ProofState, Reading, read_attempt};
+use rackproof_attempt::{Kept as KeptAttempt, ProofState, Reading, claim_of, read_attempt};
+use rackproof_buffer::Defect;
 use rackproof_files::Problems;
 use rackproof_grade::{JudgedState, Verdict};
 use rackproof_library::{Loaded, built_in_drill, load};
@@ -12,7 +13,7 @@ use rackproof_words::Words;
 
 use super::write;
 use crate::prove::{
-    claims::Proof,
+    claims::{Proof, guide},
     interrupt::explore,
     job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
     races::Races,
@@ -156,7 +157,7 @@ fn a_way_that_breaks_a_claim_is_an_attempt_that_does_harm() {
     crate::run(line, &mut &b""[..], &mut out, None);
     let graded = String::from_utf8(out).expect("it says text");
     assert!(graded.contains("A proof found this way."), "{graded}");
-    let claim = super::sentence(&words, "rules-suffice");
+    let claim = rackproof_phrases::claim_said(&words, "rules-suffice");
     let row = graded.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(row.contains(&claim), "{graded}");
     // A second time nothing is written over.
@@ -164,6 +165,46 @@ fn a_way_that_breaks_a_claim_is_an_attempt_that_does_harm() {
     said(&drill, &proof(variant, &way, &[SLOTS]), &ways);
     assert!(fs::read(&path).expect("it is there") == before);
     assert_eq!(fs::read_dir(&ways).expect("it is there").count(), 2);
+}
+
+/// On a machine whose lock cuts nothing the guide fails: what it did then is an attempt on that
+/// machine, and no longer one on the machine as it is.
+#[test]
+fn what_the_guide_does_on_a_wrong_machine_is_an_attempt() {
+    let mut drill = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let right = drill.exercise.clone();
+    drill.exercise.machine = right.machine.clone().with_defect(Defect::LockCutsNothing);
+    let variant = right.variant("black-low").expect("it is there");
+    let mut milestones = vec![false; right.drill.milestones.len()];
+    let failed = guide(&drill.exercise, variant, 0, &mut milestones);
+    assert!(failed.failed > 0 && failed.broke.is_some());
+    assert_eq!(guide(&right, variant, 0, &mut milestones).broke, None);
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let mut found = proof(variant, &Vec::new(), &[]);
+    found.guided = vec![failed.clone(), failed];
+    let told = said(&drill, &found, folder.path());
+    let path = folder.path().join("left-inside-guide-black-low-1.attempt");
+    assert!(told.contains(&*path.to_string_lossy()), "{told}");
+    assert!(told.contains("Guide: it knows signs only"), "{told}");
+    assert_eq!(fs::read_dir(folder.path()).expect("it is there").count(), 1);
+    let kept = kept(&path);
+    assert_eq!(
+        claim_of(&kept.notes[0]).map(|(_, claim)| claim),
+        Some("guide")
+    );
+    let rebuilt = kept
+        .rebuild_of(&drill.exercise)
+        .expect("it has the variant");
+    assert_eq!(rebuilt.difference, None);
+    let grade = rebuilt.attempt.grade(&rebuilt.exercise);
+    assert_ne!(grade.verdict, Verdict::Passed);
+    let today = kept
+        .rebuild(&Problems::new())
+        .expect("its texts can be read");
+    assert!(
+        today.difference.is_some(),
+        "the machine as it is does otherwise"
+    );
 }
 
 #[test]

@@ -65,6 +65,7 @@ fn wished(view: &DebriefView<'_>, key: Key, shift: bool, can_take_over: bool) ->
         Key::Enter if can_take_over => vec![Wish::TakeOver],
         Key::A if letters => vec![Wish::Again],
         Key::R if letters => vec![Wish::Over(Over::Rules)],
+        Key::W if letters => vec![Wish::WaysOn],
         Key::F1 => vec![Wish::Over(Over::Help)],
         Key::Escape => vec![Wish::Leave],
         _ => Vec::new(),

@@ -196,5 +196,6 @@ fn show_foot(view: &DebriefView<'_>, ui: &mut Ui, rect: Rect, wishes: &mut Vec<W
         };
         button("R", "debrief-rules", Wish::Over(Over::Rules));
         button("A", "debrief-again", Wish::Again);
+        button("W", "debrief-ways-button", Wish::WaysOn);
     });
 }

@@ -1,16 +1,17 @@
-//! What lies over the debrief: the rules that were cited with their sources, and the keys.
+//! What lies over the debrief: the rules that were cited with their sources, the ways on from a
+//! moment, and the keys.
 
 use egui::accesskit::Role;
 use egui::{Frame, Rect, ScrollArea, Stroke, Ui, UiBuilder, vec2};
 use rackproof_phrases::named;
 
-use super::DebriefView;
+use super::{DebriefView, ways};
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{ACTION, ButtonLook, head, key_button, key_cap, paragraph, say};
 use crate::{Over, Wish, over};
 
 /// The keys of the debrief, with what they do.
-const KEYS: [(&str, &str); 11] = [
+const KEYS: [(&str, &str); 12] = [
     ("Space", "debrief-key-play"),
     ("[ ]", "debrief-key-finding"),
     ("Left, Right", "debrief-key-second"),
@@ -19,24 +20,28 @@ const KEYS: [(&str, &str); 11] = [
     ("Enter", "debrief-key-take-over"),
     ("A", "debrief-key-again"),
     ("R", "debrief-key-rules"),
+    ("W", "debrief-key-ways"),
     ("F1", "debrief-key-help"),
     ("Tab", "debrief-key-focus"),
     ("Esc", "debrief-key-close"),
 ];
 
 pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, page: Rect, wishes: &mut Vec<Wish>) {
-    let size = vec2(640.0, 560.0).min(page.size() - vec2(80.0, 80.0));
+    let wide = match view.over {
+        Some(Over::WaysOn) => 960.0,
+        _ => 640.0,
+    };
+    let size = vec2(wide, 560.0).min(page.size() - vec2(80.0, 80.0));
     let card = Rect::from_center_size(page.center(), size);
     ui.painter().rect_filled(card, 0, tokens::SHEET);
     let edge = Stroke::new(tokens::EDGE_WIDTH, tokens::INK);
     let inside = egui::StrokeKind::Inside;
     ui.painter().rect_stroke(card, 0, edge, inside);
     let mut inner = ui.new_child(UiBuilder::new().max_rect(card.shrink(16.0)));
-    let rules = view.over == Some(Over::Rules);
-    let name = view.say(if rules {
-        "debrief-rules"
-    } else {
-        "debrief-keys"
+    let name = view.say(match view.over {
+        Some(Over::Rules) => "debrief-rules",
+        Some(Over::WaysOn) => "debrief-ways",
+        _ => "debrief-keys",
     });
     inner
         .ctx()
@@ -52,12 +57,10 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, page: Rect, wishes: &mut
         .id_salt("overlay")
         .max_height(height)
         .auto_shrink(false)
-        .show(&mut inner, |ui| {
-            if rules {
-                cited(view, ui);
-            } else {
-                keys(view, ui);
-            }
+        .show(&mut inner, |ui| match view.over {
+            Some(Over::Rules) => cited(view, ui),
+            Some(Over::WaysOn) => ways::show(view, ui),
+            _ => keys(view, ui),
         });
     inner.add_space(tokens::MARGIN - inner.spacing().item_spacing.y);
     let close = key_button(

@@ -13,16 +13,16 @@ use super::sample::{BELT_FORGOTTEN, BY_HAND, DECLARED_UNSEEN, Debriefed};
 use super::*;
 use crate::fonts;
 
-const PAGE: Vec2 = vec2(1280.0, 720.0);
+pub(super) const PAGE: Vec2 = vec2(1280.0, 720.0);
 
 /// What a page answered and asked for.
 #[derive(Default)]
-struct Heard {
+pub(super) struct Heard {
     hall: RefCell<Option<Rect>>,
-    wishes: RefCell<Vec<Wish>>,
+    pub(super) wishes: RefCell<Vec<Wish>>,
 }
 
-fn shown<'a>(view: DebriefView<'a>, heard: &'a Heard, size: Vec2) -> Harness<'a> {
+pub(super) fn shown<'a>(view: DebriefView<'a>, heard: &'a Heard, size: Vec2) -> Harness<'a> {
     let mut harness = Harness::builder().with_size(size).build_ui(move |ui| {
         if fonts::ready(ui.ctx()) {
             let all = ui.ctx().content_rect();
@@ -165,6 +165,7 @@ fn buttons_and_rows_ask() {
         ("Take over from here", Wish::TakeOver),
         ("Rules and sources", Wish::Over(Over::Rules)),
         ("Again", Wish::Again),
+        ("Ways on", Wish::WaysOn),
         ("Help", Wish::Over(Over::Help)),
         ("Close", Wish::Leave),
         ("Stop, 01:09", Wish::Finding(breach)),
@@ -219,6 +220,7 @@ fn keys_ask() {
         (Key::Enter, none, vec![Wish::TakeOver]),
         (Key::A, none, vec![Wish::Again]),
         (Key::R, none, vec![Wish::Over(Over::Rules)]),
+        (Key::W, none, vec![Wish::WaysOn]),
         (Key::F1, none, vec![Wish::Over(Over::Help)]),
         (Key::Escape, none, vec![Wish::Leave]),
     ];

@@ -39,6 +39,9 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
     ui.spacing_mut().item_spacing.y = 0.0;
     let mut any = false;
     let moved = newly_chosen(view, ui);
+    if let Some(claim) = view.claim {
+        Row::plain(claim.to_owned(), Sign::Differs).show(ui, "claim", None);
+    }
     for (number, finding) in view.findings.list.iter().enumerate() {
         let chosen = view.chosen == Some(number);
         let Some(row) = row_of(view, finding, chosen) else {

@@ -1,6 +1,6 @@
 //! Kept journals of the first drill, debriefed.
 
-use rackproof_attempt::{Attempt, Exercise, History, Journal};
+use rackproof_attempt::{Attempt, Exercise, Helped, History, Journal};
 use rackproof_files::Problems;
 use rackproof_library::{built_in_drill, load};
 use rackproof_phrases::{Findings, Told};
@@ -65,6 +65,9 @@ impl Debriefed {
             way: Way::Exam,
             badge: Some("4471"),
             attempt: "left-inside-3.attempt",
+            helped: Helped::default(),
+            claim: None,
+            ways: None,
             at: self.history.end(),
             plays: false,
             speed: 1.0,

@@ -44,6 +44,13 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
         &view.say(way_id(view.way)),
         view.way == Way::Exam,
     );
+    let (hints, ways) = (view.helped.hints, view.helped.ways);
+    if hints + ways > 0 {
+        let count = |number: usize| i64::try_from(number).unwrap_or(i64::MAX);
+        let helped = [("hints", count(hints).into()), ("ways", count(ways).into())];
+        let said = view.say_with("debrief-helped", &helped);
+        say(&mut left, &said, Step::Small, Weight::SemiBold, ink);
+    }
     if !view.attempt.is_empty() {
         let said = view.say_with("debrief-attempt", &[("attempt", view.attempt.into())]);
         say(

@@ -184,6 +184,37 @@ fn help_on_demand_is_asked_for_and_then_shown() {
 }
 
 #[test]
+fn a_safe_way_on_is_asked_for_and_then_told_step_by_step() {
+    let mut without = page(Sample::new(Way::Practice));
+    // It stands below the hint: by Tab the list follows.
+    without.focus("A safe way on");
+    without.step();
+    assert_eq!(without.click("A safe way on"), [Wish::WayOn]);
+    assert_eq!(without.strike(Key::F2), [Wish::WayOn]);
+    let told = page(Sample::new(Way::Practice).told_way_on());
+    let name = "A safe way on from here";
+    told.harness.get_by_role_and_label(Role::Dialog, name);
+    for said in [
+        "by what can be known",
+        "Test your shoe straps.",
+        "Open the hatch.",
+        "Through the hatch every slot can be seen.",
+        "Ask again there.",
+        "listed in the report",
+    ] {
+        assert!(told.says(said), "{said}");
+    }
+    // Nothing of what nobody looked at.
+    assert!(!told.says("Take board") && !told.says("Raven"));
+    // Whatever the window gives, an exam shows nothing of it.
+    let exam = page(Sample::new(Way::Exam).told_way_on());
+    assert!(!exam.says("by what can be known") && !exam.says("Ask again"));
+    let mut exam = page(Sample::new(Way::Exam));
+    assert!(exam.harness.query_by_label("A safe way on").is_none());
+    assert_eq!(exam.strike(Key::F2), []);
+}
+
+#[test]
 fn watching_has_its_controls_and_no_acts() {
     let mut sample = Sample::looked(Way::Watch);
     sample.watching = Some(Watching {

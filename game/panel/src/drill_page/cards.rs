@@ -187,7 +187,7 @@ fn void(view: &DrillView<'_>, ui: &mut Ui, cards: &mut Vec<[f32; 2]>) {
     });
 }
 
-/// Practice: a hint on demand.
+/// Practice: a hint on demand, and a safe way on.
 fn help(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let words = view.words;
     teaching_card(ui, &words.say("card-help", &[]), |ui| {
@@ -213,6 +213,18 @@ fn help(view: &DrillView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
         };
         if button.show(ui).clicked() && view.over.is_none() {
             wishes.push(Wish::Hint);
+        }
+        ui.add_space(tokens::SPACE);
+        let button = KeyButton {
+            label: &words.say("card-way-on", &[]),
+            key: keys::cap_for(Does::WayOn),
+            look: ButtonLook::TeachingQuiet,
+            size: egui::vec2(ui.available_width(), ACTION.y),
+            enabled: true,
+            flag: None,
+        };
+        if button.show(ui).clicked() && view.over.is_none() {
+            wishes.push(Wish::WayOn);
         }
     });
 }

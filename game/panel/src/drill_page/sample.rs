@@ -1,9 +1,10 @@
 //! Situations of the drill page, reached by doing what a person does.
 
-use rackproof_attempt::{Ahead, Attempt, Exercise, Looks, Sheet, ahead};
+use rackproof_attempt::{Ahead, Attempt, Exercise, Looks, Sheet, ahead, way_on};
 use rackproof_buffer::{Button, HalfSlot, Mode};
 use rackproof_drill::{Aim, Intent, Stand};
 use rackproof_files::Problems;
+use rackproof_phrases::{WayOnTold, way_on_told};
 use rackproof_words::Words;
 
 use crate::{Around, Doing, DrillView, Over, PanelPage, PartRow, Preferences, Watching, Way};
@@ -26,6 +27,7 @@ pub(crate) struct Sample {
     pub(crate) seconds: f64,
     pub(crate) offers: Vec<Intent>,
     pub(crate) hinted: bool,
+    way_on: Option<WayOnTold>,
     looks: Looks,
     ahead: Option<Ahead>,
 }
@@ -56,6 +58,7 @@ impl Sample {
             seconds: 0.0,
             offers: Vec::new(),
             hinted: false,
+            way_on: None,
             looks: Looks::default(),
             ahead: None,
         };
@@ -163,6 +166,14 @@ impl Sample {
         self.then(&[Intent::Walk(stand)])
     }
 
+    /// With a safe way on from here, told.
+    pub(crate) fn told_way_on(mut self) -> Sample {
+        let answer = way_on(&self.attempt, &self.exercise);
+        let told = way_on_told(&self.words, &self.attempt, &self.exercise, &answer);
+        self.way_on = Some(told);
+        self.under(Over::WayOn)
+    }
+
     pub(crate) fn under(mut self, over: Over) -> Sample {
         self.over = Some(over);
         self
@@ -197,6 +208,7 @@ impl Sample {
             looks: &self.looks,
             sheet: &self.sheet,
             ahead: self.ahead.as_ref().filter(|_| guides),
+            way_on: self.way_on.as_ref(),
             doing: self.doing,
             gone: self.gone,
             page: self.page,

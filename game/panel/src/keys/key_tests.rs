@@ -64,6 +64,7 @@ fn keys_of_the_start_ask_for_what_is_offered_there() {
         (Key::M, Asked::Into(Group::Sheet)),
         (Key::P, Asked::Into(Group::Panel)),
         (Key::H, Asked::Wish(Wish::Hint)),
+        (Key::F2, Asked::Wish(Wish::WayOn)),
         (Key::W, Asked::Wish(Wish::Wait)),
         (Key::F1, Asked::Wish(Wish::Over(Over::Help))),
         (Key::F3, Asked::Wish(Wish::Over(Over::Parts))),
@@ -162,6 +163,7 @@ fn escape_closes_then_breaks_off_then_pauses() {
 fn an_exam_has_no_hint_and_no_jump_and_letters_can_be_off() {
     let mut sample = Sample::new(Way::Exam);
     assert_eq!(strike(&sample, Key::H), Asked::Nothing);
+    assert_eq!(strike(&sample, Key::F2), Asked::Nothing);
     assert_eq!(strike(&sample, Key::W), Asked::Nothing);
     assert_eq!(strike(&sample, Key::M), Asked::Into(Group::Sheet));
     sample.preferences.no_letters = true;
@@ -183,7 +185,7 @@ fn watching_only_plays() {
         ended: None,
     });
     assert_eq!(strike(&sample, Key::Space), Asked::Wish(Wish::Play(false)));
-    for key in [Key::Num1, Key::G, Key::F8, Key::W, Key::H, Key::F9] {
+    for key in [Key::Num1, Key::G, Key::F8, Key::W, Key::H, Key::F2, Key::F9] {
         assert_eq!(strike(&sample, key), Asked::Nothing, "{key:?}");
     }
 }

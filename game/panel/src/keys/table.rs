@@ -237,6 +237,7 @@ pub const TABLE: &[KeyRow] = &[
     ),
     words(Key::M, "M", "key-sheet", Does::Into(Group::Sheet)),
     words(Key::H, "H", "key-hint", Does::Hint),
+    words(Key::F2, "F2", "key-way-on", Does::WayOn),
     words(Key::W, "W", "key-wait", Does::Wait),
     panel(Key::P, "P", "key-panel", Does::Into(Group::Panel)),
     panel(

@@ -170,6 +170,7 @@ impl Stage {
             looks: &self.looks,
             sheet: &self.sheet,
             ahead: None,
+            way_on: None,
             doing: self.doing,
             gone: None,
             page: self.page,

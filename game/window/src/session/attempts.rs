@@ -5,7 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Kept, Material, PlayedAs, Reading, read_attempt};
+use rackproof_attempt::{Kept, Material, PlayedAs, Reading, claim_of, read_attempt};
 use rackproof_files::Problems;
 use rackproof_grade::Verdict;
 use rackproof_library::files_in;
@@ -36,8 +36,11 @@ pub struct KeptAttempt {
     pub mode: PlayedAs,
     /// What became of it.
     pub became: Became,
-    /// The job was reported: the attempt was gone through to its end.
+    /// Somebody went through the attempt to its end and reported the job. No way that a proof found
+    /// counts as that.
     pub reported: bool,
+    /// A proof found it: it breaks a claim.
+    pub claims: bool,
 }
 
 /// The name of an attempt's file.
@@ -98,7 +101,30 @@ fn review_of(path: &Path, now: Option<&Material>, words: &Words) -> Result<Revie
     let rebuilt = rebuilt.ok_or(unread)?;
     let how = (way_of(kept.header.mode), kept.header.number);
     let (exercise, attempt) = (rebuilt.exercise, rebuilt.attempt);
-    Ok(Review::new(exercise, &attempt, path.to_owned(), how, words))
+    let file = (path.to_owned(), kept.notes.as_slice());
+    Ok(Review::new(exercise, &attempt, file, how, words))
+}
+
+/// What can be looked at of a drill: its attempts in a folder, newest first, and the ways that a
+/// proof found and left beside the drill.
+pub(super) fn attempts_of(
+    folder: &Path,
+    drill: &str,
+    material: Option<&Material>,
+) -> Vec<KeptAttempt> {
+    let mut all = attempts_in(folder, drill);
+    let beside = material.and_then(|texts| Path::new(&texts.drill.file).parent());
+    let is_other = |beside: &&Path| beside.is_dir() && !is_same(beside, folder);
+    if let Some(beside) = beside.filter(is_other) {
+        let found = attempts_in(beside, drill).into_iter();
+        all.extend(found.filter(|attempt| attempt.claims));
+    }
+    all
+}
+
+fn is_same(one: &Path, other: &Path) -> bool {
+    let whole = |path: &Path| path.canonicalize().ok();
+    whole(one) == whole(other)
 }
 
 /// The attempts at a drill that lie in a folder, newest first. What is no attempt is left out.
@@ -130,9 +156,11 @@ fn read(path: PathBuf, drill: &str) -> Option<KeptAttempt> {
         } else {
             (Became::Open, false)
         };
+        let claims = kept.notes.iter().any(|note| claim_of(note).is_some());
         KeptAttempt {
             became,
-            reported,
+            reported: reported && !claims,
+            claims,
             mode: kept.header.mode,
             path,
         }

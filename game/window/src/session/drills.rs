@@ -7,7 +7,7 @@ use rackproof_library::Loaded;
 use rackproof_phrases::site_words;
 use rackproof_words::Words;
 
-use super::{KeptAttempt, Session, attempts_in, play};
+use super::{KeptAttempt, Session, attempts::attempts_of, play};
 
 /// A drill with what became of it so far.
 pub struct OpenDrill {
@@ -29,7 +29,7 @@ impl OpenDrill {
             proof,
         } = loaded;
         OpenDrill {
-            attempts: attempts_in(folder, &exercise.drill.id),
+            attempts: attempts_of(folder, &exercise.drill.id, Some(&material)),
             material: Some(material),
             exercise,
             proof,

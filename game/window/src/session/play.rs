@@ -2,6 +2,8 @@
 //!
 //! It reads no clock. The window says how much real time passed; drawing decides nothing.
 
+mod help;
+
 use std::{
     collections::VecDeque,
     fs::File,
@@ -16,6 +18,7 @@ use rackproof_buffer::HalfSlot;
 use rackproof_drill::{Aim, Cause, Intent, Stand};
 use rackproof_grade::{GuideRun, Judged};
 use rackproof_panel::{Doing, Way};
+use rackproof_phrases::WayOnTold;
 
 use super::next_step::NextStep;
 
@@ -53,6 +56,8 @@ pub struct Play {
     logged: usize,
     stands_still: bool,
     reference: Option<u64>,
+    notes: Vec<Note>,
+    way_on: Option<WayOnTold>,
 }
 
 /// How an attempt is recorded that is played this way. What is watched is not recorded.
@@ -102,6 +107,8 @@ impl Play {
             aim: None,
             logged: 0,
             stands_still: false,
+            notes: Vec::new(),
+            way_on: None,
         };
         play.settle();
         play
@@ -293,22 +300,6 @@ impl Play {
         self.write()
     }
 
-    /// Shows the next step until something is done. It is listed in the report.
-    ///
-    /// # Errors
-    /// If the attempt cannot be written.
-    pub fn hint(&mut self) -> io::Result<()> {
-        if self.way == Way::Exam {
-            return Ok(());
-        }
-        self.next_step.look(&self.attempt, &self.exercise);
-        self.hinted = true;
-        match self.next_step.ahead() {
-            Some(ahead) => self.note(format!("Hint({})", ahead.step)),
-            None => Ok(()),
-        }
-    }
-
     /// Makes a mark on the tick sheet, or takes it away.
     ///
     /// # Errors
@@ -318,13 +309,13 @@ impl Play {
         self.note(note)
     }
 
-    /// Writes the last line of the attempt's file.
+    /// Writes the last line of the attempt's file. Gives the attempt with its notes.
     ///
     /// # Errors
     /// If it cannot be written.
-    pub fn end(self) -> io::Result<(Exercise, Attempt)> {
+    pub fn end(self) -> io::Result<(Exercise, Attempt, Vec<Note>)> {
         self.recorder.end(&self.attempt)?;
-        Ok((self.exercise, self.attempt))
+        Ok((self.exercise, self.attempt, self.notes))
     }
 
     /// Writes down something that changes nothing in the drill.
@@ -334,10 +325,13 @@ impl Play {
     pub fn note(&mut self, note: String) -> io::Result<()> {
         // What was done before stands before it.
         self.write()?;
-        self.recorder.note(&Note {
+        let note = Note {
             noted: self.attempt.at(),
             note,
-        })
+        };
+        self.recorder.note(&note)?;
+        self.notes.push(note);
+        Ok(())
     }
 
     fn write(&mut self) -> io::Result<()> {

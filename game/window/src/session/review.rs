@@ -2,11 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use rackproof_attempt::{Attempt, Exercise, History};
+use rackproof_attempt::{Attempt, Exercise, Helped, History, Note, claim_of};
 use rackproof_grade::{Grade, JudgedState};
 use rackproof_panel::{Timeline, Way};
-use rackproof_phrases::{Findings, Told};
-use rackproof_words::Words;
+use rackproof_phrases::{Findings, OtherTold, Told, claim_said};
+use rackproof_words::{Arg, Words};
+
+use super::ways::Ways;
 
 /// An attempt that is looked at.
 pub struct Review {
@@ -22,14 +24,18 @@ pub struct Review {
     plays: bool,
     speed: f32,
     chosen: Option<usize>,
+    helped: Helped,
+    claim: Option<String>,
+    ways: Option<Ways>,
 }
 
 impl Review {
-    /// The debrief of an attempt. It shows the first finding, else the end.
+    /// The debrief of an attempt with its file and its notes. It shows the first finding, else the
+    /// end; of a way that a proof found, where it breaks its claim.
     pub fn new(
         exercise: Exercise,
         attempt: &Attempt,
-        path: PathBuf,
+        (path, notes): (PathBuf, &[Note]),
         (way, variant): (Way, usize),
         words: &Words,
     ) -> Review {
@@ -50,10 +56,19 @@ impl Review {
             plays: false,
             speed: 1.0,
             chosen: None,
+            helped: Helped::of(notes),
+            claim: None,
+            ways: None,
         };
         let first = review.counting().next();
         if let Some((first, _)) = first {
             review.choose(first);
+        }
+        if let Some((at, claim)) = notes.iter().find_map(claim_of) {
+            let claim = ("claim", Arg::from(claim_said(words, claim)));
+            let said = words.say("grade-way", &[("time", Arg::Clock(at)), claim]);
+            review.claim = Some(said);
+            review.show(at);
         }
         review
     }
@@ -121,6 +136,39 @@ impl Review {
     /// The chosen finding, by number.
     pub fn chosen(&self) -> Option<usize> {
         self.chosen
+    }
+
+    /// Help that was asked for in it.
+    pub fn helped(&self) -> Helped {
+        self.helped
+    }
+
+    /// Of a way that a proof found: what the claim was and where it broke.
+    pub fn claim(&self) -> Option<&str> {
+        self.claim.as_deref()
+    }
+
+    /// The ways on, once they were asked for.
+    pub(super) fn ways(&self) -> Option<&Ways> {
+        self.ways.as_ref()
+    }
+
+    pub(super) fn set_ways(&mut self, ways: Ways) {
+        self.ways = Some(ways);
+    }
+
+    /// Takes up what the search for the shortest way found, once it has.
+    pub(super) fn take_found(&mut self, words: &Words) {
+        if let Some(ways) = &mut self.ways
+            && let Some(found) = ways.answer()
+        {
+            ways.hear(OtherTold::of_shortest(words, &found, &self.grade));
+        }
+    }
+
+    /// Nobody asks for the ways on any more: a search for them ends.
+    pub fn forget_ways(&mut self) {
+        self.ways = None;
     }
 
     /// Plays or stands still. At the end it begins again.
