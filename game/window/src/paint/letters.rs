@@ -21,9 +21,10 @@ pub(super) struct Changes {
 
 impl Changes {
     pub(super) fn add(&mut self, mut delta: egui::TexturesDelta) {
-        for (id, deltas) in std::mem::take(&mut delta.set) {
-            self.set.extend(deltas.into_iter().map(|delta| (id, delta)));
-        }
+        // Only changes of the same texture have an order.
+        let set = std::mem::take(&mut delta.set).into_iter();
+        self.set
+            .extend(set.flat_map(|(id, deltas)| deltas.into_iter().map(move |delta| (id, delta))));
         self.free.extend(std::mem::take(&mut delta.free));
     }
 }
