@@ -20,7 +20,10 @@ pub(super) enum Sense {
 fn sense(sign: &Sign) -> Option<Sense> {
     match sign {
         Sign::Machine(sign) => match sign.shown() {
-            buffer::Outcome::Started(_) | buffer::Outcome::Stopped(_) => Some(Sense::Hear),
+            buffer::Outcome::Started(_)
+            | buffer::Outcome::Stopped(_)
+            | buffer::Outcome::MotorHummed
+            | buffer::Outcome::BrakeTicked => Some(Sense::Hear),
             _ => None,
         },
         // It has a card of its own.
