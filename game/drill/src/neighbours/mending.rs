@@ -1,13 +1,13 @@
 //! What mends a neighbour.
 //!
-//! The trainee takes out of its plug what does not belong there: a jumper, or a test box. Its people
-//! were asked to hold before, and no belt runs: a contact that opens in the middle of a hand-over
-//! leaves a board between two machines. From then on the contact says what is so.
+//! The trainee takes out of its plug what does not belong there: a jumper, or a test box. Its
+//! people were asked to hold before, and no belt runs: a contact that opens in the middle of a
+//! hand-over leaves a board between two machines. From then on the contact says what is so.
 //!
-//! The people downstream, asked in so many words, look at their own machine. Asked to hold, they take out a jumper that was left in their plug; told to go on, they
-//! clear what stopped them and run again: from then on they take a board whenever one is offered.
-//! They answer at once, as all neighbours do: the talk is in
-//! the person's pace.
+//! The people downstream, asked in so many words, look at their own machine. Asked to hold, they
+//! take out a jumper that was left in their plug; told to go on, they clear what stopped them and
+//! run again: from then on they take a board whenever one is offered. They answer at once, as all
+//! neighbours do: the talk is in the person's pace.
 //!
 //! Source: common practice.
 

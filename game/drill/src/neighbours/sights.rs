@@ -62,7 +62,8 @@ impl World {
     /// The board that stands at upstream's exit. It is seen by who stands at the infeed.
     pub fn board_at_exit(&self, s: &State) -> Option<Board> {
         let comes = self.machine().hands_over(&s.machine, Side::Infeed);
-        let stands = self.upstream().is_some() && s.next_door.has(Mark::AtExit) && !comes;
+        let machine = self.upstream().is_some() && !self.has_no_machine(Side::Infeed);
+        let stands = machine && s.next_door.has(Mark::AtExit) && !comes;
         s.leftover.filter(|_| stands)
     }
 

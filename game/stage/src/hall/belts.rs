@@ -199,10 +199,10 @@ pub(crate) fn beam_lamp(number: usize) -> Draft {
     let ([x, y], high) = SENSORS[number];
     let size = x * 0.45;
     for face in [-x - 0.0005, x + 0.0005] {
-        let from = [face.min(face * 0.9), 0.0, high * 0.6];
+        let from = [face.min(face * 0.9), 0.0, high * 0.2];
         draft.glowing_rod(
             from,
-            [face * 1.1, 0.0, high * 0.6],
+            [face * 1.1, 0.0, high * 0.2],
             size.min(y),
             tokens::YELLOW,
         );

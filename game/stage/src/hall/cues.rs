@@ -9,7 +9,6 @@ use super::neighbours::{self, Lamp};
 use super::seen::{Drawn, Lies};
 use super::{Hall, Scene, Shows, View};
 use crate::frame::Piece;
-use crate::tokens;
 
 /// A beam that was knocked out of line is drawn turned by so much, in radians.
 const OUT_OF_LINE: f32 = 0.6;

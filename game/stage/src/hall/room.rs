@@ -4,7 +4,7 @@
 use rackproof_drill::{Stand, Tray};
 
 use super::draft::Draft;
-use super::figures::{BELT_HEIGHT, Figures};
+use super::figures::Figures;
 use crate::tokens;
 
 /// The wall stands so far behind the fixed rail.

@@ -15,8 +15,12 @@ use crate::scenes::{Painter, machine, marks, second_machine, world_in};
 /// A cue that is told has at least so many pixels in a picture of this size.
 const SEEN_LEAST: u32 = 12;
 const SIZE: [u32; 2] = [824, 556];
-/// So far up, in radians, the end beam is seen by who looks into the outfeed mouth.
-pub(crate) const UP: f32 = 0.25;
+/// So far the head is turned of somebody at the outfeed mouth who looks at the end beam: it hangs
+/// right over them.
+const TURNED: Turn = Turn {
+    left: 0.35,
+    up: 0.25,
+};
 
 macro_rules! scenarios {
     ($($name:literal),* $(,)?) => {
@@ -101,9 +105,10 @@ pub(crate) fn is_upright(cue: Cue) -> bool {
     seen_from(cue) == Seen::Upright
 }
 
-/// Whether a cue is in the picture of a look only with the head turned up.
-pub(crate) fn needs_turned_head(cue: Cue) -> bool {
-    seen_from(cue) == Seen::Mouth(BeamName::End)
+/// How the head is turned of somebody whose look shows a cue.
+pub(crate) fn turn_for(cue: Option<Cue>) -> Turn {
+    let at_end = cue.is_some_and(|cue| seen_from(cue) == Seen::Mouth(BeamName::End));
+    if at_end { TURNED } else { Turn::default() }
 }
 
 /// As large as a machine: it may be in the picture of somebody farther off.
@@ -114,7 +119,7 @@ fn is_large(cue: Cue) -> bool {
     )
 }
 
-/// A view with the head turned up or not.
+/// A view with the head turned to the end beam or not.
 type Look = (View, bool);
 
 const LOOKS: [Look; 9] = [
@@ -130,7 +135,7 @@ const LOOKS: [Look; 9] = [
 ];
 
 /// What must be in the picture of a view, and what else may be.
-fn wanted(world: &World, state: &State, (view, up): Look) -> (Vec<Cue>, Vec<Cue>) {
+fn wanted(world: &World, state: &State, (view, turned): Look) -> (Vec<Cue>, Vec<Cue>) {
     let at = |stand| told(world, state, stand, Aim::Mouth);
     let around: Vec<Cue> = [Stand::Infeed, Stand::Outfeed]
         .into_iter()
@@ -150,12 +155,14 @@ fn wanted(world: &World, state: &State, (view, up): Look) -> (Vec<Cue>, Vec<Cue>
         (_, Some((stand, aim))) => {
             let all = told(world, state, stand, aim);
             let is_in = |cue: &&Cue| match seen_from(**cue) {
-                Seen::Mouth(BeamName::End) => up,
-                Seen::Mouth(_) => !up,
+                Seen::Mouth(BeamName::End) => turned,
+                Seen::Mouth(_) => !turned,
                 Seen::Hatch => true,
                 Seen::Upright => false,
             };
-            (all.iter().filter(is_in).copied().collect(), all)
+            // Through the machine one sees out at its other end.
+            let may = all.iter().copied().chain(around).collect();
+            (all.iter().filter(is_in).copied().collect(), may)
         }
         _ => (Vec::new(), Vec::new()),
     };
@@ -185,17 +192,14 @@ impl<'w> Trial<'w> {
 
     /// Compares the picture of a view, by somebody who stands there with a lit torch.
     fn compare(&mut self, name: &str, state: &State, look: Look) {
-        let (view, up) = look;
+        let (view, turned) = look;
         let mut state = *state;
         state.person.torch = true;
         state.person.stand = match view {
             View::Stand(stand) => stand,
             _ => view.aim().map_or(state.person.stand, |(stand, _)| stand),
         };
-        let turn = Turn {
-            up: if up { UP } else { 0.0 },
-            ..Turn::default()
-        };
+        let turn = if turned { TURNED } else { Turn::default() };
         let scene = Scene {
             world: self.world,
             state: &state,
