@@ -193,19 +193,16 @@ pub(crate) fn film(number: usize) -> Draft {
     draft
 }
 
-/// The lamp of a sensor, lit, on its upper edge.
+/// The lamp of a sensor, lit, low on three of its sides.
 pub(crate) fn beam_lamp(number: usize) -> Draft {
     let mut draft = Draft::new();
     let ([x, y], high) = SENSORS[number];
-    let size = x * 0.45;
-    for face in [-x - 0.0005, x + 0.0005] {
-        let from = [face.min(face * 0.9), 0.0, high * 0.2];
-        draft.glowing_rod(
-            from,
-            [face * 1.1, 0.0, high * 0.2],
-            size.min(y),
-            tokens::YELLOW,
-        );
-    }
+    let (size, z, out) = (x * 0.45, high * 0.3, x * 0.1);
+    let mut lamp = |from: [f32; 3], to: [f32; 3]| {
+        draft.glowing_rod(from, to, size, tokens::YELLOW);
+    };
+    lamp([-x, 0.0, z], [-x - out, 0.0, z]);
+    lamp([x, 0.0, z], [x + out, 0.0, z]);
+    lamp([0.0, y, z], [0.0, y + out, z]);
     draft
 }

@@ -3,14 +3,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rackproof_buffer::{BeamName, Button, Contact, Side};
+use rackproof_buffer::{BeamName, Button, Contact, Mode, Side};
 use rackproof_drill::{Aim, Cause, Cue, Intent, Outcome, Sign, Stand, State, World};
 use rackproof_model::Model;
 use rackproof_stage::hall::{
     CUES_DRAWN, EXIT_MARK, Filter, Gaze, Hall, Scene, Shows, Turn, View, cue_mark,
 };
 
-use crate::scenes::{Painter, machine, marks, second_machine, world_in};
+use crate::scenes::{
+    Painter, after, empty, machine, marks, presses, second_machine, world_in,
+};
 
 /// A cue that is told has at least so many pixels in a picture of this size.
 const SEEN_LEAST: u32 = 12;
@@ -267,6 +269,26 @@ fn moments(world: &World) -> Vec<State> {
     states
 }
 
+/// Our rails changed over to the next product, those of a neighbour perhaps not.
+fn changed_over(world: &World) -> State {
+    let buttons = [
+        Button::Stop,
+        Button::Mode(Mode::Changeover),
+        Button::Reset,
+        Button::Choose(1),
+        Button::Load,
+        Button::Start,
+        Button::Start,
+    ];
+    let state = after(world, empty(world), &presses(&buttons));
+    let machine = world.machine();
+    assert_ne!(
+        state.machine.width(machine),
+        world.start().machine.width(machine)
+    );
+    state
+}
+
 #[test]
 fn each_quirk_of_a_neighbour_is_drawn_where_it_is_told_and_nowhere_else() {
     let (alder, rowan) = (machine(), second_machine());
@@ -280,7 +302,11 @@ fn each_quirk_of_a_neighbour_is_drawn_where_it_is_told_and_nowhere_else() {
         };
         let world = world_in(machine, drill);
         let mut trial = Trial::new(&world);
-        for state in moments(&world) {
+        let mut states = moments(&world);
+        if drill.contains("rails: Old") {
+            states.push(changed_over(&world));
+        }
+        for state in states {
             for look in &LOOKS[..6] {
                 trial.compare(name, &state, *look);
             }
