@@ -179,14 +179,14 @@ pub(crate) fn film(number: usize) -> Draft {
     draft.quiet_block(
         [-x - more, -y - more, -more],
         [x + more, y + more, up],
-        tokens::MARKING,
+        tokens::SHEET,
     );
-    for share in [-0.6, 0.0, 0.6] {
+    for share in [-0.5, 0.3] {
         for face in [-x - more, x + more] {
             draft.stroke(
                 [face, y * share, up * 0.2],
-                [face, y * share + y * 0.3, up],
-                0.0005,
+                [face, y * share + y * 0.3, up * 0.8],
+                0.0003,
             );
         }
     }

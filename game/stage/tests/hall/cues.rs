@@ -10,9 +10,7 @@ use rackproof_stage::hall::{
     CUES_DRAWN, EXIT_MARK, Filter, Gaze, Hall, Scene, Shows, Turn, View, cue_mark,
 };
 
-use crate::scenes::{
-    Painter, after, empty, machine, marks, presses, second_machine, world_in,
-};
+use crate::scenes::{Painter, after, empty, machine, marks, presses, second_machine, world_in};
 
 /// A cue that is told has at least so many pixels in a picture of this size.
 const SEEN_LEAST: u32 = 12;
