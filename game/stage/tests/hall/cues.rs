@@ -70,14 +70,11 @@ const FAULTS: &[&str] = &[
 fn told(world: &World, state: &State, stand: Stand, aim: Aim) -> Vec<Cue> {
     let (mut there, mut told) = (*state, Vec::new());
     there.person.stand = stand;
-    world.act(
-        &mut there,
-        Cause::Did(Intent::Look(aim)),
-        &mut |outcome| match outcome {
-            Outcome::Sign(Sign::Cue(cue)) => told.push(cue),
-            _ => {}
-        },
-    );
+    world.act(&mut there, Cause::Did(Intent::Look(aim)), &mut |outcome| {
+        if let Outcome::Sign(Sign::Cue(cue)) = outcome {
+            told.push(cue);
+        }
+    });
     told
 }
 

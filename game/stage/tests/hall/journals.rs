@@ -29,10 +29,10 @@ fn read(path: &Path) -> (Loaded, Journal) {
     let report = problems.for_file(&file, &text);
     let name = journal_drill(report).expect("it names its drill");
     let named = drill(&name, path).expect("its drill is there");
-    let loaded = load(named, &problems).unwrap_or_else(|| panic!("{name}"));
+    let loaded = load(named, &problems).expect("its drill has no problem");
     let journal = Journal::read(report, &loaded.exercise);
-    let journal = journal.unwrap_or_else(|| panic!("{name}: {:?}", problems.sorted()));
-    (loaded, journal)
+    assert!(problems.is_empty(), "{name}: {:?}", problems.sorted());
+    (loaded, journal.expect("it has no problem"))
 }
 
 fn play(loaded: &Loaded, journal: &Journal) -> Attempt {
