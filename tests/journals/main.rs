@@ -10,6 +10,7 @@ mod commands;
 mod departures;
 mod dialog;
 mod drawn;
+mod faults;
 #[cfg(unix)]
 mod interrupted;
 mod machine;

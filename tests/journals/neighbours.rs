@@ -7,7 +7,7 @@ use crate::play::{grade, in_clone, root, run};
 use rackproof_commands::Exit;
 
 /// A journal, what must be told in its attempt, what must not, and its harms.
-type Case = (
+pub(crate) type Case = (
     &'static str,
     &'static [&'static str],
     &'static [&'static str],
@@ -147,14 +147,46 @@ const CASES: &[Case] = &[
         &[],
         &["Dropped"],
     ),
+    (
+        "jumper-taken-out",
+        &[
+            "Cue(Jumper(Outfeed))",
+            "Cue(JumperOut(Outfeed))",
+            "Cue(NeighbourStands(Outfeed))",
+            "BoardStored(3)",
+        ],
+        &["BoardSent", "Alarmed"],
+        &[],
+    ),
+    (
+        "jumper-upstream-taken-out",
+        &["Cue(JumperOut(Infeed))", "BoardStored(1)", "BoardSent(1)"],
+        &["Alarmed"],
+        &[],
+    ),
+    (
+        "test-box-taken-off",
+        &[
+            "Cue(TestBoxOff(Outfeed))",
+            "Cue(PlugInOrder(Outfeed))",
+            "Cue(NoMachine(Outfeed))",
+        ],
+        &["BoardSent", "Alarmed"],
+        &[],
+    ),
 ];
 
 #[test]
 fn each_quirk_shows_in_its_journal() {
+    each_shows("neighbours", CASES);
+}
+
+/// Plays the journals of a folder, and sees what is told in them.
+pub(crate) fn each_shows(kind: &str, cases: &[Case]) {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    for (name, told, untold, harms) in CASES {
+    for (name, told, untold, harms) in cases {
         let attempt = folder.path().join(format!("{name}.attempt"));
-        let path = in_clone(&format!("tests/journals/neighbours/{name}.ron"));
+        let path = in_clone(&format!("tests/journals/{kind}/{name}.ron"));
         let out = attempt.to_string_lossy();
         let (exit, said) = run(&["play", "--journal", &path, "--out", &out]);
         assert_eq!(exit, Exit::Done, "{name}: {said}");
@@ -188,6 +220,11 @@ fn each_quirk_shows_in_its_journal() {
 
 #[test]
 fn every_journal_of_a_neighbour_has_its_drill_and_is_listed() {
+    all_are_listed("neighbours", CASES);
+}
+
+/// Each journal of a folder has its drill, and both are in the list.
+pub(crate) fn all_are_listed(kind: &str, cases: &[Case]) {
     let names = |folder: &str| {
         let files = fs::read_dir(root().join(folder)).expect("it is there");
         let mut names: Vec<String> = files
@@ -198,8 +235,8 @@ fn every_journal_of_a_neighbour_has_its_drill_and_is_listed() {
         names.sort();
         names
     };
-    let mut listed: Vec<&str> = CASES.iter().map(|case| case.0).collect();
+    let mut listed: Vec<&str> = cases.iter().map(|case| case.0).collect();
     listed.sort_unstable();
-    assert_eq!(names("tests/journals/neighbours"), listed);
-    assert_eq!(names("tests/journals/neighbours/scenarios"), listed);
+    assert_eq!(names(&format!("tests/journals/{kind}")), listed);
+    assert_eq!(names(&format!("tests/journals/{kind}/scenarios")), listed);
 }

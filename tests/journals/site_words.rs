@@ -148,3 +148,35 @@ fn check_counts_the_words_and_says_all_that_is_wrong_in_them() {
         "{said}"
     );
 }
+
+/// The second machine is shipped with words of its own site: the terminal says them, and the plain
+/// ones when asked to.
+#[test]
+fn the_second_machine_is_told_in_the_words_of_its_site() {
+    let (exit, said) = run(&["check", &in_clone("assets/machines/rowan-40.ron")]);
+    assert_eq!(exit, Exit::Done, "{said}");
+    assert!(said.contains("words of"), "{said}");
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = in_clone("scenarios/drafts/left-inside-rowan.ron");
+    let out = |name: &str| text(&folder.path().join(name));
+    let (_, own) = run(&["play", &drill, "--out", &out("own.attempt")]);
+    let (_, plain) = run(&[
+        "play",
+        &drill,
+        "--plain-words",
+        "--out",
+        &out("plain.attempt"),
+    ]);
+    for (site, ours) in [
+        ("Walk to the door", "Walk to the hatch"),
+        ("Walk to the main switch", "Walk to the isolator"),
+        ("Press Go", "Press Start"),
+        ("Press Halt", "Press Stop"),
+    ] {
+        assert!(own.contains(site) && !own.contains(ours), "{site}:\n{own}");
+        assert!(
+            !plain.contains(site) && plain.contains(ours),
+            "{ours}:\n{plain}"
+        );
+    }
+}

@@ -176,6 +176,7 @@ pub(crate) fn intents() -> Vec<Intent> {
         Intent::WearGloves,
         Intent::ClearScrew,
         Intent::WipeLenses,
+        Intent::ClearPlug,
         Intent::WriteLog,
         Intent::Report,
     ];
@@ -233,7 +234,7 @@ fn cues() -> Vec<Cue> {
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
         LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
         TakesAlways, BoardWaitsUpstream, TestBox, OtherWidth, FedByHand, FailedLampLit,
-        LampFlickers, Turned,
+        LampFlickers, Turned, NoMachine, JumperOut, TestBoxOff, PlugInOrder,
     );
     let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
     cues.extend([true, false].map(Cue::ScrewCleared));
@@ -252,6 +253,14 @@ fn cues() -> Vec<Cue> {
     cues.extend(sides().map(Cue::OtherWidth));
     cues.extend(sides().map(Cue::NeighbourStands));
     cues.extend(sides().map(Cue::Jumper));
+    for cue in [
+        Cue::NoMachine,
+        Cue::JumperOut,
+        Cue::TestBoxOff,
+        Cue::PlugInOrder,
+    ] {
+        cues.extend(sides().map(cue));
+    }
     cues
 }
 

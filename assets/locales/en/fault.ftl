@@ -6,6 +6,8 @@ intent-wear-gloves = Put on gloves against heat
 intent-clear-screw = Feel along the rails' screw and clear it
 intent-wipe-infeed-lenses = Wipe the lens at the infeed mouth
 intent-wipe-outfeed-lenses = Wipe the lenses at the outfeed mouth and at the belt's end
+intent-clear-upstream-plug = Look over upstream's plug, and take out what does not belong there
+intent-clear-downstream-plug = Look over downstream's plug, and take out what does not belong there
 
 ## Cues
 
@@ -32,6 +34,14 @@ cue-jumper-downstream = A jumper is in downstream's plug. Its Machine Ready is c
 cue-downstream-takes-always = Behind the outfeed runs a plain link without a signal of its own. It takes whatever comes.
 cue-test-box-upstream = A test box hangs in upstream's socket. It says that a board is there, and no machine gives one.
 cue-test-box-downstream = A test box hangs in downstream's socket. It says that there is room, and no machine takes a board.
+cue-no-machine-upstream = No machine stands upstream, and nothing hangs in its socket.
+cue-no-machine-downstream = No machine stands downstream, and nothing hangs in its socket.
+cue-jumper-out-upstream = A jumper was in upstream's plug. It is out: from now on Board Available says whether a board is there.
+cue-jumper-out-downstream = A jumper was in downstream's plug. It is out: from now on Machine Ready says whether there is room.
+cue-test-box-off-upstream = The test box is off upstream's socket. Board Available is open: no machine is there to close it.
+cue-test-box-off-downstream = The test box is off downstream's socket. Machine Ready is open: no machine is there to close it.
+cue-plug-in-order-upstream = Upstream's plug is in order. Nothing was taken out.
+cue-plug-in-order-downstream = Downstream's plug is in order. Nothing was taken out.
 cue-other-width-upstream = The rails of the machine upstream stand at another width than ours.
 cue-other-width-downstream = The rails of the machine downstream stand at another width than ours.
 cue-fed-by-hand = No machine upstream: a person lays each board on our belt and presses a button.

@@ -72,6 +72,7 @@ const PLAIN: &[Intent] = &[
     Intent::WearGloves,
     Intent::ClearScrew,
     Intent::WipeLenses,
+    Intent::ClearPlug,
     Intent::WriteLog,
     Intent::Report,
 ];

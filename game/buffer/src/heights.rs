@@ -136,22 +136,6 @@ impl Machine {
         self.strike_parts(s, HalfSlot { slot, ..other }, kind, other, hear);
     }
 
-    /// The board in a half-slot was pushed, by a hand, the rails or the lift, against the parts of
-    /// the one in another slot. Nothing comes of it where the two keep free of each other, or if
-    /// it was struck before.
-    pub fn strike_tall_part(&self, s: &mut State, at: HalfSlot, other: HalfSlot, hear: &mut Hear) {
-        let (Some(mut board), Some(still)) = (s.rack.get(at), s.rack.get(other)) else {
-            return;
-        };
-        let meets = at.slot != other.slot && self.touch(at.slot, board.kind, other.slot, still);
-        if !meets || board.condition >= Condition::Collided {
-            return;
-        }
-        board.worsen(Condition::Collided);
-        s.rack.set(at, board);
-        self.strike_parts(s, at, board.kind, other, hear);
-    }
-
     /// A board of `kind` at `at` has struck the one at `other`.
     fn strike_parts(
         &self,

@@ -137,24 +137,3 @@ fn no_hand_puts_a_board_where_tall_parts_are() {
     assert!(!above, "its parts reach into slot 6");
     assert!(put(3, Half::Infeed, sample::WREN) && put(5, Half::Outfeed, sample::WREN));
 }
-
-/// The heron's parts reach 26.6 mm up; the wren's slot is 20 mm above.
-#[test]
-fn a_board_pushed_against_tall_parts_is_struck_once() {
-    let mut plant = Plant::of(tall_heron);
-    let place = |slot| HalfSlot {
-        slot,
-        half: Half::Infeed,
-    };
-    for (slot, kind) in [(4, sample::HERON), (5, sample::WREN), (6, sample::WREN)] {
-        plant.state.rack.set(place(slot), Board::good(kind));
-    }
-    for (at, other) in [(6, 5), (5, 6), (5, 4), (5, 4)] {
-        let heard = &mut plant.heard;
-        let (at, other) = (place(at), place(other));
-        plant
-            .machine
-            .strike_tall_part(&mut plant.state, at, other, &mut |one| heard.push(one));
-    }
-    assert_eq!(plant.harms(), [(HarmKind::PartsStruck, 26_600, 20_000)]);
-}

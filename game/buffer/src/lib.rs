@@ -31,6 +31,7 @@ mod handling;
 mod heights;
 mod incoming;
 mod lamps;
+mod leaving;
 mod lift;
 mod lying;
 mod machine;
@@ -91,6 +92,8 @@ mod trial_belief;
 mod trial_rules;
 #[cfg(test)]
 mod trial_tests;
+#[cfg(test)]
+mod variants;
 
 pub use alarms::{AlarmEvent, AlarmState, Alarms};
 pub use beams::{Beam, BeamSort};

@@ -6,7 +6,7 @@
 
 use rackproof_model::{Micrometres, Micros};
 
-use crate::{Axis, LiftPlace, Machine, Motion, Order};
+use crate::{Axis, LiftPlace, Machine, Motion};
 
 /// How much fits in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -158,65 +158,15 @@ impl Machine {
     }
 
     /// The slots that a product uses, from the lowest.
-    fn slots_of(&self, product: u8) -> Vec<u8> {
+    pub(crate) fn slots_of(&self, product: u8) -> Vec<u8> {
         let used = self.used[product as usize];
         (0..self.parts.slots)
             .filter(|slot| used >> slot & 1 == 1)
             .collect()
     }
 
-    fn lift_time(&self, from: LiftPlace, to: LiftPlace) -> Micros {
+    pub(crate) fn lift_time(&self, from: LiftPlace, to: LiftPlace) -> Micros {
         move_time(&self.parts.axes.lift, self.height(to) - self.height(from))
-    }
-
-    /// A full rack of one product, emptied in the order in force with nothing coming in, behind a
-    /// machine that asks for a board each `takt` at the earliest. The lift stands at slot `from`.
-    pub fn drain(&self, product: u8, from: u8, takt: Micros) -> Drain {
-        let capacity = self.capacity(product);
-        let last_first = self.order_for(product) == Order::LastInFirstOut;
-        let mut slots = self.slots_of(product);
-        if last_first {
-            slots.reverse();
-        }
-        let kind = &self.parts.kinds[self.parts.products[product as usize].kind as usize];
-        let belts = &self.parts.axes.belts;
-        let [_, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
-        let way = Micrometres(self.outfeed_end() + kind.length.0 - outfeed_rest);
-        let transfer = move_time(belts, way);
-        let draw_back = self.parts.storing.draw_back.map_or(Micros(0), |back| {
-            let way = Micrometres(self.parts.rack_length.0 + back.past.0 - outfeed_rest);
-            move_time(belts, way) + move_time(belts, way)
-        });
-        let storing = &self.parts.storing;
-        let open = self.parts.signal_open.max(storing.release_interval);
-        let mut at = from;
-        let mut sendings = Vec::with_capacity(capacity.boards as usize);
-        for (number, &slot) in slots.iter().enumerate() {
-            for board in 1..=capacity.boards_in_slot {
-                // Where the next board would be stored: behind the other one in the slot filled
-                // last, else in the lowest free slot, else nowhere.
-                let halved = board < capacity.boards_in_slot;
-                let filled_last = last_first || number + 1 == slots.len();
-                let home = match (halved, filled_last) {
-                    (true, true) => slot,
-                    (true, false) if number == 0 => slot,
-                    _ if last_first => slot,
-                    _ => slots[0],
-                };
-                let index = self.lift_time(LiftPlace::At(at), LiftPlace::At(slot));
-                let back = self.lift_time(LiftPlace::At(slot), LiftPlace::At(home));
-                at = home;
-                sendings.push(Sending {
-                    slot,
-                    index,
-                    draw_back,
-                    transfer,
-                    back,
-                    signal: Micros(open.0.saturating_sub(back.0)),
-                });
-            }
-        }
-        Drain { sendings, takt }
     }
 
     /// The machine's share of a clear-out by belt of a rack full of a product, begun in Idle with

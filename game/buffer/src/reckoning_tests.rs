@@ -62,7 +62,7 @@ fn capacity_follows_from_slots_interval_and_tandem() {
 /// slot up is 20 mm in 2·√(20/400) = 0.447 214 s (handbook kinematics).
 #[test]
 fn the_parts_of_a_sending_are_those_of_the_handbook() {
-    let drain = Plant::of(|_| {}).machine.drain(0, 0, Micros(0));
+    let drain = Plant::of(|_| {}).machine.drain(0, 16, 0, Micros(0));
     let [first, second, ..] = drain.sendings[..] else {
         panic!("two boards at least")
     };
@@ -126,8 +126,9 @@ fn a_drain_takes_as_long_as_is_reckoned() {
         for takt in [0, 8_000_000, 30_000_000] {
             let machine = Plant::of(change).machine;
             let from = 0;
-            let drain = machine.drain(0, from, Micros(takt));
-            assert_eq!(drain.sendings.len(), machine.capacity(0).boards as usize);
+            let boards = machine.capacity(0).boards;
+            let drain = machine.drain(0, boards, from, Micros(takt));
+            assert_eq!(drain.sendings.len(), boards as usize);
             let case = format!("machine {number}, takt {takt}");
             assert_eq!(drained(change, u64::from(takt)), drain.time(), "{case}");
         }

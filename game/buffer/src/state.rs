@@ -266,6 +266,15 @@ impl State {
         self.board_available
     }
 
+    /// Whether our own signal at a side is closed: Machine Ready at the infeed, Board Available at
+    /// the outfeed.
+    pub fn own_signal(&self, side: Side) -> bool {
+        match side {
+            Side::Infeed => self.machine_ready,
+            Side::Outfeed => self.board_available,
+        }
+    }
+
     /// Whether the neighbour's signal at a side is closed.
     pub fn neighbour_signal(&self, side: Side) -> bool {
         match side {

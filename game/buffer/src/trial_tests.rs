@@ -7,8 +7,9 @@ use proptest::prelude::*;
 
 use crate::{
     State,
-    deeds::{Chance, Step, VARIANT_BITS, variant},
+    deeds::{Chance, Step},
     trial::Trial,
+    variants::{VARIANT_BITS, variant},
 };
 
 #[test]
@@ -50,6 +51,9 @@ fn a_step_from_numbers_reaches_every_kind() {
         "Fault",
         "ClearScrew",
         "WipeLenses",
+        "Claims",
+        "Stands",
+        "UpstreamDrops",
         "SaveOver",
         "Order",
         "Manual",

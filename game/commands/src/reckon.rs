@@ -3,9 +3,11 @@
 
 mod asked;
 mod figures;
-mod leaving;
 mod person;
 mod told;
+
+#[cfg(test)]
+mod leaving_tests;
 
 use std::io;
 

@@ -75,6 +75,7 @@ impl World {
                 let cleared = machine.clear_screw(&mut s.machine);
                 hear(Outcome::Sign(Sign::Cue(Cue::ScrewCleared(cleared))));
             }
+            Intent::ClearPlug => self.clear_plug(s, side_of(s.person.stand), hear),
             Intent::IsolatorOff | Intent::IsolatorOn => {
                 let on = intent == Intent::IsolatorOn;
                 self.with_machine(s, hear, |world, machine, tell| {

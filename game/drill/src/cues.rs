@@ -2,7 +2,7 @@
 
 use rackproof_buffer::{BeamFault, BeamName, BoardFault, Contact, Fault, Place, Side};
 
-use crate::{Aim, Outcome, Sign, Stand, State, World, act::Hear, act::side_of};
+use crate::{Aim, Outcome, Sign, SignKind, Stand, State, World, act::Hear, act::side_of};
 
 /// A cue of a fault.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,6 +41,14 @@ pub enum Cue {
     BoardWaitsUpstream,
     /// A test box was seen in a neighbour's place.
     TestBox(Side),
+    /// No machine was seen at a side, and nothing hangs in its socket.
+    NoMachine(Side),
+    /// A jumper was taken out of a neighbour's plug.
+    JumperOut(Side),
+    /// A test box was taken off a neighbour's socket.
+    TestBoxOff(Side),
+    /// A neighbour's plug was looked over, and nothing was in it that does not belong there.
+    PlugInOrder(Side),
     /// A neighbour's rails were seen to stand at another width than ours.
     OtherWidth(Side),
     /// A person was seen who feeds boards by hand.
@@ -51,6 +59,36 @@ pub enum Cue {
     LampFlickers,
     /// A board was seen to lie turned by 90 degrees.
     Turned(Place),
+}
+
+impl Cue {
+    /// What sort of sign it is.
+    pub(crate) fn kind(self) -> SignKind {
+        match self {
+            Cue::StripOnScrew => SignKind::StripSeen,
+            Cue::BeltSlips(_) => SignKind::BeltSlipSeen,
+            Cue::LensFilmed(_) | Cue::BeamOutOfLine(_) | Cue::BeamLit(_) => SignKind::BeamFaultSeen,
+            Cue::LiftSinks => SignKind::LiftSinkSeen,
+            Cue::LampsDiffer(_) => SignKind::LampsDifferSeen,
+            Cue::Heat(_) => SignKind::HeatFelt,
+            Cue::Bowed(_) | Cue::Askew(_) | Cue::Turned(_) => SignKind::BoardOddSeen,
+            Cue::NeighbourStands(_)
+            | Cue::Jumper(_)
+            | Cue::TakesAlways
+            | Cue::TestBox(_)
+            | Cue::NoMachine(_)
+            | Cue::OtherWidth(_)
+            | Cue::FedByHand
+            | Cue::FailedLampLit
+            | Cue::LampFlickers
+            | Cue::BoardWaitsUpstream => SignKind::NeighbourSeen,
+            Cue::ScrewCleared(_)
+            | Cue::LensesWiped(_)
+            | Cue::JumperOut(_)
+            | Cue::TestBoxOff(_)
+            | Cue::PlugInOrder(_) => SignKind::Other,
+        }
+    }
 }
 
 impl World {
@@ -112,11 +150,7 @@ impl World {
                 None => {}
             }
         }
-        for (_, contact) in Contact::ALL {
-            if contact.side() == side && self.machine().lamps_differ(machine, contact) {
-                cue(Cue::LampsDiffer(contact));
-            }
-        }
+        self.look_at_lamps(s, side, cue);
         if self.machine().belts_slip(machine) {
             cue(Cue::BeltSlips(side));
         }
@@ -127,6 +161,27 @@ impl World {
             Side::Outfeed => machine.outfeed_belt[0].or(machine.outfeed_belt[1]),
         };
         self.see_shape(on_belt.map(|board| board.kind), Place::Belt(side), cue);
+    }
+
+    /// The lamps of the signals at a side.
+    pub(crate) fn look_at_lamps(&self, s: &State, side: Side, cue: &mut dyn FnMut(Cue)) {
+        for (_, contact) in Contact::ALL {
+            if contact.side() == side && self.machine().lamps_differ(&s.machine, contact) {
+                cue(Cue::LampsDiffer(contact));
+            }
+        }
+    }
+
+    /// What a look with this aim, from where the person stands, shows now of faults and of
+    /// neighbours: what it tells, and what a picture of it may show.
+    pub fn cues_seen(&self, s: &State, aim: Aim) -> Vec<Cue> {
+        let mut seen = Vec::new();
+        self.look_for_cues(s, aim, &mut |outcome| {
+            if let Outcome::Sign(Sign::Cue(cue)) = outcome {
+                seen.push(cue);
+            }
+        });
+        seen
     }
 
     /// Whether the person sees the lift come down when it does.

@@ -99,6 +99,8 @@ pub enum Intent {
     ClearScrew,
     /// Wipe the lenses of the beams where I stand.
     WipeLenses,
+    /// Look over the plug of the neighbour where I stand, and take out what does not belong there.
+    ClearPlug,
     /// Write the log.
     WriteLog,
     /// Report the job done. Ends the attempt.
@@ -247,6 +249,8 @@ kinds! {
     ClearScrew = Intent::ClearScrew,
     /// Wiping lenses.
     WipeLenses = Intent::WipeLenses,
+    /// Clearing a neighbour's plug.
+    ClearPlug = Intent::ClearPlug,
     /// Writing the log.
     WriteLog = Intent::WriteLog,
     /// Reporting the job done.

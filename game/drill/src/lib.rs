@@ -51,6 +51,8 @@ mod neighbour_line;
 #[cfg(test)]
 mod neighbour_tests;
 #[cfg(test)]
+mod plug_tests;
+#[cfg(test)]
 mod quirk_tests;
 #[cfg(test)]
 mod world_tests;
@@ -62,7 +64,7 @@ pub use faults::{Comes, DrillFault};
 pub use finish::FinishItem;
 pub use intent::{Aim, Cause, Chance, Intent, IntentKind, Tray};
 pub use neighbours::{
-    Available, Downstream, FailedLine, Lapse, RailsWidth, Ready, Upstream, Works,
+    Available, Downstream, FailedLine, Lapse, RailsWidth, Ready, SignalLamps, Upstream, Works,
 };
 pub use pace::Pace;
 pub use person::{Person, Stand};

@@ -16,6 +16,7 @@ use rackproof_buffer::{Board, BoardFault, Neighbouring, Side};
 use rackproof_model::{Micrometres, Micros};
 
 pub(crate) use self::next_door::{Mark, NextDoor};
+pub use self::sights::SignalLamps;
 use crate::{Drill, Fact, Outcome, State, World, act::Hear};
 
 /// How a neighbour works.

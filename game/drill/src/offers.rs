@@ -66,6 +66,12 @@ impl World {
                 if self.has_faults() {
                     out.push(Intent::WipeLenses);
                 }
+                if stand
+                    .side()
+                    .is_some_and(|side| self.may_touch_plug(s, side))
+                {
+                    out.push(Intent::ClearPlug);
+                }
                 if s.person.board.is_none() {
                     out.extend([Intent::TakeFromBelt, Intent::TakeFromMouth]);
                 }

@@ -57,6 +57,7 @@ impl Pace {
             | Intent::WearGloves
             | Intent::ClearScrew
             | Intent::WipeLenses
+            | Intent::ClearPlug
             | Intent::KeyIn
             | Intent::KeyOut => self.handle,
             Intent::Torch(_)

@@ -1,6 +1,6 @@
 //! The person: where they stand, what they wear and hold.
 
-use rackproof_buffer::Board;
+use rackproof_buffer::{Board, Side};
 
 /// A standing place.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,6 +28,15 @@ impl Stand {
         ("Hatch", Stand::Hatch),
         ("Isolator", Stand::Isolator),
     ];
+
+    /// The side of the machine whose neighbour one stands at there.
+    pub fn side(self) -> Option<Side> {
+        match self {
+            Stand::Infeed => Some(Side::Infeed),
+            Stand::Outfeed => Some(Side::Outfeed),
+            Stand::Panel | Stand::Hatch | Stand::Isolator => None,
+        }
+    }
 }
 
 /// The person's own state.

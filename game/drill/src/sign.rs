@@ -315,30 +315,8 @@ impl Sign {
             Sign::StrapsTested => found(Kind::StrapsTested),
             Sign::HandEntered => found(Kind::HandEntered),
             Sign::Crack => found(Kind::Crack),
-            Sign::Cue(cue) => found(cue_kind(cue)),
+            Sign::Cue(cue) => found(cue.kind()),
         }
-    }
-}
-
-fn cue_kind(cue: Cue) -> SignKind {
-    match cue {
-        Cue::StripOnScrew => SignKind::StripSeen,
-        Cue::BeltSlips(_) => SignKind::BeltSlipSeen,
-        Cue::LensFilmed(_) | Cue::BeamOutOfLine(_) | Cue::BeamLit(_) => SignKind::BeamFaultSeen,
-        Cue::LiftSinks => SignKind::LiftSinkSeen,
-        Cue::LampsDiffer(_) => SignKind::LampsDifferSeen,
-        Cue::Heat(_) => SignKind::HeatFelt,
-        Cue::Bowed(_) | Cue::Askew(_) | Cue::Turned(_) => SignKind::BoardOddSeen,
-        Cue::NeighbourStands(_)
-        | Cue::Jumper(_)
-        | Cue::TakesAlways
-        | Cue::TestBox(_)
-        | Cue::OtherWidth(_)
-        | Cue::FedByHand
-        | Cue::FailedLampLit
-        | Cue::LampFlickers
-        | Cue::BoardWaitsUpstream => SignKind::NeighbourSeen,
-        Cue::ScrewCleared(_) | Cue::LensesWiped(_) => SignKind::Other,
     }
 }
 

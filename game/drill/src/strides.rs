@@ -281,6 +281,16 @@ impl Prepared<'_> {
             };
             self.push(self.path().then(downstream));
         }
+        for stand in [Stand::Infeed, Stand::Outfeed] {
+            // Looking over a plug that is in order changes nothing.
+            let clears = stand.side().is_some_and(|side| {
+                self.world.may_touch_plug(self.s, side)
+                    && self.world.wrong_in_plug(self.s, side).is_some()
+            });
+            if clears {
+                self.push(self.path().to(stand).then(Intent::ClearPlug));
+            }
+        }
         let report = self
             .path()
             .to(Stand::Panel)

@@ -17,7 +17,7 @@ pub struct Asked {
 pub enum What {
     /// A number within its bound.
     Number(Bound),
-    /// One of these names.
+    /// One of these, as it is written: a name, and fields behind it where it has some.
     Choice(Vec<&'static str>),
     /// `true` or `false`.
     Flag,

@@ -21,6 +21,18 @@ impl<'v> Report<'v> {
         self.chosen(value, choices).map(|(_, meaning)| meaning)
     }
 
+    /// The same as [`Report::variant`], where a dialog may ask which it is: each choice with all
+    /// that is written when it is chosen, the fields behind its name included.
+    pub fn form<T: Clone>(
+        self,
+        value: &Value,
+        choices: &[(&'static str, T)],
+        written: &[&'static str],
+    ) -> Option<T> {
+        self.note_asked(value.place, What::Choice(written.to_vec()));
+        self.variant(value, choices)
+    }
+
     /// The values of a choice, if there are so many: `Name(value, value)`.
     pub fn values<const COUNT: usize>(self, value: &'v Value) -> Option<&'v [Value; COUNT]> {
         let values: &[Value] = match &value.kind {

@@ -9,10 +9,12 @@ mod belts;
 mod board;
 mod cabinet;
 mod count;
+mod cues;
 mod draft;
 mod figures;
 mod fittings;
 mod models;
+mod neighbours;
 mod part;
 mod pick;
 mod pieces;
@@ -27,6 +29,7 @@ use rackproof_buffer::Machine;
 use rackproof_drill::{State, World};
 
 pub use count::{Filter, POINTS, Patches, belt_mark, patch_mark, slot_mark};
+pub use cues::{CUES_DRAWN, EXIT_MARK, cue_mark};
 pub use part::Part;
 pub use view::{CAMERA_MOVE_SECONDS, Gaze, Turn, View};
 

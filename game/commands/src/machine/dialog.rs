@@ -12,7 +12,7 @@ use super::{
     Ways,
     keep::Kept,
     questions::Question,
-    says,
+    says::{self, bare},
     sheet::{Mark, Sheet, new_problems},
 };
 use crate::{
@@ -168,7 +168,7 @@ impl Dialog {
             What::Number(bound) => format!("{value} {}", bound.unit),
             What::Choice(_) | What::Flag => says::choices(words, question)
                 .into_iter()
-                .find(|(name, _)| name == value)
+                .find(|(name, _)| bare(name) == bare(value))
                 .map_or_else(|| value.to_owned(), |(_, meaning)| meaning),
         }
     }
@@ -275,7 +275,9 @@ impl Dialog {
                 }
             },
         };
-        if value == self.sheet.value(question) {
+        let is_figure = matches!(question.what, What::Number(_));
+        let old = self.sheet.value(question);
+        if value == old || !is_figure && bare(&value) == bare(old) {
             return self.keep_value(question, ways);
         }
         let before = self.sheet.problems();
@@ -338,7 +340,7 @@ fn chosen(line: &str, question: &Question, words: &Words) -> Option<String> {
         let same = |text: &str| text.to_lowercase() == small;
         choices
             .iter()
-            .find(|(name, meaning)| same(name) || same(meaning))
+            .find(|(name, meaning)| same(bare(name)) || same(meaning))
     };
     by_number.or_else(by_name).map(|(name, _)| name.clone())
 }

@@ -89,6 +89,8 @@ pub(super) fn name_place(text: &str) -> Option<Place> {
 fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<(Place, Vec<Step>)>) {
     match &value.kind {
         Kind::Record(record) => {
+            // A choice with fields of its own may be asked for as a whole.
+            out.push((value.place, path.clone()));
             for field in &record.fields {
                 path.push(Step::Field(field.name.clone()));
                 walk(&field.value, path, out);

@@ -68,6 +68,7 @@ pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String
     };
     let field = question.fields().pop().unwrap_or_default();
     let meaning = |name: &str| {
+        let name = bare(name);
         let id = format!("ask-choice-{field}-{}", kebab(name));
         match name {
             "true" if !words.has(&id) => words.say("ask-choice-yes", &[]),
@@ -79,6 +80,11 @@ pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String
         .into_iter()
         .map(|name| (name.to_owned(), meaning(name)))
         .collect()
+}
+
+/// The name of a choice alone, without the fields that are written behind it.
+pub(super) fn bare(written: &str) -> &str {
+    written.split('(').next().unwrap_or(written).trim_end()
 }
 
 /// The id of a text of the question's own: for the whole way, else for its last fields.

@@ -5,7 +5,6 @@ use rackproof_model::{Micrometres, Micros};
 
 use super::{
     asked::{Asked, Changeover},
-    leaving,
     person::{self, Share},
 };
 
@@ -44,8 +43,8 @@ impl Figures {
         let (machine, product) = (&asked.machine, asked.product);
         let capacity = machine.capacity(product);
         let takt = asked.takt.unwrap_or(Micros(0));
-        let drain = leaving::drain(machine, product, asked.boards, takt);
-        let from = leaving::waits_at(machine, product, asked.boards);
+        let from = machine.waits_at(product, asked.boards);
+        let drain = machine.drain(product, asked.boards, from, takt);
         let changeover = asked.changeover;
         Figures {
             begin: changeover.map(|changeover| begin(&drain, changeover)),

@@ -69,7 +69,8 @@ pub fn group_of(intent: Intent) -> IntentGroup {
         | Intent::PutDown(_)
         | Intent::WearGloves
         | Intent::ClearScrew
-        | Intent::WipeLenses => IntentGroup::Hands,
+        | Intent::WipeLenses
+        | Intent::ClearPlug => IntentGroup::Hands,
         Intent::OpenHatch
         | Intent::ShutHatch
         | Intent::SetProp
@@ -144,6 +145,7 @@ pub fn of_intent(world: &World, s: &State, intent: Intent) -> Message {
         Intent::WearGloves => "intent-wear-gloves",
         Intent::ClearScrew => "intent-clear-screw",
         Intent::WipeLenses => here("intent-wipe-infeed-lenses", "intent-wipe-outfeed-lenses"),
+        Intent::ClearPlug => here("intent-clear-upstream-plug", "intent-clear-downstream-plug"),
         Intent::WriteLog => "intent-write-log",
         Intent::Report => "intent-report",
     })

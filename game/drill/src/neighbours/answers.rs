@@ -22,7 +22,7 @@ impl World {
         for _ in 0..ROUNDS {
             let before = (s.machine, s.next_door);
             self.lapses_answer(s, hear);
-            if let Some(upstream) = self.upstream() {
+            if let Some(upstream) = self.upstream_now(s) {
                 self.upstream_answers(upstream, s, hear);
             }
             if let Some(downstream) = self.downstream_now(s) {

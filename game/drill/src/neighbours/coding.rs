@@ -4,7 +4,7 @@ use rackproof_buffer::Side;
 use rackproof_model::{Micros, key::Coder};
 
 use crate::{
-    Available, Downstream, State, Upstream, World,
+    Available, Downstream, Ready, State, Upstream, World,
     neighbours::{Lapse, Mark, NextDoor, RailsWidth},
 };
 
@@ -33,6 +33,9 @@ impl<C: Coder> Fields<'_, C> {
         if upstream.available == Available::ByHand {
             self.mark(Mark::Presses);
         }
+        if matches!(upstream.available, Available::Jumper | Available::TestBox) {
+            self.mark(Mark::PlugClear(Side::Infeed));
+        }
         if upstream.two_at_once != Lapse::Never {
             self.mark(Mark::Pushes);
             self.mark(Mark::Pushed);
@@ -45,6 +48,9 @@ impl<C: Coder> Fields<'_, C> {
         if downstream.mends {
             self.mark(Mark::Looked);
             self.mark(Mark::Runs);
+        }
+        if matches!(downstream.ready, Ready::Jumper | Ready::TestBox) {
+            self.mark(Mark::PlugClear(Side::Outfeed));
         }
         if downstream.works.by_clock() {
             self.next.room_left = self.old.room_left;

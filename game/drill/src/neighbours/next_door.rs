@@ -1,4 +1,4 @@
-//! What changes about the neighbours, in sixteen bytes.
+//! What changes about the neighbours, in twenty bytes.
 
 use rackproof_buffer::Side;
 use rackproof_model::Micros;
@@ -30,10 +30,12 @@ pub(crate) enum Mark {
     Looked,
     /// They made it run again.
     Runs,
+    /// What did not belong in its plug was taken out.
+    PlugClear(Side),
 }
 
 impl Mark {
-    fn bit(self) -> u16 {
+    fn bit(self) -> u32 {
         let number = match self {
             Mark::AtExit => 0,
             Mark::Presses => 1,
@@ -42,11 +44,12 @@ impl Mark {
             Mark::Busy => 4,
             Mark::Arriving => 5,
             Mark::DropsBehind => 6,
-            Mark::Dropped(side) => 7 + side as u16,
-            Mark::HasDropped(side) => 9 + side as u16,
-            Mark::Changed(side) => 11 + side as u16,
+            Mark::Dropped(side) => 7 + side as u32,
+            Mark::HasDropped(side) => 9 + side as u32,
+            Mark::Changed(side) => 11 + side as u32,
             Mark::Looked => 13,
             Mark::Runs => 14,
+            Mark::PlugClear(side) => 15 + side as u32,
         };
         1 << number
     }
@@ -56,7 +59,7 @@ impl Mark {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct NextDoor {
     /// What is so, by [`Mark::bit`].
-    marks: u16,
+    marks: u32,
     /// Boards that upstream has behind the one that comes next.
     pub(crate) stock: u8,
     /// Boards that downstream has had. Counts only where a lapse waits for one.

@@ -20,7 +20,10 @@ pub(super) enum Sense {
 fn sense(sign: &Sign) -> Option<Sense> {
     match sign {
         Sign::Machine(sign) => match sign.shown() {
-            buffer::Outcome::Started(_) | buffer::Outcome::Stopped(_) => Some(Sense::Hear),
+            buffer::Outcome::Started(_)
+            | buffer::Outcome::Stopped(_)
+            | buffer::Outcome::MotorHummed
+            | buffer::Outcome::BrakeTicked => Some(Sense::Hear),
             _ => None,
         },
         // It has a card of its own.
@@ -31,6 +34,17 @@ fn sense(sign: &Sign) -> Option<Sense> {
     }
 }
 
+/// A sound that no louder one may hide.
+fn is_faint(sign: &Sign) -> bool {
+    let Sign::Machine(sign) = sign else {
+        return false;
+    };
+    matches!(
+        sign.shown(),
+        buffer::Outcome::MotorHummed | buffer::Outcome::BrakeTicked
+    )
+}
+
 fn sign_of(heard: &Heard) -> Option<&Sign> {
     match &heard.outcome {
         JudgedOutcome::World(Outcome::Sign(sign)) => Some(sign),
@@ -38,11 +52,21 @@ fn sign_of(heard: &Heard) -> Option<&Sign> {
     }
 }
 
+/// A faint sound so shortly before the last one is still in the ear, in µs: a motor hums right
+/// before it stops.
+const IN_THE_EAR: u64 = 2_000_000;
+
 /// What came last by one sense: when, and the sentences of that moment.
 pub(super) fn last(view: &DrillView<'_>, wanted: Sense) -> Option<(u64, Vec<String>)> {
     let comes = |heard: &&Heard| sign_of(heard).and_then(sense) == Some(wanted);
     let at = view.heard.iter().rev().find(comes)?.at;
-    let now = view.heard.iter().rev().take_while(|heard| heard.at >= at);
+    let from = match wanted {
+        Sense::Hear => at.saturating_sub(IN_THE_EAR),
+        Sense::See | Sense::Told => at,
+    };
+    let now = view.heard.iter().rev();
+    let now = now.take_while(|heard| heard.at >= from);
+    let now = now.filter(|heard| heard.at >= at || sign_of(heard).is_some_and(is_faint));
     let mut said: Vec<String> = Vec::new();
     for heard in now.filter(comes) {
         let Some(sign) = sign_of(heard) else { continue };
@@ -86,4 +110,40 @@ pub(super) fn voided(view: &DrillView<'_>) -> Option<(u64, VoidCause)> {
         }
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use buffer::{AxisName, Outcome as Shown};
+    use rackproof_drill::MachineSign;
+
+    use super::*;
+    use crate::{Way, drill_page::sample::Sample};
+
+    fn heard(at: u64, shown: Shown) -> Heard {
+        let sign = MachineSign::of(shown).expect("it can be heard");
+        let outcome = JudgedOutcome::World(Outcome::Sign(Sign::Machine(sign)));
+        Heard { at, outcome }
+    }
+
+    /// Without any sound of the program a hum is written, in an exam too, and what is louder right
+    /// behind it does not hide it. What was long ago is gone.
+    #[test]
+    fn a_hum_is_written_though_the_rails_rest_right_after() {
+        let sample = Sample::new(Way::Exam);
+        for (rest, sentences) in [(1_200_000, 2), (9_000_000, 1)] {
+            let list = [
+                heard(1_000_000, Shown::MotorHummed),
+                heard(rest, Shown::Stopped(AxisName::Rails)),
+            ];
+            let view = DrillView {
+                heard: &list,
+                ..sample.view()
+            };
+            let (at, said) = last(&view, Sense::Hear).expect("something was heard");
+            assert_eq!((at, said.len()), (rest, sentences), "{said:?}");
+            let hums = said.iter().any(|one| one.contains("hums softly"));
+            assert_eq!(hums, sentences == 2, "{said:?}");
+        }
+    }
 }

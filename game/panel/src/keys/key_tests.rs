@@ -228,8 +228,9 @@ fn whatever_is_offered_is_reached_by_a_key_or_a_button() {
         "Order",
         "ModeManual",
     ];
-    // Only drills with faults offer what mends them, or keeps them from harm.
-    let with_faults = ["WearGloves", "ClearScrew", "WipeLenses"];
+    // Only drills with faults offer what mends them, or keeps them from harm; a neighbour's plug
+    // only those with neighbours.
+    let with_faults = ["WearGloves", "ClearScrew", "WipeLenses", "ClearPlug"];
     let others: Vec<&str> = unmet
         .into_iter()
         .filter(|name| !on_pages.contains(name) && !with_faults.contains(name))

@@ -50,6 +50,29 @@ fn controls_have_the_names_of_the_site_and_do_what_ours_do() {
     }
 }
 
+/// The second machine is shipped with words of its own site, and the window says them.
+#[test]
+fn the_second_machine_says_the_words_of_its_site() {
+    let machines = rackproof_library::machines();
+    let rowan = machines.iter().find(|text| text.file == "rowan-40.ron");
+    let rowan = rowan.expect("it is shipped");
+    let problems = Problems::new();
+    let report = problems.for_file(&rowan.file, &rowan.text);
+    let (_, hall) = read_machine(report).expect("it has no problem");
+    let mut stage = site("");
+    stage.words = words_of(&hall);
+    let mut harness = shown(stage);
+    assert_eq!(click(&mut harness, "Go"), pressed(Button::Start));
+    assert_eq!(click(&mut harness, "Halt"), pressed(Button::Stop));
+    assert_eq!(click(&mut harness, "Renew"), pressed(Button::Reset));
+    for ours in ["Start", "Stop", "Reset"] {
+        let found = harness.query_by_role_and_label(Role::Button, ours);
+        assert!(found.is_none(), "{ours} is not what this machine says");
+    }
+    let door = harness.query_all_by_label_contains("Door shut").next();
+    assert!(door.is_some(), "the alarm line says it so");
+}
+
 #[test]
 fn a_site_without_words_has_ours() {
     let mut stage = site("");

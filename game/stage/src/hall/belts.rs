@@ -156,21 +156,53 @@ fn upright(figures: &Figures) -> impl Iterator<Item = (f32, f32)> + '_ {
     std::iter::once(end).chain(more.map(|&x| (x, figures.pitch.min(0.02))))
 }
 
-/// The sensors of the beams.
-pub(crate) fn sensors(draft: &mut Draft, figures: &Figures) {
-    for (from, _) in figures.beams {
-        let low = [from.x - 0.004, from.y - 0.003, from.z + BELT_HEIGHT];
-        draft.block(
-            low,
-            [from.x + 0.004, from.y + 0.003, low[2] + 0.006],
-            tokens::BEZEL,
-        );
-    }
-    let [_, end] = figures.belt(1);
-    let (x, z) = (end - figures.end_beam_before, BELT_HEIGHT + 0.06);
-    draft.block(
-        [x - 0.01, 0.02, z],
-        [x + 0.01, 0.04, z + 0.03],
-        tokens::BEZEL,
+/// Half of a beam's sensor, and how high it is: at a mouth, and at the end of the outfeed belt.
+const SENSORS: [([f32; 2], f32); 3] = [
+    ([0.004, 0.003], 0.006),
+    ([0.004, 0.003], 0.006),
+    ([0.010, 0.010], 0.030),
+];
+
+/// The sensor of a beam by its number, standing on the origin.
+pub(crate) fn sensor(number: usize) -> Draft {
+    let mut draft = Draft::new();
+    let ([x, y], high) = SENSORS[number];
+    draft.block([-x, -y, 0.0], [x, y, high], tokens::BEZEL);
+    draft
+}
+
+/// A film on its lens, which lies below: it runs up the sides.
+pub(crate) fn film(number: usize) -> Draft {
+    let mut draft = Draft::new();
+    let ([x, y], high) = SENSORS[number];
+    let (more, up) = (0.0006, high * 0.55);
+    draft.quiet_block(
+        [-x - more, -y - more, -more],
+        [x + more, y + more, up],
+        tokens::SHEET,
     );
+    for share in [-0.5, 0.3] {
+        for face in [-x - more, x + more] {
+            draft.stroke(
+                [face, y * share, up * 0.2],
+                [face, y * share + y * 0.3, up * 0.8],
+                0.0003,
+            );
+        }
+    }
+    draft
+}
+
+/// The lamp of a sensor, lit, low on three of its sides.
+pub(crate) fn beam_lamp(number: usize) -> Draft {
+    let mut draft = Draft::new();
+    let ([x, y], high) = SENSORS[number];
+    let (size, z, out) = (x * 0.45, high * 0.3, x * 0.1);
+    let mut lamp = |from: [f32; 3], to: [f32; 3]| {
+        draft.glowing_rod(from, to, size, tokens::YELLOW);
+    };
+    lamp([-x, 0.0, z], [-x - out, 0.0, z]);
+    lamp([x, 0.0, z], [x + out, 0.0, z]);
+    lamp([0.0, y, z], [0.0, y + out, z]);
+    draft
 }

@@ -1,18 +1,33 @@
 //! All shapes of one machine's hall, made once.
 
 use bevy::math::Affine3A;
-use rackproof_buffer::{BoardFault, Machine};
+use rackproof_buffer::{BoardFault, Machine, Side};
 use rackproof_drill::World;
 
 use super::board::{self, Form};
 use super::cabinet::{self, Cabinet};
 use super::draft::Draft;
 use super::figures::Figures;
-use super::{belts, fittings, rack, room};
+use super::{belts, fittings, neighbours, rack, room};
 use crate::frame::ShapeId;
 use crate::kit::Kit;
 use crate::shape::Shape;
 use crate::tokens;
+
+/// Numbers of the shapes of a neighbour, and of what may stand in its place.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct NeighbourModels {
+    pub(crate) table: ShapeId,
+    pub(crate) rail: ShapeId,
+    pub(crate) hood: ShapeId,
+    pub(crate) clear_hood: ShapeId,
+    pub(crate) body: ShapeId,
+    pub(crate) link: ShapeId,
+    pub(crate) person: ShapeId,
+    pub(crate) jumper: ShapeId,
+    pub(crate) test_box: ShapeId,
+    pub(crate) cap: ShapeId,
+}
 
 /// Numbers of the shapes.
 #[derive(Clone, Debug)]
@@ -44,6 +59,15 @@ pub(crate) struct Models {
     pub(crate) lamps: [ShapeId; 2],
     pub(crate) discs: [ShapeId; 5],
     pub(crate) my_disc: ShapeId,
+    pub(crate) neighbours: [NeighbourModels; 2],
+    /// Out and lit.
+    pub(crate) signal_lamps: [ShapeId; 2],
+    pub(crate) flicker: ShapeId,
+    pub(crate) strip: ShapeId,
+    /// By the number of the beam, as are films and lamps.
+    pub(crate) sensors: [ShapeId; 3],
+    pub(crate) films: [ShapeId; 3],
+    pub(crate) beam_lamps: [ShapeId; 3],
     pub(crate) probe: ShapeId,
     /// Kind by form.
     pub(crate) boards: Vec<[ShapeId; 3]>,
@@ -100,6 +124,13 @@ fn on_shelf(shelf: &mut Shelf, world: &World, figures: &Figures) -> Models {
         lamps: [false, true].map(|lit| shelf.put(fittings::lamp(lit))),
         discs: [0, 1, 2, 3, 4].map(|number| shelf.put(room::disc(number))),
         my_disc: shelf.put(room::my_disc()),
+        neighbours: [Side::Infeed, Side::Outfeed].map(|side| neighbour(shelf, figures, side)),
+        signal_lamps: [false, true].map(|lit| shelf.put(neighbours::signal_lamp(lit))),
+        flicker: shelf.put(neighbours::flicker()),
+        strip: shelf.put(rack::strip(figures)),
+        sensors: [0, 1, 2].map(|number| shelf.put(belts::sensor(number))),
+        films: [0, 1, 2].map(|number| shelf.put(belts::film(number))),
+        beam_lamps: [0, 1, 2].map(|number| shelf.put(belts::beam_lamp(number))),
         probe: shelf.put(probe()),
         boards: boards(shelf, world.machine(), &world.hall().kind_names),
     }
@@ -110,14 +141,30 @@ fn still(figures: &Figures) -> Draft {
     let mut draft = Draft::new();
     room::room(&mut draft);
     for side in 0..2 {
-        room::neighbour(&mut draft, figures, side);
         belts::table(&mut draft, figures, side);
+    }
+    for side in [Side::Infeed, Side::Outfeed] {
+        neighbours::signals(&mut draft, figures, side);
     }
     room::trays(&mut draft);
     cabinet::cabinet(&mut draft, figures);
     fittings::still(&mut draft, figures);
-    belts::sensors(&mut draft, figures);
     draft
+}
+
+fn neighbour(shelf: &mut Shelf, figures: &Figures, side: Side) -> NeighbourModels {
+    NeighbourModels {
+        table: shelf.put(neighbours::table(figures, side)),
+        rail: shelf.put(neighbours::rail(figures, side)),
+        hood: shelf.put(neighbours::hood(figures, side)),
+        clear_hood: shelf.put(neighbours::clear_hood(figures, side)),
+        body: shelf.put(neighbours::body(figures, side)),
+        link: shelf.put(neighbours::link(figures, side)),
+        person: shelf.put(neighbours::person(figures)),
+        jumper: shelf.put(neighbours::jumper(figures, side)),
+        test_box: shelf.put(neighbours::test_box(figures, side)),
+        cap: shelf.put(neighbours::cap(figures, side)),
+    }
 }
 
 fn boards(shelf: &mut Shelf, machine: &Machine, names: &[String]) -> Vec<[ShapeId; 3]> {

@@ -136,6 +136,7 @@ impl Part {
             Intent::PressEmergency | Intent::ReleaseEmergency => Part::EmergencyStop(side),
             Intent::KeyIn | Intent::KeyOut => Part::Key,
             Intent::TryStart | Intent::Press(_) | Intent::WriteLog => Part::Panel,
+            Intent::ClearPlug => Part::Neighbour(side),
             Intent::AskUpstreamHold | Intent::LetUpstreamGo => Part::Neighbour(Side::Infeed),
             Intent::AskDownstreamHold | Intent::LetDownstreamGo => Part::Neighbour(Side::Outfeed),
         })

@@ -9,7 +9,7 @@ use super::figures::{BELT_HEIGHT, metres};
 use super::fittings::{LAMP, LAMPS, PANEL, Places, STOP_PLATE};
 use super::room::{self, IN_ORDER};
 use super::seen::Lies;
-use super::{Hall, Part, Scene, View, belts, rack};
+use super::{Hall, Part, Scene, View, belts, neighbours, rack};
 
 /// A box that a ray can meet, in a frame of its own.
 #[derive(Clone, Copy, Debug)]
@@ -168,6 +168,7 @@ impl Hall {
             let table = ([from, -0.025, BELT_HEIGHT - 0.10], [to, far, BELT_HEIGHT]);
             solids.push(Solid::new(neighbour, table));
             solids.push(Solid::new(neighbour, room::neighbour_body(figures, side)));
+            solids.push(Solid::new(neighbour, neighbours::signal_box(figures, name)));
         }
     }
 

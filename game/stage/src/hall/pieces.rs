@@ -32,6 +32,7 @@ impl Hall {
         self.safety(scene, &mut pieces);
         self.tower(scene.state, &mut pieces);
         self.places(scene, &mut pieces);
+        self.cue_pieces(scene, &mut pieces);
         pieces.extend(self.darkness(scene));
         if scene.shows == Shows::All {
             pieces.push(Piece::new(models.beams, Affine3A::IDENTITY));

@@ -50,6 +50,7 @@ pub(crate) fn fixed_side(figures: &Figures) -> Draft {
             tokens::SIDE,
         );
     }
+    screw(&mut draft, figures);
     for slot in 0..figures.slots {
         let z = f32::from(slot) * figures.pitch;
         draft.quiet_block(
@@ -70,6 +71,40 @@ pub(crate) fn fixed_side(figures: &Figures) -> Draft {
             );
         }
     }
+    draft
+}
+
+/// The end of the rails' screw that stands out before the rack: y from and to, and its height below
+/// slot 1. What lies on the screw is drawn there: how far along it lies nobody sees.
+const SCREW: [f32; 2] = [-0.16, -0.046];
+const SCREW_BELOW: f32 = 0.012;
+
+fn screw(draft: &mut Draft, figures: &Figures) {
+    let (x, z) = (figures.length / 2.0, -SCREW_BELOW);
+    let [from, to] = SCREW;
+    draft.rod([x, from, z], [x, to, z], 0.006, tokens::STEEL);
+    let low = heights(figures)[0];
+    draft.block(
+        [x - 0.018, from - 0.012, low],
+        [x + 0.018, from, z + 0.014],
+        tokens::SIDE,
+    );
+    draft.block(
+        [x - 0.012, from, low],
+        [x + 0.012, to, low + 0.006],
+        tokens::SIDE,
+    );
+}
+
+/// A strip of board on the screw.
+pub(crate) fn strip(figures: &Figures) -> Draft {
+    let mut draft = Draft::new();
+    let (x, z) = (figures.length / 2.0, -SCREW_BELOW + 0.006);
+    draft.block(
+        [x - 0.045, -0.098, z],
+        [x + 0.040, -0.072, z + 0.0016],
+        tokens::board("wren"),
+    );
     draft
 }
 

@@ -1,10 +1,10 @@
-//! The hall round the machine: floor, wall, marking, the neighbours as stubs, the trays beside the
-//! panel, and the numbered standing places.
+//! The hall round the machine: floor, wall, marking, where the neighbours stand, the trays beside
+//! the panel, and the numbered standing places.
 
 use rackproof_drill::{Stand, Tray};
 
 use super::draft::Draft;
-use super::figures::{BELT_HEIGHT, Figures};
+use super::figures::Figures;
 use crate::tokens;
 
 /// The wall stands so far behind the fixed rail.
@@ -97,51 +97,6 @@ pub(crate) fn neighbour_body(figures: &Figures, side: usize) -> ([f32; 3], [f32;
         [to, to + 1.1]
     };
     ([x[0], y[0], 0.10], [x[1], y[1], 1.36])
-}
-
-/// A neighbour: an open table that meets ours, and a body with its own mouth.
-pub(crate) fn neighbour(draft: &mut Draft, figures: &Figures, side: usize) {
-    let [from, to] = neighbour_span(figures, side);
-    let top = BELT_HEIGHT;
-    draft.block(
-        [from, -0.025, top - 0.10],
-        [to, 0.0, top + 0.004],
-        tokens::SIDE,
-    );
-    let far = figures.widest;
-    draft.block(
-        [from, far + 0.002, top - 0.10],
-        [to, far + 0.05, top - 0.01],
-        tokens::SIDE,
-    );
-    draft.block([from, 0.0, top - 0.06], [to, far, top - 0.05], tokens::SIDE);
-    draft.block([from, 0.0, top - 0.012], [to, 0.008, top], tokens::RUBBER);
-    let leg = if side == 0 { to - 0.10 } else { from + 0.06 };
-    draft.profile(
-        [leg, 0.10, 0.0],
-        [leg + 0.04, 0.14, top - 0.10],
-        tokens::SIDE,
-    );
-    let (low, high) = neighbour_body(figures, side);
-    draft.block(low, high, tokens::FRONT);
-    draft.block(
-        [low[0] + 0.05, low[1] + 0.05, 0.0],
-        [high[0] - 0.05, high[1] - 0.05, 0.10],
-        tokens::MARKING,
-    );
-    // Its mouth towards us, and a window in its long side.
-    let face = if side == 0 { high[0] } else { low[0] };
-    let thick = [face - 0.002, face + 0.002];
-    draft.block(
-        [thick[0], -0.05, top - 0.10],
-        [thick[1], far + 0.06, top + 0.10],
-        tokens::TINTED,
-    );
-    draft.block(
-        [low[0] + 0.18, low[1] - 0.003, 0.62],
-        [high[0] - 0.18, low[1], 1.20],
-        tokens::MARKING,
-    );
 }
 
 /// Corner and corner of a tray.

@@ -31,7 +31,7 @@ pub(crate) enum Lies {
 
 impl Scene<'_> {
     /// The view with which the person looks now, if they stand there and can look so.
-    fn looks(&self) -> Option<(View, Aim)> {
+    pub(crate) fn looks(&self) -> Option<(View, Aim)> {
         let (stand, aim) = self.gaze.view.aim()?;
         let at_hatch = matches!(self.gaze.view, View::Lean(_));
         let through = self.state.machine.hatch_open() || self.glass_is_clear();

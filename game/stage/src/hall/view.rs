@@ -180,7 +180,8 @@ impl Hall {
 fn standing(stand: Stand) -> Shot {
     match stand {
         Stand::Panel => shot([1.15, -2.75, STANDING], [0.52, -0.2, 0.82], 51.0),
-        Stand::Infeed => shot([-0.75, -2.70, STANDING], [-0.18, -0.2, 0.82], 51.0),
+        // The window's cards lie over the left of the picture: what stands upstream is beside them.
+        Stand::Infeed => shot([-0.75, -2.70, STANDING], [-0.40, -0.2, 0.82], 51.0),
         Stand::Outfeed => shot([1.70, -2.70, STANDING], [0.95, -0.2, 0.82], 51.0),
         Stand::Hatch => shot([0.15, -2.75, STANDING], [0.25, -0.2, 0.82], 51.0),
         Stand::Isolator => shot([0.68, -2.15, 1.45], [0.46, -0.3, 0.62], 48.0),

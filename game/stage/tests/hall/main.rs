@@ -4,6 +4,8 @@
     reason = "a test stops where it cannot go on, in what several tests share too"
 )]
 
+mod cues;
+mod journals;
 mod parts;
 mod scenes;
 mod seen;

@@ -24,6 +24,11 @@ pub(crate) fn machine() -> (Machine, Around) {
     read("alder-16.ron", MACHINE)
 }
 
+/// The second machine.
+pub(crate) fn second_machine() -> (Machine, Around) {
+    read("rowan-40.ron", SECOND)
+}
+
 fn read(name: &str, text: &str) -> (Machine, Around) {
     let problems = Problems::new();
     let read = file::read_machine(problems.for_file(name, text));
@@ -40,7 +45,7 @@ pub(crate) fn world_of(machine: &(Machine, Around)) -> World {
     world_in(machine, DRILL)
 }
 
-fn world_in(machine: &(Machine, Around), drill: &str) -> World {
+pub(crate) fn world_in(machine: &(Machine, Around), drill: &str) -> World {
     let problems = Problems::new();
     let file = problems.for_file("drill.ron", drill);
     let drill = file::read_drill(file, |_| Ok(machine)).expect("the shipped drill has no problem");

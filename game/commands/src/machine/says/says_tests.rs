@@ -63,7 +63,7 @@ fn no_text_about_a_figure_is_left_over() {
         used.extend(
             choices
                 .iter()
-                .map(|(name, _)| format!("ask-choice-{field}-{}", kebab(name))),
+                .map(|(name, _)| format!("ask-choice-{field}-{}", kebab(bare(name)))),
         );
     }
     let of_no_field = [

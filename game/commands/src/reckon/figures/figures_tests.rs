@@ -6,7 +6,7 @@ use rackproof_files::Problems;
 use rackproof_library::machines;
 
 use super::*;
-use crate::reckon::leaving::leaving_tests::{Line, cases};
+use crate::reckon::leaving_tests::{Line, cases};
 
 /// The machine of a text, which has no problem.
 pub(in crate::reckon) fn machine_of(text: &str) -> (Machine, Hall) {
@@ -157,7 +157,7 @@ fn a_clear_out_by_belt_and_the_changeover_behind_it_take_as_long_as_is_reckoned(
             ] {
                 line.press(button);
             }
-            let from = leaving::waits_at(&machine, old, boards);
+            let from = machine.waits_at(old, boards);
             let reckoned = belt(&machine, old, boards, from);
             let case = format!("{name}, {old} to {new}, {boards} boards");
             assert_eq!(clear_out(&mut line), boards, "{case}");
@@ -178,7 +178,7 @@ fn a_clear_out_by_belt_and_the_changeover_behind_it_take_as_long_as_is_reckoned(
 fn a_clear_out_by_hand_and_the_changeover_behind_it_take_as_long_as_is_reckoned() {
     for ((name, machine), [old, new]) in each_way() {
         for boards in [1, 3] {
-            let from = leaving::waits_at(&machine, old, boards);
+            let from = machine.waits_at(old, boards);
             let mut line = Line::filled(&machine, old, boards);
             machine.press_emergency(&mut line.state, &mut |_| {});
             for slot in 0..machine.slots() {

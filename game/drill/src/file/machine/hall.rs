@@ -77,12 +77,14 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
     })
 }
 
+/// A clear hatch as it is first written: with the least reach of its bound, which is asked next.
+const CLEAR: &str = "Clear(light_reach_mm: 10.0)";
+
 /// The hatch: tinted, or clear with how far the light of the hall reaches behind it.
 fn read_glass(value: &Value, report: Report<'_>) -> Option<Option<Micrometres>> {
-    if value.tag() != Some("Clear") {
-        return report
-            .choice(value, &[("Tinted", None), ("Clear", Some(()))])
-            .map(|_| None);
+    let choices = [("Tinted", false), ("Clear", true)];
+    if !report.form(value, &choices, &["Tinted", CLEAR])? {
+        return report.choice(value, &choices).map(|_| None);
     }
     let fields = Fields::of(value, "Clear", report)?;
     let reach = fields.micrometres("light_reach_mm", &bounds::LIGHT_REACH);

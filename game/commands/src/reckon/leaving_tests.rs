@@ -2,8 +2,8 @@
 
 use rackproof_buffer::{Board, Button, Machine, Outcome, Phase, Side, State};
 use rackproof_library::machines;
+use rackproof_model::Micros;
 
-use super::*;
 use crate::reckon::figures::figures_tests::machine_of;
 
 /// Machines of ours with changes in their files: orders, tandem, intervals, draw-back, release.
@@ -167,29 +167,14 @@ fn a_rack_is_emptied_in_the_time_that_is_reckoned() {
                 for takt in [0, 9_000_000, 30_000_000] {
                     let case = format!("{name}, product {product}, {boards} boards, takt {takt}");
                     let mut line = Line::filled(&machine, product, boards);
-                    let at = waits_at(&machine, product, boards);
+                    let at = machine.waits_at(product, boards);
                     assert_eq!(line.state.slot_at_belts(), Some(at), "{case}");
                     let left = line.emptied(boards, u64::from(takt));
-                    let reckoned = drain(&machine, product, boards, Micros(takt));
+                    let reckoned = machine.drain(product, boards, at, Micros(takt));
                     assert_eq!(left.last(), Some(&reckoned.time()), "{case}");
                     assert!(line.state.rack.present().is_empty(), "{case}");
                     assert!(!line.state.neighbour_signal(Side::Infeed), "{case}");
                 }
-            }
-        }
-    }
-}
-
-/// The core reckons a full rack, and another way.
-#[test]
-fn a_full_rack_is_reckoned_as_the_core_does() {
-    for (name, machine) in cases() {
-        for product in 0..machine.parts().products.len() as u8 {
-            let boards = machine.capacity(product).boards;
-            let from = waits_at(&machine, product, boards);
-            for takt in [0, 9_000_000, 30_000_000].map(Micros) {
-                let ours = drain(&machine, product, boards, takt);
-                assert_eq!(ours, machine.drain(product, from, takt), "{name}");
             }
         }
     }
