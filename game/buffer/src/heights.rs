@@ -87,7 +87,7 @@ impl Machine {
         }
         let slot = s.slot_at_belts()?;
         let mut first: Option<(usize, HalfSlot, i32)> = None;
-        for (at, runner) in s.runners.list().enumerate() {
+        for (at, runner) in s.runners.list().iter().enumerate() {
             if runner.board.condition >= Condition::Collided {
                 continue;
             }

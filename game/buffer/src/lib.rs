@@ -26,6 +26,7 @@ mod drawing_back;
 mod elastica;
 mod facts;
 mod faults;
+mod flow;
 mod halves;
 mod handling;
 mod heights;
