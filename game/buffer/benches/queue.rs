@@ -1,5 +1,5 @@
 //! The machine as a queue: boards come at random and are worked on for random times, both
-//! handshakes by the real controller, its moves next to nought.
+//! handshakes by the real controller, its moves next to nought or nought.
 //!
 //! `tests/peers` runs the same beside other people's programs.
 
@@ -13,6 +13,7 @@ mod poisson;
 #[path = "../tests/queues/times.rs"]
 mod times;
 
+use fast::Moves;
 use poisson::Poisson;
 
 const BOARDS: u64 = 2_000;
@@ -21,27 +22,27 @@ fn main() {
     divan::main();
 }
 
-fn line() -> Poisson {
-    Poisson::new(0.8, 5, 1)
+fn line(moves: Moves) -> Poisson {
+    Poisson::new(0.8, 5, moves, 1)
 }
 
 /// Items are boards that came.
-#[divan::bench]
-fn boards(bencher: Bencher<'_, '_>) {
-    let mut line = line();
+#[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
+fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
+    let mut line = line(moves);
     bencher
         .counter(ItemsCount::new(BOARDS))
         .bench_local(|| line.run(BOARDS));
 }
 
 /// The same; items are events: what the machine does by itself, and signals of its neighbours.
-#[divan::bench]
-fn events(bencher: Bencher<'_, '_>) {
-    let mut first = line();
+#[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
+fn events(bencher: Bencher<'_, '_>, moves: Moves) {
+    let mut first = line(moves);
     first.run(BOARDS);
     let events = first.line.events;
     bencher
         .counter(ItemsCount::new(events))
-        .with_inputs(line)
+        .with_inputs(|| line(moves))
         .bench_local_refs(|line| line.run(BOARDS));
 }
