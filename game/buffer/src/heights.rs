@@ -94,8 +94,7 @@ impl Machine {
             for other in self.near(slot) {
                 for half in Half::BOTH {
                     let other = HalfSlot { slot: other, half };
-                    let Some(way) = self.way_until_struck(s, slot, &runner, stops[at], other)
-                    else {
+                    let Some(way) = self.way_until_struck(s, slot, runner, stops[at], other) else {
                         continue;
                     };
                     if first.is_none_or(|(.., nearest)| way < nearest) {

@@ -71,11 +71,17 @@ const QUEUE: Programs = [
     ("the real machine, moves nought", 400_000, |boards, seed| {
         Ok(our_queue(boards, Moves::Nought, seed))
     }),
-    ("the real machine, moves next to nought", 400_000, |boards, seed| {
-        Ok(our_queue(boards, Moves::NextToNought, seed))
-    }),
+    (
+        "the real machine, moves next to nought",
+        400_000,
+        |boards, seed| Ok(our_queue(boards, Moves::NextToNought, seed)),
+    ),
     ("nexosim 1.0.0, one model, no ports", 200_000, lean::run),
-    ("nexosim 1.0.0, source, buffer and server", 100_000, ported::run),
+    (
+        "nexosim 1.0.0, source, buffer and server",
+        100_000,
+        ported::run,
+    ),
     ("simpy, a process a board", 40_000, |boards, seed| {
         simpy("poisson", boards, seed)
     }),
@@ -85,11 +91,21 @@ const CYCLES: Programs = [
     ("the real machine, moves nought", 400_000, |cycles, seed| {
         Ok(our_cycles(cycles, Moves::Nought, seed))
     }),
-    ("the real machine, moves next to nought", 400_000, |cycles, seed| {
-        Ok(our_cycles(cycles, Moves::NextToNought, seed))
-    }),
-    ("nexosim 1.0.0, one model, no ports", 200_000, cycles_lean::run),
-    ("nexosim 1.0.0, two machines and a buffer", 100_000, cycles_ported::run),
+    (
+        "the real machine, moves next to nought",
+        400_000,
+        |cycles, seed| Ok(our_cycles(cycles, Moves::NextToNought, seed)),
+    ),
+    (
+        "nexosim 1.0.0, one model, no ports",
+        200_000,
+        cycles_lean::run,
+    ),
+    (
+        "nexosim 1.0.0, two machines and a buffer",
+        100_000,
+        cycles_ported::run,
+    ),
     ("simpy, a process a machine", 40_000, |cycles, seed| {
         simpy("bernoulli", cycles, seed)
     }),
@@ -112,6 +128,7 @@ fn compare(title: &str, programs: Programs) -> Result<(), Box<dyn Error>> {
 fn main() -> Result<(), Box<dyn Error>> {
     let queue = format!("M/M/1/{ROOM}, for a board; the closed form loses 0.08882 of them");
     compare(&queue, QUEUE)?;
-    let line = format!("Bernoulli {UP:?}, room {BUFFER}, for a cycle; the closed form makes 0.89884");
+    let line =
+        format!("Bernoulli {UP:?}, room {BUFFER}, for a cycle; the closed form makes 0.89884");
     compare(&line, CYCLES)
 }

@@ -3,8 +3,7 @@
 use std::{env, error::Error, path::Path, process::Command, time::Instant};
 
 use crate::{
-    BUFFER, RATE, ROOM, Ran, UP,
-    cycles,
+    BUFFER, RATE, ROOM, Ran, UP, cycles,
     fast::{Fast, Moves},
     poisson,
     times::Times,
@@ -40,7 +39,10 @@ pub(crate) fn our_cycles(cycles: u64, moves: Moves, seed: u64) -> Ran {
 pub(crate) fn simpy(line: &str, units: u64, seed: u64) -> Result<Ran, Box<dyn Error>> {
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../outside/scripts/queue_simpy.py");
     let arguments = [line.to_owned(), units.to_string(), seed.to_string()];
-    let output = Command::new(python()).arg(script).args(arguments).output()?;
+    let output = Command::new(python())
+        .arg(script)
+        .args(arguments)
+        .output()?;
     let text = String::from_utf8(output.stdout)?;
     let words: Vec<&str> = text.split_whitespace().collect();
     let [units, counted, events, seconds] = words[..] else {
