@@ -1,7 +1,10 @@
 //! The machine as a queue: boards come at random and are worked on for random times, both
 //! handshakes by the real controller, its moves next to nought or nought.
 //!
-//! `tests/peers` runs the same beside other people's programs.
+//! `tests/peers` runs the same beside other people's programs: `nexosim` and `simpy`. Where it is
+//! built, this bench asks it for the ratios.
+
+use std::{env, process::Command};
 
 use divan::{Bencher, counter::ItemsCount};
 
@@ -20,6 +23,25 @@ const BOARDS: u64 = 2_000;
 
 fn main() {
     divan::main();
+    peers();
+}
+
+/// The real machine beside other people's programs, all in one run: another workspace has them, so
+/// that this one does without. It lies beside what this one builds.
+fn peers() {
+    let own = env::current_exe().unwrap_or_default();
+    let Some(target) = own.ancestors().nth(3) else {
+        return;
+    };
+    let folder = target.join("peers");
+    let ran = Command::new(folder.join("release/queues")).status();
+    if !ran.is_ok_and(|status| status.success()) {
+        println!("The peers did not answer. To build them (they need the network once):");
+        let manifest = "--manifest-path tests/peers/Cargo.toml";
+        println!("    cargo build --release --bin queues {manifest} \\");
+        println!("        --target-dir {}", folder.display());
+        println!("    tests/outside/scripts/lines   # for simpy");
+    }
 }
 
 fn line(moves: Moves) -> Poisson {

@@ -50,7 +50,8 @@ pub(crate) const UP: [f64; 2] = [0.95, 0.9];
 pub(crate) const BUFFER: u8 = 5;
 /// One cycle.
 pub(crate) const CYCLE: Duration = Duration::from_secs(4);
-const ROUNDS: u64 = 5;
+/// Many and short ones: on a busy machine some of them are left alone.
+const ROUNDS: u64 = 60;
 
 /// What a program made of a line.
 pub(crate) struct Ran {
@@ -68,45 +69,45 @@ type Program = fn(u64, u64) -> Result<Ran, Box<dyn Error>>;
 type Programs = [(&'static str, u64, Program); 5];
 
 const QUEUE: Programs = [
-    ("the real machine, moves nought", 400_000, |boards, seed| {
+    ("the real machine, moves nought", 20_000, |boards, seed| {
         Ok(our_queue(boards, Moves::Nought, seed))
     }),
     (
         "the real machine, moves next to nought",
-        400_000,
+        20_000,
         |boards, seed| Ok(our_queue(boards, Moves::NextToNought, seed)),
     ),
-    ("nexosim 1.0.0, one model, no ports", 200_000, lean::run),
+    ("nexosim 1.0.0, one model, no ports", 10_000, lean::run),
     (
         "nexosim 1.0.0, source, buffer and server",
-        100_000,
+        5_000,
         ported::run,
     ),
-    ("simpy, a process a board", 40_000, |boards, seed| {
+    ("simpy, a process a board", 1_000, |boards, seed| {
         simpy("poisson", boards, seed)
     }),
 ];
 
 const CYCLES: Programs = [
-    ("the real machine, moves nought", 400_000, |cycles, seed| {
+    ("the real machine, moves nought", 20_000, |cycles, seed| {
         Ok(our_cycles(cycles, Moves::Nought, seed))
     }),
     (
         "the real machine, moves next to nought",
-        400_000,
+        20_000,
         |cycles, seed| Ok(our_cycles(cycles, Moves::NextToNought, seed)),
     ),
     (
         "nexosim 1.0.0, one model, no ports",
-        200_000,
+        10_000,
         cycles_lean::run,
     ),
     (
         "nexosim 1.0.0, two machines and a buffer",
-        100_000,
+        5_000,
         cycles_ported::run,
     ),
-    ("simpy, a process a machine", 40_000, |cycles, seed| {
+    ("simpy, a process a machine", 1_000, |cycles, seed| {
         simpy("bernoulli", cycles, seed)
     }),
 ];

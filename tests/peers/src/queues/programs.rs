@@ -35,10 +35,14 @@ pub(crate) fn our_cycles(cycles: u64, moves: Moves, seed: u64) -> Ran {
     }
 }
 
+/// Rounds in one run of Python, which is slow to start.
+const SIMPY_ROUNDS: u64 = 10;
+
 /// A line by `simpy`: `poisson` or `bernoulli`.
 pub(crate) fn simpy(line: &str, units: u64, seed: u64) -> Result<Ran, Box<dyn Error>> {
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../outside/scripts/queue_simpy.py");
-    let arguments = [line.to_owned(), units.to_string(), seed.to_string()];
+    let figures = [units, SIMPY_ROUNDS, seed * SIMPY_ROUNDS].map(|figure| figure.to_string());
+    let arguments = [line.to_owned()].into_iter().chain(figures);
     let output = Command::new(python())
         .arg(script)
         .args(arguments)
