@@ -32,6 +32,7 @@ mod handling;
 mod heights;
 mod incoming;
 mod lamps;
+mod leads;
 mod lift;
 mod lying;
 mod machine;

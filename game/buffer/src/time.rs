@@ -66,7 +66,8 @@ impl Machine {
         if s.waits() {
             due |= self.pass_waiting(s, span, hear);
         }
-        // What else changes a state settles it by itself.
+        // Nothing moved, no timer ran out, nothing is wrong: then nothing can be due, for whatever
+        // else changes a state settles it by itself.
         if due {
             self.settle(s, hear);
         }
