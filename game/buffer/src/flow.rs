@@ -1,5 +1,5 @@
-//! Places along the flow, worked out once for a machine: they are asked for each time that belts run.
-//! All are those of a board's leading edge, in µm from the rack's infeed end.
+//! Places along the flow, worked out once for a machine: they are asked for each time that belts
+//! run. All are those of a board's leading edge, in µm from the rack's infeed end.
 
 use rackproof_model::Micrometres;
 

@@ -287,8 +287,8 @@ fn run_covered(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
     reached.min(way) as u32
 }
 
-/// The first microsecond of a run at which it has come `want`, at most `way`: [`run_covered`] solved
-/// for the time, rounded to the side on which `want` is reached.
+/// The first microsecond of a run at which it has come `want`, at most `way`: [`run_covered`]
+/// solved for the time, rounded to the side on which `want` is reached.
 fn run_reaches(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {
     let (ramp_time, before_ramp_down) = ramps(axis, way, total);
     let (speed, long) = (u64::from(axis.speed.0), u64::from(axis.acceleration.0));

@@ -109,8 +109,8 @@ impl Machine {
         due.is_some()
     }
 
-    /// What the controller does next at a slot, by the signals. It changes nothing, so that it costs
-    /// little where there is nothing to do: mostly.
+    /// What the controller does next at a slot, by the signals. It changes nothing, so that it
+    /// costs little where there is nothing to do: mostly.
     #[inline]
     fn next_step(&self, s: &State) -> Option<Step> {
         if s.phase != Phase::Waiting {

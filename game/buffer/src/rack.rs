@@ -1,5 +1,5 @@
-//! What truly is in the rack: who lies where as bit masks, what lies there as a byte a place, so that
-//! a state of 40 slots with two boards a slot stays small and a board is found at once.
+//! What truly is in the rack: who lies where as bit masks, what lies there as a byte a place, so
+//! that a state of 40 slots with two boards a slot stays small and a board is found at once.
 
 use rackproof_model::key::Coder;
 
