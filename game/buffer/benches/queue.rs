@@ -1,7 +1,10 @@
 //! The machine as a queue: boards come at random and are worked on for random times, both
-//! handshakes by the real controller, its moves next to nought.
+//! handshakes by the real controller, its moves next to nought or nought.
 //!
-//! `tests/peers` runs the same beside other people's programs.
+//! `tests/peers` runs the same beside other people's programs: `nexosim` and `simpy`. Where it is
+//! built, this bench asks it for the ratios.
+
+use std::{env, process::Command};
 
 use divan::{Bencher, counter::ItemsCount};
 
@@ -13,35 +16,55 @@ mod poisson;
 #[path = "../tests/queues/times.rs"]
 mod times;
 
+use fast::Moves;
 use poisson::Poisson;
 
 const BOARDS: u64 = 2_000;
 
 fn main() {
     divan::main();
+    peers();
 }
 
-fn line() -> Poisson {
-    Poisson::new(0.8, 5, 1)
+/// The real machine beside other people's programs, all in one run: another workspace has them, so
+/// that this one does without. It lies beside what this one builds.
+fn peers() {
+    let own = env::current_exe().unwrap_or_default();
+    let Some(target) = own.ancestors().nth(3) else {
+        return;
+    };
+    let folder = target.join("peers");
+    let ran = Command::new(folder.join("release/queues")).status();
+    if !ran.is_ok_and(|status| status.success()) {
+        println!("The peers did not answer. To build them (they need the network once):");
+        let manifest = "--manifest-path tests/peers/Cargo.toml";
+        println!("    cargo build --release --bin queues {manifest} \\");
+        println!("        --target-dir {}", folder.display());
+        println!("    tests/outside/scripts/lines   # for simpy");
+    }
+}
+
+fn line(moves: Moves) -> Poisson {
+    Poisson::new(0.8, 5, moves, 1)
 }
 
 /// Items are boards that came.
-#[divan::bench]
-fn boards(bencher: Bencher<'_, '_>) {
-    let mut line = line();
+#[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
+fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
+    let mut line = line(moves);
     bencher
         .counter(ItemsCount::new(BOARDS))
         .bench_local(|| line.run(BOARDS));
 }
 
 /// The same; items are events: what the machine does by itself, and signals of its neighbours.
-#[divan::bench]
-fn events(bencher: Bencher<'_, '_>) {
-    let mut first = line();
+#[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
+fn events(bencher: Bencher<'_, '_>, moves: Moves) {
+    let mut first = line(moves);
     first.run(BOARDS);
     let events = first.line.events;
     bencher
         .counter(ItemsCount::new(events))
-        .with_inputs(line)
+        .with_inputs(|| line(moves))
         .bench_local_refs(|line| line.run(BOARDS));
 }

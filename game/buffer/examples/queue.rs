@@ -1,19 +1,44 @@
-//! The machine as a queue, for counting instructions: `tests/outside/scripts/instructions` runs it.
+//! The machine between two neighbours, for counting instructions:
+//! `tests/outside/scripts/instructions` runs it.
 //!
-//! Prints how many events it had. `queue BOARDS`.
+//! `queue LINE MOVES COUNT`: LINE is `poisson` or `bernoulli`, MOVES `next-to-nought` or `nought`,
+//! COUNT how many boards or cycles. Prints how many events there were: what the machine does by
+//! itself, and signals of its neighbours.
 
-#[path = "../tests/queues/fast.rs"]
+#[path = "../tests/queues/cycles.rs"]
 #[expect(dead_code, reason = "the tests use more of it")]
+mod cycles;
+#[path = "../tests/queues/fast.rs"]
 mod fast;
 #[path = "../tests/queues/poisson.rs"]
 mod poisson;
 #[path = "../tests/queues/times.rs"]
 mod times;
 
+use fast::{Fast, Moves};
+
 fn main() {
-    let boards = std::env::args().nth(1);
-    let boards = boards.and_then(|text| text.parse().ok()).unwrap_or(20_000);
-    let mut line = poisson::Poisson::new(0.8, 5, 1);
-    line.run(boards);
-    println!("{}", line.line.events);
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let [line, moves, count] = arguments[..] else {
+        eprintln!("queue poisson|bernoulli next-to-nought|nought COUNT");
+        std::process::exit(2);
+    };
+    let moves = match moves {
+        "nought" => Moves::Nought,
+        _ => Moves::NextToNought,
+    };
+    let count = count.parse().unwrap_or(0);
+    println!("{}", events(line, moves, count));
+}
+
+fn events(line: &str, moves: Moves, count: u32) -> u64 {
+    if line == "poisson" {
+        let mut line = poisson::Poisson::new(0.8, 5, moves, 1);
+        line.run(u64::from(count));
+        return line.line.events;
+    }
+    let (mut line, mut times) = (Fast::running(5, moves), times::Times::of(1));
+    cycles::bernoulli(&mut line, &mut times, [0.95, 0.9], count);
+    line.events
 }

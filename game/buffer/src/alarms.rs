@@ -188,8 +188,32 @@ impl Machine {
         }
     }
 
+    /// Whether the condition of an alarm can hold that was not raised before. Where it cannot,
+    /// [`Machine::holds`] says no to all of them.
+    fn may_hold(s: &State) -> bool {
+        let asks = matches!(
+            s.phase,
+            Phase::SweepSaw | Phase::AskSeen | Phase::AskArrival | Phase::AskConfirmation
+        );
+        s.emergency || s.hatch_open || asks
+    }
+
     /// Lets the panel notice which conditions came and which are gone. Without power it forgets.
+    #[inline]
     pub(crate) fn note_alarms(&self, s: &mut State) {
+        // Mostly nothing is wrong, and nothing was: there is nothing to notice then.
+        if s.alarms.first.is_some() || Machine::may_hold(s) {
+            self.note_each_alarm(s);
+        }
+        debug_assert!(
+            s.alarms.first.is_some() || s.alarms == Alarms::default(),
+            "an alarm came before the first"
+        );
+    }
+
+    #[cold]
+    #[inline(never)] // keeps the frame of `settle` small
+    fn note_each_alarm(&self, s: &mut State) {
         if !s.powered {
             s.alarms = Alarms::default();
             return;

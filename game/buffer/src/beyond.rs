@@ -94,8 +94,7 @@ impl Machine {
             });
         if slips {
             s.runners.entered = true;
-            s.runners.len -= 1;
-            s.runners.items[at] = None;
+            s.runners.drop_last();
         }
         self.upstream_signal(s, None, hear);
     }
@@ -147,7 +146,7 @@ impl Machine {
         let Some(width) = self.old_width(s) else {
             return false;
         };
-        let first = s.runners.list().next();
+        let first = s.runners.first();
         first.is_some_and(|first| self.parts.kinds[first.board.kind as usize].width > width)
     }
 
@@ -159,7 +158,7 @@ impl Machine {
     /// What becomes of the board that has just left us, where nobody takes it as it should be
     /// taken: it falls over our end, or between rails that stand too far apart.
     pub(crate) fn falls_behind(&self, s: &State, hear: &mut Hear) {
-        let (Some(first), Some(neighbouring)) = (s.runners.list().next(), self.neighbouring) else {
+        let (Some(first), Some(neighbouring)) = (s.runners.first(), self.neighbouring) else {
             return;
         };
         let kind = first.board.kind;

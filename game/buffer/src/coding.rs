@@ -4,8 +4,8 @@
 use rackproof_model::{Micrometres, key::Coder};
 
 use crate::{
-    Board, Condition, LiftPlace, Machine, Mode, Phase, SlotMap, State, Task, UnitState, motion,
-    runners::Runners,
+    Board, Condition, LiftPlace, Machine, Mode, Phase, SLOTS_MOST, SlotMap, State, Task, UnitState,
+    motion, runners::Runners,
 };
 
 pub(crate) fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
@@ -140,13 +140,11 @@ impl Machine {
         let full = s.map.full;
         s.stored.code(self, full, coder);
         coder.byte(&mut s.order_len, 6);
-        for (at, slot) in s.order.iter_mut().enumerate() {
-            if at < s.order_len as usize {
-                coder.byte(slot, 6)
-            } else {
-                *slot = 0
-            }
+        let (ordered, free) = s.order.split_at_mut((s.order_len as usize).min(SLOTS_MOST));
+        for slot in ordered {
+            coder.byte(slot, 6);
         }
+        free.fill(0);
         let (mut unit, mut phase) = (s.unit as u8, s.phase as u8);
         coder.byte(&mut unit, 5);
         coder.byte(&mut phase, 5);

@@ -47,7 +47,7 @@ impl Machine {
             return false;
         };
         let end = self.parts.rack_length.0;
-        let mut across = s.runners.list().zip(self.leads(s));
+        let mut across = s.runners.list().iter().zip(self.leads(s));
         across.any(|(runner, lead)| {
             let kind = &self.parts.kinds[runner.board.kind as usize];
             lead > end && lead - kind.length.0 <= end && kind.reflectance >= back.reflectance

@@ -62,7 +62,7 @@ fn each_board(s: &mut State, change: impl Fn(&mut Board)) {
         .chain(s.mouths.iter_mut().flatten());
     let belts = belts.chain(s.outfeed_belt.iter_mut().flatten());
     belts.chain(&mut s.upstream_board).for_each(&change);
-    let running = s.runners.items.iter_mut().flatten();
+    let running = s.runners.list_mut().iter_mut();
     running.for_each(|runner| change(&mut runner.board));
 }
 

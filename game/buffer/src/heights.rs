@@ -87,15 +87,14 @@ impl Machine {
         }
         let slot = s.slot_at_belts()?;
         let mut first: Option<(usize, HalfSlot, i32)> = None;
-        for (at, runner) in s.runners.list().enumerate() {
+        for (at, runner) in s.runners.list().iter().enumerate() {
             if runner.board.condition >= Condition::Collided {
                 continue;
             }
             for other in self.near(slot) {
                 for half in Half::BOTH {
                     let other = HalfSlot { slot: other, half };
-                    let Some(way) = self.way_until_struck(s, slot, &runner, stops[at], other)
-                    else {
+                    let Some(way) = self.way_until_struck(s, slot, runner, stops[at], other) else {
                         continue;
                     };
                     if first.is_none_or(|(.., nearest)| way < nearest) {

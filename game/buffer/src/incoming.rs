@@ -25,8 +25,7 @@ impl Machine {
         }
         s.runners.entered = true;
         if self.stays_upstream(s) {
-            s.runners.len -= 1;
-            s.runners.items[s.runners.len as usize] = None;
+            s.runners.drop_last();
             s.upstream_fresh = true;
         } else {
             // A board that bridges the two machines counts as ours: our belt holds it.
@@ -43,7 +42,7 @@ impl Machine {
         let before = s
             .runners
             .list()
-            .nth((s.runners.len as usize).wrapping_sub(2));
+            .get((s.runners.len as usize).wrapping_sub(2));
         let belt_taken = before.is_some_and(|before| before.start + end <= -self.parts.gap.0);
         end == 0 || belt_taken
     }

@@ -50,7 +50,13 @@ impl Machine {
     pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut Hear) {
         s.lift_from = self.height(s.lift_place);
         let way = self.height(to) - s.lift_from;
-        s.lift = Motion::begin(&self.parts.axes.lift, way);
+        s.lift = match (s.lift_place, to) {
+            (LiftPlace::At(from), LiftPlace::At(to)) => {
+                let time = self.lift_times[from.abs_diff(to) as usize];
+                Motion::begin_known(way, time)
+            }
+            _ => Motion::begin(&self.parts.axes.lift, way),
+        };
         if way.0 == 0 {
             return;
         }
@@ -123,11 +129,16 @@ impl Machine {
     }
 
     /// Does what is due for the lift. True if something was.
-    #[inline(never)] // keeps the frame of `settle` small
+    #[inline]
     pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        if s.lift.is_rest() {
-            return false;
-        }
+        // Mostly it is on its way, with nothing to meet.
+        let watched = s.phase == Phase::Sweeping || s.mouths != [None; 2];
+        let on_its_way = s.lift.left() > Micros(0) && !watched;
+        !on_its_way && !s.lift.is_rest() && self.lift_due_now(s, hear)
+    }
+
+    #[inline(never)] // keeps the frame of `settle` small
+    fn lift_due_now(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.mouths != [None; 2] {
             let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
             self.cut_at_mouths(s, travel, hear);
@@ -137,11 +148,13 @@ impl Machine {
             return false;
         }
         let height = self.lift_height(s);
-        // The last slot counts when the lift rests at it: the last µm are reached before that.
-        let is_seen = s.slot < self.highest_used(s) || over;
-        if s.phase == Phase::Sweeping && is_seen && height >= self.height(LiftPlace::At(s.slot)) {
-            self.sweep_passed(s, hear);
-            return true;
+        if s.phase == Phase::Sweeping {
+            // The last slot counts when the lift rests at it: the last µm are reached before that.
+            let is_seen = s.slot < self.highest_used(s) || over;
+            if is_seen && height >= self.height(LiftPlace::At(s.slot)) {
+                self.sweep_passed(s, hear);
+                return true;
+            }
         }
         if !over {
             return false;

@@ -336,7 +336,7 @@ impl Line {
 /// How many boards of each kind are inside.
 fn kinds_inside(s: &State) -> [i32; 4] {
     let mut kinds = [0; 4];
-    let running = s.runners.list().take(s.runners.boards_inside());
+    let running = s.runners.list().iter().take(s.runners.boards_inside());
     let lying = s.rack.iter().map(|(_, board)| board);
     for board in lying.chain(running.map(|runner| runner.board)) {
         kinds[board.kind as usize] += 1;

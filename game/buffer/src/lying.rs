@@ -56,6 +56,7 @@ impl Machine {
         let running = s.runners;
         let running: Vec<Lying> = running
             .list()
+            .iter()
             .zip(self.leads(s))
             .map(|(runner, lead)| lies(runner.board, lead, LyingOn::Running))
             .collect();
@@ -63,17 +64,6 @@ impl Machine {
             .into_iter()
             .filter_map(|(board, lead, on)| board.map(|board| lies(board, lead, on)));
         rest.chain(running)
-    }
-
-    /// Leading edges of boards at rest on the belts: on the infeed belt, short of the outfeed
-    /// belt's end, and at its end.
-    pub(crate) fn belt_leads(&self) -> [i32; 3] {
-        let end = self.outfeed_end();
-        [
-            -self.parts.gap.0 - self.parts.rest_clearance.0,
-            end - self.parts.rack_length.0 / 2,
-            end,
-        ]
     }
 
     /// Leading edges of a board of this length across either mouth.

@@ -6,8 +6,8 @@ use rackproof_model::{
 };
 
 use crate::{
-    Axis, Beam, BoardKind, Condition, Defect, Half, ProductStoring, ServiceParts, Storing,
-    bow_at_curvature, bow_at_shortening, heights::Reach,
+    Axis, Beam, BoardKind, Condition, Defect, Half, Motion, ProductStoring, ServiceParts, Storing,
+    bow_at_curvature, bow_at_shortening, flow::Flow, heights::Reach,
 };
 
 /// Most slots of a rack.
@@ -173,6 +173,10 @@ pub struct Machine {
     pub(crate) used: [u64; KINDS_MOST],
     /// Which boards touch in which slots.
     pub(crate) reach: Reach,
+    /// Places along the flow.
+    pub(crate) flow: Flow,
+    /// Time that the lift takes from slot to slot, by how many slots they are apart.
+    pub(crate) lift_times: [Micros; SLOTS_MOST],
     /// Faults that it may come to have.
     pub(crate) faults: Vec<crate::Fault>,
     /// For each kind: the kind that it is in truth, and what is odd about it.
@@ -215,6 +219,11 @@ impl Machine {
             defect: None,
             used,
             reach: Reach::of(&parts),
+            flow: Flow::of(&parts),
+            lift_times: std::array::from_fn(|apart| {
+                let way = Micrometres(apart as i32 * parts.pitch.0);
+                Motion::begin(&parts.axes.lift, way).left()
+            }),
             parts,
             faults: Vec::new(),
             odds: Vec::new(),
@@ -245,11 +254,6 @@ impl Machine {
     /// At which widths the rails harm a board of `kind`.
     pub fn press_limits(&self, kind: u8) -> Press {
         self.presses[kind as usize]
-    }
-
-    /// Where the leading edge of a board at rest is in each half, in µm from the rack's infeed end.
-    pub fn rest_leads(&self) -> [Micrometres; 2] {
-        rest_leads(&self.parts)
     }
 
     /// Whether the beams at the mouths see a board of `kind` at rest in `half`.

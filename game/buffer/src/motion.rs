@@ -23,6 +23,16 @@ pub struct Axis {
     pub braking: MillimetresPerSecondSquared,
 }
 
+impl Axis {
+    /// An axis that is at once where it is sent to. No machine file can say so; it is for questions
+    /// in which moves take no time, such as the closed forms of queues.
+    pub const AT_ONCE: Axis = Axis {
+        speed: MicrometresPerSecond(u32::MAX),
+        acceleration: MillimetresPerSecondSquared(u32::MAX),
+        braking: MillimetresPerSecondSquared(u32::MAX),
+    };
+}
+
 /// What moves an axis just now.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 enum Drive {
@@ -45,9 +55,17 @@ pub struct Motion {
 }
 
 impl Motion {
-    /// Begins a move of `way`, which may be negative. A move of no length ends at once.
+    /// Begins a move of `way`, which may be negative. A move of no length ends at once, and so does
+    /// any move of [`Axis::AT_ONCE`].
+    #[inline]
     pub fn begin(axis: &Axis, way: Micrometres) -> Motion {
-        let total = Micros(whole_time(axis, way.0.unsigned_abs()));
+        let total = whole_time(axis, way.0.unsigned_abs());
+        Motion::begin_known(way, Micros(total))
+    }
+
+    /// The same, the time that it takes worked out before.
+    #[inline]
+    pub(crate) fn begin_known(way: Micrometres, total: Micros) -> Motion {
         Motion {
             drive: Drive::Run,
             way,
@@ -57,6 +75,7 @@ impl Motion {
     }
 
     /// Whether the axis is at rest.
+    #[inline]
     pub fn is_rest(&self) -> bool {
         self.drive == Drive::Rest
     }
@@ -77,6 +96,7 @@ impl Motion {
     }
 
     /// Lets time pass. Never more than [`Motion::left`].
+    #[inline]
     pub fn pass(&mut self, span: Micros) {
         if !self.is_rest() {
             debug_assert!(span <= self.left(), "a motion was run past its end");
@@ -85,12 +105,22 @@ impl Motion {
     }
 
     /// How far it has come since it began, with its sign, in µm.
+    #[inline]
     pub fn covered(&self, axis: &Axis) -> Micrometres {
         self.covered_at(axis, self.elapsed)
     }
 
     /// How far it will have come `at` after its beginning, in µm.
+    #[inline]
     pub fn covered_at(&self, axis: &Axis, at: Micros) -> Micrometres {
+        // Mostly this is asked at the end of a motion, or of an axis at rest.
+        if at >= self.total {
+            return self.way;
+        }
+        self.covered_before_end(axis, at)
+    }
+
+    fn covered_before_end(&self, axis: &Axis, at: Micros) -> Micrometres {
         let reached = match self.drive {
             Drive::Rest => 0,
             Drive::Run => run_covered(axis, self.way.0.unsigned_abs(), self.total.0, at.0),
@@ -106,46 +136,17 @@ impl Motion {
     /// Time from now to the first microsecond at which `way` (with its sign) is reached, or `None`
     /// if this motion never gets there or is there already.
     pub fn time_to(&self, axis: &Axis, way: Micrometres) -> Option<Micros> {
-        let want = way.0.unsigned_abs();
+        let (want, whole) = (way.0.unsigned_abs(), self.way.0.unsigned_abs());
         let forward = (way.0 < 0) == (self.way.0 < 0);
-        if self.is_rest() || !forward || want > self.way.0.unsigned_abs() {
+        if self.elapsed == self.total || !forward || want > whole {
             return None;
         }
-        if self.covered(axis).0.unsigned_abs() >= want {
-            return None;
-        }
-        let (mut early, mut late) = (self.elapsed.0, self.total.0);
-        let there = |at: u32| self.covered_at(axis, Micros(at)).0.unsigned_abs() >= want;
-        // The closed form is right to a few microseconds; what it says is tried, not trusted.
-        if self.is_run() {
-            let about = run_time_to(axis, self.way.0.unsigned_abs(), late, want);
-            let mut step = 1;
-            if about > early && about < late && there(about) {
-                late = about;
-                while late - early > step && there(late - step) {
-                    late -= step;
-                    step *= 2;
-                }
-                early = early.max(late.saturating_sub(step));
-            } else if about > early && about < late {
-                early = about;
-                while late - early > step && !there(early + step) {
-                    early += step;
-                    step *= 2;
-                }
-                late = late.min(early + step);
-            }
-        }
-        // Bisection over a function that never falls: `early` is short of it, `late` is there.
-        while late - early > 1 {
-            let middle = early + (late - early) / 2;
-            if there(middle) {
-                late = middle;
-            } else {
-                early = middle;
-            }
-        }
-        Some(Micros(late) - self.elapsed)
+        let first = match self.drive {
+            Drive::Rest => return None,
+            Drive::Run => run_reaches(axis, whole, self.total.0, want),
+            Drive::Brake(speed) => brake_reaches(axis, speed, whole, self.total.0, want),
+        };
+        (first > self.elapsed.0).then(|| Micros(first) - self.elapsed)
     }
 
     /// Speed now, in nm/s.
@@ -232,7 +233,7 @@ fn reaches_speed(axis: &Axis, way: u32) -> bool {
 fn whole_time(axis: &Axis, way: u32) -> u32 {
     let (way_long, speed) = (u64::from(way), u64::from(axis.speed.0));
     let acceleration = u64::from(axis.acceleration.0);
-    let time = if way == 0 {
+    let time = if way == 0 || axis.acceleration == Axis::AT_ONCE.acceleration {
         0
     } else if reaches_speed(axis, way) {
         let over = way_long * 1_000_000 * acceleration + 1_000 * speed * speed;
@@ -286,22 +287,47 @@ fn run_covered(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
     reached.min(way) as u32
 }
 
-/// About when a move of `way` that takes `total` reaches `want`, by the closed form, in µs.
-fn run_time_to(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {
+/// The first microsecond of a run at which it has come `want`, at most `way`: [`run_covered`]
+/// solved for the time, rounded to the side on which `want` is reached.
+fn run_reaches(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {
+    let (ramp_time, before_ramp_down) = ramps(axis, way, total);
     let (speed, long) = (u64::from(axis.speed.0), u64::from(axis.acceleration.0));
-    let ramp_time = |part: u32| (2_000_000_000 * u64::from(part) / long).isqrt() as u32;
-    let ramp_way = if reaches_speed(axis, way) {
-        (500 * speed * speed / (1_000_000 * long)) as u32
-    } else {
-        way / 2
-    };
-    if want <= ramp_way {
-        ramp_time(want)
-    } else if want >= way - ramp_way {
-        total.saturating_sub(ramp_time(way - want))
-    } else {
-        (1_000_000 * u64::from(want) / speed + 500 * speed / long) as u32
+    let (want, way) = (u64::from(want), u64::from(way));
+    if want <= ramp(axis.acceleration.0, ramp_time) {
+        // ½·a·t² ≥ want
+        return ceil_root((2_000_000_000 * want).div_ceil(long)) as u32;
     }
+    if before_ramp_down > ramp_time {
+        // v·t − v²/2a ≥ want
+        let cruising = (1_000_000 * long * want + 500 * speed * speed).div_ceil(speed * long);
+        if cruising <= u64::from(before_ramp_down) {
+            return cruising as u32;
+        }
+    }
+    // way − ½·a·r² ≥ want, with r left to run: the greatest such r.
+    let left = ((2_000_000_000 * (way - want + 1) - 1) / long).isqrt();
+    let at = u64::from(total).saturating_sub(left);
+    at.max(u64::from(before_ramp_down) + 1) as u32
+}
+
+/// The first microsecond of a stop at which it has come `want`, at most `way`. Bisection over a
+/// function that never falls: few ask for it.
+fn brake_reaches(axis: &Axis, speed: u32, way: u32, total: u32, want: u32) -> u32 {
+    let there = |at: u32| brake_covered(axis, speed, way, at) >= want;
+    if there(0) {
+        return 0;
+    }
+    // `early` is short of it, `late` is there.
+    let (mut early, mut late) = (0, total);
+    while late - early > 1 {
+        let middle = early + (late - early) / 2;
+        if there(middle) {
+            late = middle;
+        } else {
+            early = middle;
+        }
+    }
+    late
 }
 
 fn run_speed(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {

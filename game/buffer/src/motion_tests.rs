@@ -138,7 +138,20 @@ fn whole_times_are_those_of_the_handbook() {
     }
 }
 
+#[test]
+fn an_axis_at_once_is_where_it_is_sent_to() {
+    for way in [-4_000_000, 0, 1, 4_000_000] {
+        let motion = Motion::begin(&Axis::AT_ONCE, Micrometres(way));
+        assert_eq!(motion.left(), Micros(0));
+        assert_eq!(motion.covered(&Axis::AT_ONCE), Micrometres(way));
+        assert_eq!(motion.time_to(&Axis::AT_ONCE, Micrometres(way)), None);
+    }
+}
+
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 2_000, failure_persistence: None,
+        ..ProptestConfig::default() })]
+
     #[test]
     fn a_move_never_runs_back_and_ends_at_its_target(
         way in -2_000_000_i32..2_000_000, speed in 1_000_u32..1_000_000,
@@ -168,6 +181,36 @@ proptest! {
         let time = motion.time_to(&axis, place).expect("it is on the way");
         prop_assert!(motion.covered_at(&axis, time) >= place);
         prop_assert!(motion.covered_at(&axis, Micros(time.0 - 1)) < place);
+    }
+
+    /// By the definition of the moment, from anywhere on a move or a stop, either way.
+    #[test]
+    fn from_anywhere_a_crossing_is_the_first_microsecond_that_reaches_the_place(
+        way in 1_i32..2_000_000, back: bool, stops: bool, speed in 1_000_u32..1_000_000,
+        acceleration in 50_u32..20_000, harder in 0_u32..20_000,
+        stopped in 0_u32..1_000, begun in 0_u32..=1_000, share in 0_u32..=1_000,
+    ) {
+        let sign = if back { -1 } else { 1 };
+        let axis = axis(speed, acceleration, acceleration + harder);
+        let part = |whole: u32, share: u32| (u64::from(whole) * u64::from(share) / 1_000) as u32;
+        let mut motion = Motion::begin(&axis, Micrometres(sign * way));
+        if stops {
+            motion.pass(Micros(part(motion.left().0, stopped)));
+            motion = motion.brake(&axis);
+        }
+        motion.pass(Micros(part(motion.left().0, begun)));
+        let place = sign * part(motion.way().0.unsigned_abs(), share) as i32;
+        let reaches = |after: u32| {
+            let at = motion.elapsed() + Micros(after);
+            motion.covered_at(&axis, at).0.abs() >= place.abs()
+        };
+        match motion.time_to(&axis, Micrometres(place)) {
+            None => prop_assert!(reaches(0)),
+            Some(after) => {
+                prop_assert!(reaches(after.0), "{place} is not reached after {after}");
+                prop_assert!(!reaches(after.0 - 1), "{place} was reached before {after}");
+            }
+        }
     }
 
     #[test]

@@ -122,9 +122,4 @@ impl Phase {
         Phase::AwaitWidth,
         Phase::AskConfirmation,
     ];
-
-    /// Whether signals can be due in this phase.
-    pub(crate) fn waits_for_signals(self) -> bool {
-        matches!(self, Phase::Waiting | Phase::AwaitingArrival)
-    }
 }

@@ -14,29 +14,12 @@ const SHORT_OF_END: usize = 5;
 const AT_END: usize = 6;
 
 impl Machine {
-    /// The leading edges from which on a board of this length lies in the next place, from
-    /// [`INFEED_MOUTH`] on.
-    pub(crate) fn place_edges(&self, length: i32) -> [i32; PLACES - 1] {
-        let (rack, gap) = (self.parts.rack_length.0, self.parts.gap.0);
-        let end_beam = self.outfeed_end() - self.parts.end_beam_before.0;
-        let middle = (rack + length + 1) / 2;
-        [
-            1 - gap,
-            length,
-            middle,
-            rack + 1,
-            rack + gap + length,
-            end_beam,
-        ]
-    }
-
-    /// Where the leading edge of a board counts as being that came to rest at `lead`: its place
-    /// stands for all that it may be at.
-    pub(crate) fn rest_of(&self, length: i32, lead: i32) -> i32 {
-        let edges = self.place_edges(length);
+    /// Where the leading edge of a board of a kind counts as being that came to rest at `lead`: its
+    /// place stands for all that it may be at.
+    pub(crate) fn rest_of(&self, kind: u8, lead: i32) -> i32 {
         let [on_infeed, short_of_end, at_end] = self.belt_leads();
         let [infeed_half, outfeed_half] = self.rest_leads().map(|lead| lead.0);
-        let [infeed_mouth, outfeed_mouth] = self.mouth_leads(length);
+        let [infeed_mouth, outfeed_mouth] = self.mouth_leads(self.length(Board::good(kind)));
         [
             on_infeed,
             infeed_mouth,
@@ -45,39 +28,35 @@ impl Machine {
             outfeed_mouth,
             short_of_end,
             at_end,
-        ][edges.iter().take_while(|&&edge| lead >= edge).count()]
+        ][self.place_reached(kind, lead)]
     }
 
-    /// Puts the runners down where they came to rest.
+    /// The place in which a board of a kind lies with its leading edge there.
+    fn place_reached(&self, kind: u8, lead: i32) -> usize {
+        let edges = self.place_edges(kind);
+        edges.iter().take_while(|&&edge| lead >= edge).count()
+    }
+
+    /// Puts the runners down where their motion has ended: at their starts.
     pub(crate) fn deposit(&self, s: &mut State) {
         let Some(slot) = s.slot_at_belts() else {
-            debug_assert!(s.runners.list().next().is_none(), "belts ran at no slot");
+            debug_assert!(s.runners.len == 0, "belts ran at no slot");
             return;
         };
-        let [infeed_half, outfeed_half] = Half::BOTH.map(|half| HalfSlot { slot, half });
-        let mut places = [
-            s.infeed_belt,
-            s.mouths[0],
-            s.rack.take(infeed_half),
-            s.rack.take(outfeed_half),
-            s.mouths[1],
-            s.outfeed_belt[1],
-            s.outfeed_belt[0],
-        ];
-        for (runner, lead) in s.runners.list().zip(self.leads(s)) {
-            let edges = self.place_edges(self.length(runner.board));
-            let want = edges.iter().take_while(|&&edge| lead >= edge).count();
-            lay(&mut places, want, runner.board);
-        }
-        s.infeed_belt = places[INFEED_BELT];
-        s.mouths = [places[INFEED_MOUTH], places[OUTFEED_MOUTH]];
-        s.outfeed_belt = [places[AT_END], places[SHORT_OF_END]];
-        for (at, place) in [(infeed_half, INFEED_HALF), (outfeed_half, OUTFEED_HALF)] {
-            if let Some(board) = places[place] {
-                s.rack.set(at, board);
+        let runners = std::mem::take(&mut s.runners);
+        for runner in runners.list() {
+            let want = self.place_reached(runner.board.kind, runner.start);
+            // Mostly a board comes into a half in which nothing lies.
+            if let Some(half) = half_of(want)
+                && s.rack.get(HalfSlot { slot, half }).is_none()
+            {
+                s.rack.set(HalfSlot { slot, half }, runner.board);
+                continue;
             }
+            let mut places = places_at(s, slot);
+            lay(&mut places, want, runner.board);
+            put_places(s, slot, places);
         }
-        s.runners = Default::default();
     }
 
     /// Lays a board on the infeed belt by hand. `false` if there is no room or it does not fit
@@ -129,6 +108,43 @@ impl Machine {
         self.press_board(&mut board, Place::Slot(at), width, hear);
         s.rack.set(at, board);
         true
+    }
+}
+
+/// The half of the slot that a place is, if it is one.
+fn half_of(place: usize) -> Option<Half> {
+    match place {
+        INFEED_HALF => Some(Half::Infeed),
+        OUTFEED_HALF => Some(Half::Outfeed),
+        _ => None,
+    }
+}
+
+/// What lies in the places along the flow, with this slot at the belts.
+fn places_at(s: &State, slot: u8) -> [Option<Board>; PLACES] {
+    let [infeed, outfeed] = Half::BOTH.map(|half| s.rack.get(HalfSlot { slot, half }));
+    [
+        s.infeed_belt,
+        s.mouths[0],
+        infeed,
+        outfeed,
+        s.mouths[1],
+        s.outfeed_belt[1],
+        s.outfeed_belt[0],
+    ]
+}
+
+/// Puts there what lies in the places now.
+fn put_places(s: &mut State, slot: u8, places: [Option<Board>; PLACES]) {
+    s.infeed_belt = places[INFEED_BELT];
+    s.mouths = [places[INFEED_MOUTH], places[OUTFEED_MOUTH]];
+    s.outfeed_belt = [places[AT_END], places[SHORT_OF_END]];
+    for (half, place) in [(Half::Infeed, INFEED_HALF), (Half::Outfeed, OUTFEED_HALF)] {
+        let at = HalfSlot { slot, half };
+        match places[place] {
+            Some(board) => s.rack.set(at, board),
+            None => drop(s.rack.take(at)),
+        }
     }
 }
 

@@ -4,8 +4,23 @@ use rackproof_model::Micros;
 
 use crate::{
     Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place,
-    Priority, ReadyRule, Side, State, UnitState, runners::Purpose,
+    Priority, ReadyRule, Side, State, runners::Purpose,
 };
+
+/// What the controller does by the signals, once nothing moves.
+#[derive(Clone, Copy)]
+enum Step {
+    /// It closes Board Available.
+    Offer,
+    /// It closes Machine Ready.
+    BeReady,
+    /// Both signals of the infeed are closed: a board comes in.
+    TakeIn,
+    /// Both signals of the outfeed are closed: it goes to the slot that is sent.
+    Send,
+    /// It waits no longer for a board.
+    GiveUp,
+}
 
 impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
@@ -83,49 +98,58 @@ impl Machine {
         }
     }
 
-    /// Closes, opens and answers signals while it waits at a slot. True if something changed.
-    #[inline(never)] // keeps the frame of `settle` small
+    /// Does the next thing that its own and its neighbours' signals ask for, in Execute. True if
+    /// there was one.
+    #[inline]
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        if s.unit != UnitState::Execute {
-            return false;
+        let due = self.next_step(s);
+        if let Some(step) = due {
+            self.take_step(s, step, hear);
         }
-        if s.phase == Phase::AwaitingArrival && s.stored.arrival_left == Micros(0) {
-            self.not_arrived(s, hear);
-            return true;
-        }
+        due.is_some()
+    }
+
+    /// What the controller does next at a slot, by the signals. It changes nothing, so that it
+    /// costs little where there is nothing to do: mostly.
+    #[inline]
+    fn next_step(&self, s: &State) -> Option<Step> {
         if s.phase != Phase::Waiting {
-            return false;
+            let over = s.phase == Phase::AwaitingArrival && s.stored.arrival_left == Micros(0);
+            return over.then_some(Step::GiveUp);
         }
-        if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
-            self.set_board_available(s, true, hear);
-            return true;
+        if !s.board_available && s.order_len > 0 && s.available_open_left == Micros(0) {
+            return Some(Step::Offer);
         }
+        let sends = self.wants_to_send(s);
         // Once both signals of the infeed are closed the transfer has begun: no priority then.
         let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
-        if emptying && self.wants_to_send(s) {
-            self.go_to_send(s, hear);
-            return true;
+        if sends && emptying {
+            return Some(Step::Send);
         }
         let offered = self.signal_read(s, Side::Infeed);
-        let asked = offered || self.parts.behaviours.machine_ready == ReadyRule::Room;
-        if asked
-            && !s.machine_ready
-            && s.ready_open_left == Micros(0)
+        if s.machine_ready {
+            if offered && s.upstream_fresh {
+                return Some(Step::TakeIn);
+            }
+        } else if s.ready_open_left == Micros(0)
+            && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
             && s.slot_at_belts() == Some(s.slot)
             && self.has_room(s, s.slot)
         {
-            self.set_machine_ready(s, true, hear);
-            return true;
+            return Some(Step::BeReady);
         }
-        if s.machine_ready && s.upstream_fresh && offered {
-            self.take_in(s, hear);
-            return true;
+        sends.then_some(Step::Send)
+    }
+
+    #[inline(never)] // keeps the frame of `settle` small
+    fn take_step(&self, s: &mut State, step: Step, hear: &mut Hear) {
+        match step {
+            Step::Offer => self.set_board_available(s, true, hear),
+            Step::BeReady => self.set_machine_ready(s, true, hear),
+            Step::TakeIn => self.take_in(s, hear),
+            Step::Send => self.go_to_send(s, hear),
+            Step::GiveUp => self.not_arrived(s, hear),
         }
-        if self.wants_to_send(s) {
-            self.go_to_send(s, hear);
-            return true;
-        }
-        false
     }
 
     /// Both signals of the infeed are closed.
@@ -210,7 +234,7 @@ impl Machine {
     pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let unasked = sends && !s.service.settings.signals;
-        let Some(runner) = s.runners.list().next() else {
+        let Some(runner) = s.runners.first() else {
             return;
         };
         if !unasked || s.downstream_ready {

@@ -1,57 +1,77 @@
-//! What truly is in the rack: kinds and conditions as bit planes, so that a state of 40 slots with
-//! two boards a slot stays small.
+//! What truly is in the rack: who lies where as bit masks, what lies there as a byte a place, so
+//! that a state of 40 slots with two boards a slot stays small and a board is found at once.
 
 use rackproof_model::key::Coder;
 
-use crate::{Board, Condition, Half, HalfSlot, Halves};
+use crate::{Board, Condition, Half, HalfSlot, Halves, KINDS_MOST, SLOTS_MOST};
 
 /// The boards in the slots. A board lies in one half of a slot.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rack {
     present: Halves,
-    kind: [Halves; 3],
-    condition: [Halves; 3],
+    /// Kind and condition of what lies in each half, see [`pack`]; nought where nothing lies, so
+    /// that equal racks are equal byte for byte.
+    boards: [[u8; 2]; SLOTS_MOST],
+}
+
+impl Default for Rack {
+    fn default() -> Rack {
+        Rack {
+            present: Halves::NONE,
+            boards: [[0; 2]; SLOTS_MOST],
+        }
+    }
+}
+
+/// Three bits for the kind, then three for the condition.
+#[inline]
+fn pack(board: Board) -> u8 {
+    board.kind | (board.condition as u8) << 3
+}
+
+#[inline]
+fn unpack(byte: u8) -> Board {
+    Board {
+        kind: byte & 7,
+        condition: Condition::from_number(byte >> 3),
+    }
 }
 
 impl Rack {
     /// Where boards are.
+    #[inline]
     pub fn present(&self) -> Halves {
         self.present
     }
 
     /// The board in a half-slot.
+    #[inline]
     pub fn get(&self, at: HalfSlot) -> Option<Board> {
-        self.present.contains(at).then(|| Board {
-            kind: number(&self.kind, at),
-            condition: Condition::from_number(number(&self.condition, at)),
-        })
+        let there = self.present.contains(at);
+        there.then(|| unpack(self.boards[at.slot as usize][at.half as usize]))
     }
 
     /// Puts a board into a half-slot, in place of what is there.
+    #[inline]
     pub fn set(&mut self, at: HalfSlot, board: Board) {
         self.present.insert(at);
-        write(&mut self.kind, at, board.kind);
-        write(&mut self.condition, at, board.condition as u8);
+        self.boards[at.slot as usize][at.half as usize] = pack(board);
     }
 
     /// Takes the board out of a half-slot.
+    #[inline]
     pub fn take(&mut self, at: HalfSlot) -> Option<Board> {
         let board = self.get(at)?;
         self.present.remove(at);
-        write(&mut self.kind, at, 0);
-        write(&mut self.condition, at, 0);
+        self.boards[at.slot as usize][at.half as usize] = 0;
         Some(board)
     }
 
-    /// Where boards of one kind are.
-    pub fn of_kind(&self, kind: u8) -> Halves {
-        let mut found = self.present;
-        for (bit, plane) in self.kind.iter().enumerate() {
-            found = if kind >> bit & 1 == 1 {
-                found.intersection(*plane)
-            } else {
-                found.without(*plane)
-            };
+    /// Where boards of each kind are.
+    pub fn by_kind(&self) -> [Halves; KINDS_MOST] {
+        let mut found = [Halves::NONE; KINDS_MOST];
+        for (at, board) in self.iter() {
+            found[board.kind as usize].insert(at);
         }
         found
     }
@@ -73,39 +93,20 @@ impl Rack {
 
     /// The fields in a key: who is there, then six bits for each board.
     pub(crate) fn code(&mut self, slots: u8, coder: &mut impl Coder) {
-        let (mut infeed, mut outfeed) = (self.present.infeed, self.present.outfeed);
+        let Halves {
+            mut infeed,
+            mut outfeed,
+        } = self.present;
         coder.mask(&mut infeed, u32::from(slots));
         coder.mask(&mut outfeed, u32::from(slots));
-        let mut read = Rack::default();
-        for at in (Halves { infeed, outfeed }).iter() {
-            let mut kind = number(&self.kind, at);
-            let mut condition = number(&self.condition, at);
-            coder.byte(&mut kind, 3);
-            coder.byte(&mut condition, 3);
-            read.set(
-                at,
-                Board {
-                    kind,
-                    condition: Condition::from_number(condition),
-                },
-            );
+        let there = Halves { infeed, outfeed };
+        // What is not there any more is wiped out: a key that is read says it anew.
+        for gone in self.present.without(there).iter() {
+            self.take(gone);
         }
-        *self = read;
-    }
-}
-
-fn number(planes: &[Halves; 3], at: HalfSlot) -> u8 {
-    planes.iter().enumerate().fold(0, |sum, (bit, plane)| {
-        sum | u8::from(plane.contains(at)) << bit
-    })
-}
-
-fn write(planes: &mut [Halves; 3], at: HalfSlot, value: u8) {
-    for (bit, plane) in planes.iter_mut().enumerate() {
-        if value >> bit & 1 == 1 {
-            plane.insert(at)
-        } else {
-            plane.remove(at)
+        self.present = there;
+        for at in there.iter() {
+            coder.byte(&mut self.boards[at.slot as usize][at.half as usize], 6);
         }
     }
 }
@@ -126,8 +127,9 @@ mod tests {
                 let board = Board { kind, condition };
                 rack.set(at, board);
                 assert_eq!(rack.get(at), Some(board));
-                assert!(rack.of_kind(kind).contains(at));
-                assert!(!rack.of_kind((kind + 1) % 8).contains(at));
+                let by_kind = rack.by_kind();
+                assert!(by_kind[kind as usize].contains(at));
+                assert_eq!(by_kind.iter().map(Halves::len).sum::<u32>(), 1);
                 assert_eq!(rack.take(at), Some(board));
                 assert_eq!(rack, Rack::default());
             }

@@ -179,7 +179,7 @@ impl Machine {
             index += u64::from(self.lift_time(LiftPlace::At(at), LiftPlace::At(slot)).0);
             at = slot;
         }
-        let kind = &self.parts.kinds[self.parts.products[product as usize].kind as usize];
+        let kind = self.parts.products[product as usize].kind;
         let belts = &self.parts.axes.belts;
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         let run = Motion::begin(belts, Micrometres(self.outfeed_end() - infeed_rest));
@@ -200,7 +200,7 @@ impl Machine {
             0
         };
         // The second board of a slot has come along on the first one's way, to its place there.
-        let second = self.rest_of(kind.length.0, infeed_rest + came);
+        let second = self.rest_of(kind, infeed_rest + came);
         ClearOutByBelt {
             slots: capacity.used,
             boards: capacity.boards,

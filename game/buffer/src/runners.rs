@@ -2,7 +2,7 @@
 
 use rackproof_model::key::Coder;
 
-use crate::Board;
+use crate::{Board, Condition};
 
 /// Most boards that run at once.
 pub(crate) const RUNNERS_MOST: usize = 7;
@@ -55,45 +55,103 @@ pub(crate) struct Runner {
     pub(crate) start: i32,
 }
 
+/// What stands where none runs, so that equal runners are equal in all places.
+const FREE: Runner = Runner {
+    board: Board {
+        kind: 0,
+        condition: Condition::Good,
+    },
+    start: 0,
+};
+
 /// The boards that run, the one farthest along the flow first.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Runners {
-    pub(crate) items: [Option<Runner>; RUNNERS_MOST],
+    items: [Runner; RUNNERS_MOST],
     pub(crate) len: u8,
     pub(crate) purpose: Purpose,
     /// No board is coming in any more: the last runner lies wholly on our belts.
     pub(crate) entered: bool,
 }
 
+impl Default for Runners {
+    fn default() -> Runners {
+        Runners::running_for(Purpose::TakeIn)
+    }
+}
+
 impl Runners {
+    /// None, on belts that run for this.
+    #[inline]
+    pub(crate) fn running_for(purpose: Purpose) -> Runners {
+        Runners {
+            items: [FREE; RUNNERS_MOST],
+            len: 0,
+            purpose,
+            entered: false,
+        }
+    }
+
+    #[inline]
     pub(crate) fn push(&mut self, board: Board, start: i32) {
         debug_assert!(
             (self.len as usize) < RUNNERS_MOST,
             "too many boards on the belts"
         );
-        self.items[self.len as usize] = Some(Runner { board, start });
+        self.items[self.len as usize] = Runner { board, start };
         self.len += 1;
     }
 
-    pub(crate) fn list(&self) -> impl Iterator<Item = Runner> + '_ {
-        self.items[..self.len as usize].iter().copied().flatten()
+    /// The one farthest along has left.
+    pub(crate) fn drop_first(&mut self) {
+        self.items.copy_within(1..self.len as usize, 0);
+        self.drop_last();
+    }
+
+    /// The one farthest back runs no more.
+    pub(crate) fn drop_last(&mut self) {
+        self.len -= 1;
+        self.items[self.len as usize] = FREE;
+    }
+
+    #[inline]
+    pub(crate) fn list(&self) -> &[Runner] {
+        &self.items[..self.len as usize]
+    }
+
+    /// The same, to be changed.
+    #[inline]
+    pub(crate) fn list_mut(&mut self) -> &mut [Runner] {
+        &mut self.items[..self.len as usize]
+    }
+
+    /// The runner farthest along.
+    #[inline]
+    pub(crate) fn first(&self) -> Option<Runner> {
+        (self.len > 0).then_some(self.items[0])
     }
 
     /// The runner farthest back.
+    #[inline]
     pub(crate) fn last(&self) -> Option<Runner> {
         let at = (self.len as usize).checked_sub(1)?;
-        self.items[at]
+        Some(self.items[at])
     }
 
     /// A runner by its number.
     pub(crate) fn get_mut(&mut self, at: usize) -> Option<&mut Runner> {
-        self.items[..self.len as usize].get_mut(at)?.as_mut()
+        self.list_mut().get_mut(at)
     }
 
     /// Begins the way back from where the runners are now.
     pub(crate) fn turn_back(&mut self, leads: impl IntoIterator<Item = i32>) {
         self.purpose = Purpose::DrawBack;
-        for (runner, lead) in self.items.iter_mut().flatten().zip(leads) {
+        self.begin_at(leads);
+    }
+
+    /// The motion that begins now begins with the leading edges at these places.
+    pub(crate) fn begin_at(&mut self, leads: impl IntoIterator<Item = i32>) {
+        for (runner, lead) in self.list_mut().iter_mut().zip(leads) {
             runner.start = lead;
         }
     }
@@ -102,7 +160,7 @@ impl Runners {
     #[cfg(test)]
     pub(crate) fn boards_inside(&self) -> usize {
         let leaving = self.len > 0 && self.purpose.takes_in() && !self.entered;
-        self.list().count() - usize::from(leaving)
+        self.len as usize - usize::from(leaving)
     }
 
     /// The fields in a key.
@@ -112,16 +170,12 @@ impl Runners {
         coder.byte(&mut purpose, 3);
         self.purpose = Purpose::ALL[(purpose as usize).min(Purpose::ALL.len() - 1)];
         coder.flag(&mut self.entered);
-        self.items[(self.len as usize).min(RUNNERS_MOST)..].fill(None);
-        for at in 0..self.len as usize {
-            let runner = self.items[at].unwrap_or(Runner {
-                board: Board::good(0),
-                start: 0,
-            });
-            let (mut board, mut start) = (Some(runner.board), runner.start);
+        self.items[(self.len as usize).min(RUNNERS_MOST)..].fill(FREE);
+        for runner in self.list_mut() {
+            let mut board = Some(runner.board);
             crate::coding::code_board(&mut board, coder);
-            coder.signed(&mut start);
-            self.items[at] = board.map(|board| Runner { board, start });
+            coder.signed(&mut runner.start);
+            runner.board = board.unwrap_or(FREE.board);
         }
     }
 }

@@ -231,8 +231,8 @@ impl Machine {
 
     /// Whether two boards are stored in one slot.
     pub fn stores_pairs(&self, s: &State) -> bool {
-        let product = &self.parts.products[s.loaded as usize];
-        self.parts.storing.middle_beam.is_some() && product.storing.tandem
+        let fitted = self.parts.storing.middle_beam.is_some();
+        fitted && self.parts.products[s.loaded as usize].storing.tandem
     }
 
     /// How many boards the controller believes in a slot.

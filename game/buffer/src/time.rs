@@ -7,20 +7,17 @@ use crate::{Axis, Hear, Machine, Motion, State, UnitState};
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
     pub fn next_event(&self, s: &State) -> Option<Micros> {
-        let timers = [
-            s.hold_left,
-            s.ready_open_left,
-            s.available_open_left,
-            s.stored.arrival_left,
-            s.service.confirm_left,
-        ];
-        let mut next = self.sink_next(s);
-        for left in &timers {
-            if left.0 > 0 {
-                next = sooner(next, Some(*left));
-            }
+        let timer = s.next_timer();
+        // Mostly nothing moves. Then nothing else is asked.
+        if s.moves() || s.faults.sink.is_some() {
+            return sooner(timer, self.next_of_axes(s));
         }
-        // Mostly an axis rests: then nothing else is asked of it.
+        timer
+    }
+
+    #[inline(never)] // keeps the frame of `next_event` small
+    fn next_of_axes(&self, s: &State) -> Option<Micros> {
+        let mut next = s.faults.sink.and_then(|_| self.sink_next(s));
         if !s.lift.is_rest() {
             next = sooner(next, self.lift_next(s));
         }
@@ -54,45 +51,72 @@ impl Machine {
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
         );
+        let mut due = s.faults.present != 0 || s.faults.sink.is_some();
         if s.moves() {
             s.lift.pass(span);
             s.rails.pass(span);
             s.belts.pass(span);
+            due = true;
         }
-        self.sink_on(s, span);
-        let held = s.hold_left.0 > 0;
-        let awaited = s.service.confirm_left.0 > 0;
-        for timer in [
-            &mut s.hold_left,
-            &mut s.ready_open_left,
-            &mut s.available_open_left,
-            &mut s.stored.arrival_left,
-            &mut s.service.confirm_left,
-        ] {
-            timer.0 = timer.0.saturating_sub(span.0);
+        if s.faults.sink.is_some() {
+            self.sink_on(s, span);
         }
-        if held && s.hold_left.0 == 0 {
+        due |= runs_out(&mut s.ready_open_left, span);
+        due |= runs_out(&mut s.available_open_left, span);
+        if s.waits() {
+            due |= self.pass_waiting(s, span, hear);
+        }
+        // Nothing moved, no timer ran out, nothing is wrong: then nothing can be due, for whatever
+        // else changes a state settles it by itself.
+        if due {
+            self.settle(s, hear);
+        }
+    }
+
+    /// Lets the timers run on that seldom run. True if one ran out.
+    #[inline(never)] // keeps the frame of `advance` small
+    fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut Hear) -> bool {
+        let declared = runs_out(&mut s.hold_left, span);
+        let unconfirmed = runs_out(&mut s.service.confirm_left, span);
+        let arrival = runs_out(&mut s.stored.arrival_left, span);
+        if declared {
             self.declare_empty(s, hear);
         }
-        if awaited && s.service.confirm_left.0 == 0 {
+        if unconfirmed {
             self.not_confirmed(s, hear);
         }
-        self.settle(s, hear);
+        declared || unconfirmed || arrival
     }
 
     /// Does all that is due now, in a fixed order, until nothing is.
     pub(crate) fn settle(&self, s: &mut State, hear: &mut Hear) {
-        while !s.lift.is_rest() && self.lift_due(s, hear)
-            || !s.rails.is_rest() && self.rails_due(s, hear)
-            || !s.belts.is_rest() && self.belts_due(s, hear)
+        while s.moves() && self.motion_due(s, hear)
             || self.brake_due(s, hear)
-            || self.came_to_rest(s, hear)
-            || s.phase.waits_for_signals() && self.signals_due(s, hear)
+            || self.control_due(s, hear)
         {}
         self.note_alarms(s);
     }
 
+    /// What the controller does by itself: at work it goes by the signals, on the way to rest it
+    /// waits for the axes.
+    #[inline]
+    fn control_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+        if s.unit == UnitState::Execute {
+            self.signals_due(s, hear)
+        } else {
+            self.came_to_rest(s, hear)
+        }
+    }
+
+    #[inline]
+    fn motion_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+        !s.lift.is_rest() && self.lift_due(s, hear)
+            || !s.rails.is_rest() && self.rails_due(s, hear)
+            || !s.belts.is_rest() && self.belts_due(s, hear)
+    }
+
     /// An acting state that waits for the axes to come to rest is done when they have.
+    #[inline]
     fn came_to_rest(&self, s: &mut State, hear: &mut Hear) -> bool {
         let waits = matches!(
             s.unit,
@@ -108,6 +132,46 @@ impl Machine {
         self.unit_done(s, hear);
         true
     }
+}
+
+/// The time left of the timers in use that runs out first. Nought means that one does not run.
+#[inline]
+fn first_to_run_out<const N: usize>(timers: [Micros; N]) -> Option<Micros> {
+    // Less one, one that does not run comes last of all.
+    let less_one = timers.map(|left| left.0.wrapping_sub(1)).into_iter().min();
+    let left = less_one.map(|less_one| Micros(less_one.wrapping_add(1)));
+    left.filter(|left| left.0 > 0)
+}
+
+impl State {
+    /// Whether a person or a sensor is waited for: one of the timers that seldom run does.
+    #[inline]
+    fn waits(&self) -> bool {
+        self.hold_left.0 | self.stored.arrival_left.0 | self.service.confirm_left.0 != 0
+    }
+
+    /// The time until the next timer runs out.
+    #[inline]
+    fn next_timer(&self) -> Option<Micros> {
+        let signals = first_to_run_out([self.ready_open_left, self.available_open_left]);
+        if !self.waits() {
+            return signals;
+        }
+        let waiting = [
+            self.hold_left,
+            self.stored.arrival_left,
+            self.service.confirm_left,
+        ];
+        sooner(signals, first_to_run_out(waiting))
+    }
+}
+
+/// Lets a timer run on. True if it ran out in this span.
+#[inline]
+fn runs_out(timer: &mut Micros, span: Micros) -> bool {
+    let ran = timer.0 > 0;
+    timer.0 = timer.0.saturating_sub(span.0);
+    ran && timer.0 == 0
 }
 
 /// The sooner of two moments, where there is one.

@@ -9,30 +9,12 @@ use crate::{
     runners::{Purpose, RUNNERS_MOST, Runners},
 };
 
-/// No stop in the way.
-const NO_STOP: i32 = i32::MAX / 2;
-
 impl Machine {
-    pub(crate) fn length(&self, board: Board) -> i32 {
-        self.parts.kinds[board.kind as usize].length.0
-    }
-
-    /// Where the outfeed belt ends.
-    pub(crate) fn outfeed_end(&self) -> i32 {
-        self.parts.rack_length.0 + self.parts.gap.0 + self.parts.outfeed_length.0
-    }
-
-    /// Where the leading edge of a board is that has just left the machine upstream no further than
-    /// its end: at the start of our infeed belt.
-    pub(crate) fn belt_start(&self) -> i32 {
-        -self.parts.gap.0 - self.parts.infeed_length.0
-    }
-
     /// How far the belts run for their purpose. `half` is the one to be filled.
     fn belts_way(&self, s: &State, half: Half) -> Micrometres {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         let end = self.outfeed_end();
-        let first = s.runners.list().next();
+        let first = s.runners.first();
         let first_gone = first.map(|first| end + self.length(first.board) - first.start);
         Micrometres(match s.runners.purpose {
             Purpose::TakeIn => self.rest_leads()[half as usize].0 - self.belt_start(),
@@ -51,49 +33,6 @@ impl Machine {
         })
     }
 
-    /// How far each runner can come: its own stop, or the tail of the one ahead.
-    fn stops(&self, s: &State) -> [i32; RUNNERS_MOST] {
-        let mut stop = match s.runners.purpose {
-            Purpose::TakeIn => self.rest_leads()[1].0,
-            Purpose::RunOut | Purpose::RunPast | Purpose::DrawBack => {
-                let lying = s.outfeed_belt[0].map_or(0, |board| self.length(board));
-                self.outfeed_end() - lying
-            }
-            Purpose::Send | Purpose::Through if s.faults.blocked => self.outfeed_end(),
-            Purpose::Send | Purpose::Through => NO_STOP,
-        };
-        // The second board of a slot comes to rest at the mouth when the first has left.
-        let mouth = self.rest_leads()[1].0;
-        let stays = s.runners.purpose == Purpose::Send && self.stores_pairs(s);
-        let mut stops = [NO_STOP; RUNNERS_MOST];
-        for (at, runner) in s.runners.list().enumerate() {
-            if stays && at > 0 && runner.start <= mouth {
-                stop = stop.min(mouth);
-            }
-            stop = stop.min(self.jam_stop(runner).unwrap_or(NO_STOP));
-            stops[at] = stop;
-            stop = if stop == NO_STOP {
-                self.outfeed_end()
-            } else {
-                stop - self.length(runner.board)
-            };
-        }
-        stops
-    }
-
-    /// Leading edges now.
-    pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
-        let covered = self.board_way(s, s.belts.covered(&self.parts.axes.belts).0);
-        if s.runners.purpose == Purpose::DrawBack {
-            return self.leads_drawn_back(s, covered);
-        }
-        let mut leads = self.stops(s);
-        for (lead, runner) in leads.iter_mut().zip(s.runners.list()) {
-            *lead = (*lead).min(runner.start + covered).max(runner.start);
-        }
-        leads
-    }
-
     /// Starts the belts. `incoming` comes from upstream.
     pub(crate) fn run_belts(
         &self,
@@ -106,10 +45,7 @@ impl Machine {
         let half = self.half_to_fill(s, s.slot);
         s.faults.slip = self.slip(s);
         s.faults.blocked = purpose.sends() && !self.downstream_takes(s);
-        s.runners = Runners {
-            purpose,
-            ..Runners::default()
-        };
+        s.runners = Runners::running_for(purpose);
         let [on_infeed, before_end, at_end] = self.belt_leads();
         if purpose.sends()
             && let Some(board) = s.outfeed_belt[0].take()
@@ -160,45 +96,53 @@ impl Machine {
         if s.belts.is_run() {
             self.part_from_upstream(s, hear);
             let leads = self.leads(s);
-            for (runner, lead) in s.runners.items.iter_mut().flatten().zip(leads) {
-                runner.start = lead;
-            }
+            s.runners.begin_at(leads);
             s.belts = s.belts.brake(&self.parts.axes.belts);
         }
     }
 
-    /// The ways at which something happens on the belts.
-    fn belt_marks(&self, s: &State) -> [Option<Micrometres>; 4] {
-        if !s.belts.is_run() || s.runners.purpose == Purpose::DrawBack {
-            return [None; 4];
+    /// The way at which the board from upstream lies wholly on our belts, until it has.
+    #[inline(always)] // mostly it finds nothing
+    fn entered_mark(&self, s: &State) -> Option<Micrometres> {
+        if !s.runners.purpose.takes_in() || s.runners.entered || !s.belts.is_run() {
+            return None;
         }
-        let entering = s.runners.purpose.takes_in() && !s.runners.entered;
-        let entered = s.runners.last().filter(|_| entering);
-        let entered = entered.map(|last| self.belt_way(s, self.length(last.board)));
-        // Mostly one board runs, alone, to where nobody looks.
+        let last = s.runners.last()?;
+        Some(self.belt_way(s, self.length(last.board)))
+    }
+
+    /// Whether a runner may meet another one, the end beam, or a board in another slot. Mostly one
+    /// runs, alone, to where nobody looks.
+    #[inline]
+    fn may_meet(&self, s: &State) -> bool {
         let meets = s.runners.purpose == Purpose::TakeIn && s.runners.len > 1;
-        let reaches = s.phase == Phase::RunningOut;
-        if !(meets || reaches || self.has_tall_parts()) {
-            return [entered, None, None, None];
+        meets || s.phase == Phase::RunningOut || self.has_tall_parts()
+    }
+
+    /// The ways at which runners meet something: another runner, the end beam, a board in another
+    /// slot.
+    fn meeting_marks(&self, s: &State) -> [Option<Micrometres>; 3] {
+        if !self.may_meet(s) || !s.belts.is_run() || s.runners.purpose == Purpose::DrawBack {
+            return [None; 3];
         }
         let stops = self.stops(s);
+        let meets = s.runners.purpose == Purpose::TakeIn && s.runners.len > 1;
         let collided = meets
             .then(|| self.first_collision(s, &stops).map(|(_, way)| way))
             .flatten();
-        let reached = reaches
+        let reached = (s.phase == Phase::RunningOut)
             .then(|| self.first_at_end(s, &stops).map(|(_, way)| way))
             .flatten();
         let struck = self.first_struck(s, &stops).map(|(.., way)| way);
-        let way = |way: Option<i32>| way.map(|way| self.belt_way(s, way));
-        [entered, way(collided), way(reached), way(struck)]
+        [collided, reached, struck].map(|way| way.map(|way| self.belt_way(s, way)))
     }
 
     /// The first runner that runs into the one before it, and the way until then.
     fn first_collision(&self, s: &State, stops: &[i32; RUNNERS_MOST]) -> Option<(usize, i32)> {
-        let behind = s.runners.list().enumerate().skip(1);
+        let behind = s.runners.list().iter().enumerate().skip(1);
         behind
             .filter(|(_, runner)| runner.board.condition < Condition::Collided)
-            .filter(|(_, runner)| self.jam_stop(*runner).is_none())
+            .filter(|(_, runner)| self.jam_stop(**runner).is_none())
             .map(|(at, runner)| (at, stops[at] - runner.start))
             .min_by_key(|&(_, way)| way)
     }
@@ -206,7 +150,7 @@ impl Machine {
     /// The first runner that the end beam sees, and the way until then.
     fn first_at_end(&self, s: &State, stops: &[i32; RUNNERS_MOST]) -> Option<(usize, i32)> {
         let beam = self.outfeed_end() - self.parts.end_beam_before.0;
-        let seen = s.runners.list().enumerate();
+        let seen = s.runners.list().iter().enumerate();
         seen.filter(|(at, runner)| stops[*at] >= beam && self.end_sees(s, runner.board.kind))
             .map(|(at, runner)| (at, beam - runner.start))
             .min_by_key(|&(_, way)| way)
@@ -219,10 +163,14 @@ impl Machine {
         }
         let axis = &self.parts.axes.belts;
         let mut next = s.belts.left();
-        for way in self.belt_marks(s).into_iter().flatten() {
-            if let Some(at) = s.belts.time_to(axis, way) {
+        let mut mark = |way: Option<Micrometres>| {
+            if let Some(at) = way.and_then(|way| s.belts.time_to(axis, way)) {
                 next = next.min(at);
             }
+        };
+        mark(self.entered_mark(s));
+        if self.may_meet(s) {
+            self.meeting_marks(s).into_iter().for_each(mark);
         }
         Some(next)
     }
@@ -244,8 +192,8 @@ impl Machine {
             // Short of this the incoming board is still in the machine upstream.
             mark(1);
         }
-        for (runner, stop) in s.runners.list().zip(self.stops(s)) {
-            let edges = self.place_edges(self.length(runner.board));
+        for (runner, stop) in s.runners.list().iter().zip(self.stops(s)) {
+            let edges = self.place_edges(runner.board.kind);
             for edge in edges.into_iter().filter(|&edge| edge <= stop) {
                 mark(edge - i32::from(back) - runner.start);
             }
@@ -258,29 +206,29 @@ impl Machine {
         if s.belts.is_rest() {
             return false;
         }
-        let marks = self.belt_marks(s);
         let over = s.belts.left() == Micros(0);
-        if !over && marks == [None; 4] {
+        let entering = self.entered_mark(s);
+        let meeting = self.may_meet(s);
+        // At its start a run has come nowhere.
+        let begins = s.belts.elapsed() == Micros(0);
+        if !over && !meeting && (begins || entering.is_none()) {
             return false;
         }
         let covered = s.belts.covered(&self.parts.axes.belts);
-        let [entered, collided, reached, struck] =
-            marks.map(|way| way.is_some_and(|way| covered >= way));
+        // By what was so before any of it happens.
+        let marks = if meeting {
+            self.meeting_marks(s)
+        } else {
+            [None; 3]
+        };
+        let entered = entering.is_some_and(|way| covered >= way);
         if entered {
             s.runners.entered = true;
             self.board_entered(s, hear);
         }
-        if collided {
-            self.collide(s, hear);
-        }
-        if struck && let Some((at, other, _)) = self.first_struck(s, &self.stops(s)) {
-            self.strike(s, at, other, hear);
-        }
-        if reached {
-            self.reached_end(s, hear);
-        }
+        let met = meeting && self.met(s, marks, covered, hear);
         if !over {
-            return entered || collided || reached || struck;
+            return entered || met;
         }
         if s.phase == Phase::RunningPast && s.belts.is_run() {
             self.turn_back(s, hear);
@@ -289,13 +237,21 @@ impl Machine {
         // Belts that slip may end their run with a board still half in the machine upstream.
         self.part_from_upstream(s, hear);
         let ran = s.belts.elapsed();
-        let sends = [Phase::Sending, Phase::PassingThrough, Phase::SendingOff].contains(&s.phase);
-        let sent = sends && s.belts.is_run() && self.first_has_left(s);
-        self.run_into_downstream(s, hear);
+        let sends = matches!(
+            s.phase,
+            Phase::Sending | Phase::PassingThrough | Phase::SendingOff
+        );
+        let leads = self.leads(s);
+        let sent = sends && s.belts.is_run() && self.has_left(s, leads[0]);
+        self.run_into_downstream(s, leads[0], hear);
         if sent {
             self.pushed_out(s, hear);
             self.falls_behind(s, hear);
-            self.send_off(s);
+        }
+        // They lie where they are: the belts have come to rest.
+        s.runners.begin_at(leads);
+        if sent {
+            s.runners.drop_first();
         }
         self.deposit(s);
         s.belts = Motion::default();
@@ -305,6 +261,27 @@ impl Machine {
         true
     }
 
+    /// Does what becomes of runners that have met something. True if there was anything.
+    fn met(
+        &self,
+        s: &mut State,
+        marks: [Option<Micrometres>; 3],
+        covered: Micrometres,
+        hear: &mut Hear,
+    ) -> bool {
+        let [collided, reached, struck] = marks.map(|way| way.is_some_and(|way| covered >= way));
+        if collided {
+            self.collide(s, hear);
+        }
+        if struck && let Some((at, other, _)) = self.first_struck(s, &self.stops(s)) {
+            self.strike(s, at, other, hear);
+        }
+        if reached {
+            self.reached_end(s, hear);
+        }
+        collided || reached || struck
+    }
+
     fn collide(&self, s: &mut State, hear: &mut Hear) {
         let stops = self.stops(s);
         let Some((at, _)) = self.first_collision(s, &stops) else {
@@ -312,11 +289,11 @@ impl Machine {
         };
         let wanted = self.rest_leads()[1].0;
         for hit in [at - 1, at] {
-            if let Some(runner) = &mut s.runners.items[hit] {
+            if let Some(runner) = s.runners.get_mut(hit) {
                 runner.board.worsen(Condition::Collided);
             }
         }
-        let board = s.runners.items[at].map(|runner| runner.board.kind);
+        let board = s.runners.get_mut(at).map(|runner| runner.board.kind);
         let place = s.slot_at_belts().map(|slot| {
             Place::Slot(HalfSlot {
                 slot,
@@ -332,20 +309,5 @@ impl Machine {
             number,
             limit,
         }));
-    }
-
-    /// The first runner is gone.
-    fn send_off(&self, s: &mut State) {
-        let leads = self.leads(s);
-        let mut left = Runners {
-            purpose: s.runners.purpose,
-            ..Runners::default()
-        };
-        for (runner, lead) in s.runners.list().zip(leads).skip(1) {
-            left.push(runner.board, lead);
-        }
-        s.runners = left;
-        // They lie where they are: the belts have come to rest.
-        s.belts = Motion::default();
     }
 }

@@ -119,7 +119,7 @@ impl SightTable {
     }
 
     fn look(&self, table: &[[Rays; 2]], rack: &Rack) -> (Halves, Halves) {
-        let present: [Halves; 8] = std::array::from_fn(|kind| rack.of_kind(kind as u8));
+        let present = rack.by_kind();
         let (mut empty, mut boards) = (Halves::NONE, Halves::NONE);
         for slot in 0..self.slots {
             for half in Half::BOTH {

@@ -20,10 +20,16 @@ impl Beam {
 
 impl Machine {
     /// What is wrong with a beam now.
+    #[inline]
     pub fn beam_fault(&self, s: &State, beam: BeamName) -> Option<BeamFault> {
         if s.faults.present == 0 {
             return None;
         }
+        self.beam_fault_present(s, beam)
+    }
+
+    #[cold]
+    fn beam_fault_present(&self, s: &State, beam: BeamName) -> Option<BeamFault> {
         self.present(s).find_map(|fault| match fault {
             Fault::Beam(name, wrong) if name == beam => Some(wrong),
             _ => None,

@@ -7,7 +7,11 @@ use crate::{Condition, Harm, HarmKind, Hear, Machine, Place, Side, State};
 
 impl Machine {
     /// By how much a run of the belts that begins now slips, in hundredths.
+    #[inline]
     pub(crate) fn slip(&self, s: &State) -> u8 {
+        if s.faults.present == 0 {
+            return 0;
+        }
         let slips = self.present(s).map(|fault| match fault {
             Fault::BeltsSlip(slip) => slip,
             _ => 0,
@@ -42,17 +46,23 @@ impl Machine {
 
     /// Whether the first runner has left the outfeed belt.
     pub(crate) fn first_has_left(&self, s: &State) -> bool {
-        let first = s.runners.list().zip(self.leads(s)).next();
-        first.is_some_and(|(first, lead)| lead >= self.outfeed_end() + self.length(first.board))
+        self.has_left(s, self.leads(s)[0])
     }
 
-    /// A board that was sent to a machine that stands is driven into it.
-    pub(crate) fn run_into_downstream(&self, s: &mut State, hear: &mut Hear) {
-        let at_end = self.leads(s)[0] == self.outfeed_end();
+    /// Whether there is a first runner, and has left the outfeed belt with its leading edge there.
+    pub(crate) fn has_left(&self, s: &State, lead: i32) -> bool {
+        let first = s.runners.first();
+        first.is_some_and(|first| lead >= self.outfeed_end() + self.length(first.board))
+    }
+
+    /// A board that was sent to a machine that stands is driven into it: the first runner, with its
+    /// leading edge there.
+    pub(crate) fn run_into_downstream(&self, s: &mut State, lead: i32, hear: &mut Hear) {
+        let at_end = lead == self.outfeed_end();
         if !s.faults.blocked || !s.runners.purpose.sends() || !at_end {
             return;
         }
-        let Some(first) = &mut s.runners.items[0] else {
+        let Some(first) = s.runners.get_mut(0) else {
             return;
         };
         if first.board.condition >= Condition::Collided {

@@ -6,10 +6,16 @@ use crate::{Machine, Side, State};
 
 impl Machine {
     /// Whether a contact is at fault, and how it stays: closed, or open.
+    #[inline]
     pub fn contact_fault(&self, s: &State, contact: Contact) -> Option<bool> {
         if s.faults.present == 0 {
             return None;
         }
+        self.contact_fault_present(s, contact)
+    }
+
+    #[cold]
+    fn contact_fault_present(&self, s: &State, contact: Contact) -> Option<bool> {
         self.present(s).find_map(|fault| match fault {
             Fault::Contact {
                 contact: name,
@@ -20,6 +26,7 @@ impl Machine {
     }
 
     /// The neighbour's signal at a side, as our controller reads it.
+    #[inline]
     pub fn signal_read(&self, s: &State, side: Side) -> bool {
         let contact = match side {
             Side::Infeed => Contact::UpstreamAvailable,

@@ -135,9 +135,12 @@ impl Machine {
 
     /// Where a board that jams comes to rest at the latest: across the infeed mouth, or where it
     /// lies already.
+    #[inline]
     pub(crate) fn jam_stop(&self, runner: Runner) -> Option<i32> {
-        let length = self.length(runner.board);
-        self.jams(runner.board.kind)
-            .then(|| self.mouth_leads(length)[0].max(runner.start))
+        if self.odds.is_empty() || !self.jams(runner.board.kind) {
+            return None;
+        }
+        let across = self.mouth_leads(self.length(runner.board))[0];
+        Some(across.max(runner.start))
     }
 }

@@ -58,6 +58,7 @@ impl Machine {
     }
 
     /// Height of a lift that sinks or has sunk, in µm above its reference.
+    #[inline]
     pub(crate) fn sunk_height(&self, s: &State) -> Option<Micrometres> {
         let (sink, sinking) = (s.faults.sink?, self.worn_brake(s)?);
         Some(sink.from - Micrometres(Machine::sunk_now(sink, sinking)))
@@ -116,10 +117,15 @@ impl Machine {
     }
 
     /// Begins, follows or ends what a bad brake lets the lift do. True if something changed.
+    #[inline]
     pub(crate) fn brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        if s.faults.present == 0 && s.faults.sink.is_none() {
-            return false;
-        }
+        let sound = s.faults.present == 0 && s.faults.sink.is_none();
+        !sound && self.bad_brake_due(s, hear)
+    }
+
+    #[cold]
+    #[inline(never)] // keeps the frame of `settle` small
+    fn bad_brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         let hangs = Machine::hangs_on_its_brake(s);
         if hangs && self.present(s).any(|fault| fault == Fault::BrakeFails) {
             return self.fall(s, hear);

@@ -147,7 +147,7 @@ fn a_board_that_jams_is_not_drawn_back() {
             .machine
             .advance(&mut half_way, Micros(next.0 / 2), hear);
         let lead = plant.machine.leads(&half_way)[0];
-        let start = half_way.runners.list().next().map(|runner| runner.start);
+        let start = half_way.runners.first().map(|runner| runner.start);
         assert!(start.is_none_or(|start| start == lead), "{lead}");
         plant.step();
     }

@@ -1,7 +1,9 @@
-//! The real machine in production, so small and so quick that its moves take next to no time.
+//! The real machine in production, its moves next to nought, or nought.
 //!
-//! Its axes are as fast as a machine file may say, its boards a tenth of a millimetre long. What is
-//! left of a hand-over is some tens of microseconds, and 50 ms for which each signal stays open.
+//! Next to nought: its axes are as fast as a machine file may say, its boards a tenth of a
+//! millimetre long. What is left of a hand-over is some tens of microseconds, and 50 ms for which
+//! each signal stays open. With moves of nought only the latter is left: the controller goes
+//! through the same phases and says the same, all at one instant.
 
 use rackproof_buffer::{
     Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, FirstZero, Handling, Machine,
@@ -16,12 +18,24 @@ use rackproof_model::{
 /// Longest span that is given to the machine at once, in µs: it counts in 32 bits.
 const SPAN_MOST: u64 = 4_000_000_000;
 
+/// No time at which anything comes: longer than the longest span.
+const NEVER: u32 = u32::MAX;
+
 /// One metre a second, two g.
 const FAST: Axis = Axis {
     speed: MicrometresPerSecond(1_000_000),
     acceleration: MillimetresPerSecondSquared(20_000),
     braking: MillimetresPerSecondSquared(20_000),
 };
+
+/// How long moves take.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Moves {
+    /// Some tens of microseconds.
+    NextToNought,
+    /// No time.
+    Nought,
+}
 
 /// A beam that sees every board. Only its light counts in production.
 const BEAM: Beam = Beam {
@@ -33,7 +47,11 @@ const BEAM: Beam = Beam {
 };
 
 /// The machine with so many slots.
-fn machine(slots: u8) -> Machine {
+fn machine(slots: u8, moves: Moves) -> Machine {
+    let axis = match moves {
+        Moves::NextToNought => FAST,
+        Moves::Nought => Axis::AT_ONCE,
+    };
     let wren = BoardKind {
         length: Micrometres(100),
         width: Micrometres(160_000),
@@ -62,9 +80,9 @@ fn machine(slots: u8) -> Machine {
         mouth_bent_after: Micrometres(500),
         mouth_sheared_after: Micrometres(3_000),
         axes: Axes {
-            lift: FAST,
-            rails: FAST,
-            belts: FAST,
+            lift: axis,
+            rails: axis,
+            belts: axis,
         },
         mouth_beams: [BEAM; 2],
         end_beam_reflectance: Percent(18),
@@ -91,26 +109,42 @@ fn machine(slots: u8) -> Machine {
     })
 }
 
-/// The machine, its clock, and what its neighbours saw of it in the last step.
+/// The machine, its clock, and what its neighbours saw of it.
 pub(crate) struct Fast {
     machine: Machine,
     state: State,
-    /// What comes next by itself, once it was asked for.
-    next: Option<Option<Micros>>,
+    /// When something comes next by itself, once it was asked for, or [`NEVER`].
+    next: Option<u32>,
     /// In µs since the beginning.
     pub(crate) clock: u64,
     /// Events of the machine itself, and signals of its neighbours.
     pub(crate) events: u64,
-    /// A board came in from the machine upstream in the last step.
+    seen: Seen,
+}
+
+/// What the neighbours saw since they last looked.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Seen {
+    /// A board came in from the machine upstream.
     pub(crate) entered: bool,
-    /// A board left for the machine downstream in the last step.
+    /// A board left for the machine downstream.
     pub(crate) sent: bool,
+}
+
+impl Seen {
+    fn hear(&mut self, outcome: Outcome) {
+        match outcome {
+            Outcome::BoardEntered => self.entered = true,
+            Outcome::BoardSent(_) => self.sent = true,
+            _ => {}
+        }
+    }
 }
 
 impl Fast {
     /// The machine with so many slots, running and empty.
-    pub(crate) fn running(slots: u8) -> Fast {
-        let machine = machine(slots);
+    pub(crate) fn running(slots: u8, moves: Moves) -> Fast {
+        let machine = machine(slots, moves);
         let mut state = machine.at_rest(0);
         for button in [Button::Reset, Button::Start] {
             machine.press(&mut state, button, &mut |_| {});
@@ -121,38 +155,44 @@ impl Fast {
             next: None,
             clock: 0,
             events: 0,
-            entered: false,
-            sent: false,
+            seen: Seen::default(),
         }
     }
 
     /// Lets time pass to the machine's next event, at most until `until`.
+    #[inline(always)]
     pub(crate) fn step(&mut self, until: u64) {
         let left = (until - self.clock).min(SPAN_MOST) as u32;
         let own = self.next_event();
-        let span = own.map_or(left, |own| own.0.min(left));
-        self.events += u64::from(own.is_some_and(|own| own.0 == span));
-        (self.entered, self.sent) = (false, false);
-        let mut hear = |outcome: Outcome| match outcome {
-            Outcome::BoardEntered => self.entered = true,
-            Outcome::BoardSent(_) => self.sent = true,
-            _ => {}
-        };
+        let span = own.min(left);
+        self.events += u64::from(own <= left);
+        let seen = &mut self.seen;
         self.machine
-            .advance(&mut self.state, Micros(span), &mut hear);
+            .advance(&mut self.state, Micros(span), &mut |told| seen.hear(told));
         self.next = None;
         self.clock += u64::from(span);
     }
 
-    fn next_event(&mut self) -> Option<Micros> {
-        *self
-            .next
-            .get_or_insert_with(|| self.machine.next_event(&self.state))
+    fn next_event(&mut self) -> u32 {
+        *self.next.get_or_insert_with(|| {
+            let next = self.machine.next_event(&self.state);
+            next.map_or(NEVER, |next| next.0)
+        })
     }
 
     /// Whether nothing happens by itself any more.
     pub(crate) fn is_still(&mut self) -> bool {
-        self.next_event().is_none()
+        self.next_event() == NEVER
+    }
+
+    /// Whether the neighbours saw anything since they last looked.
+    pub(crate) fn is_seen(&self) -> bool {
+        self.seen.entered || self.seen.sent
+    }
+
+    /// What the neighbours saw since this was last asked.
+    pub(crate) fn take_seen(&mut self) -> Seen {
+        std::mem::take(&mut self.seen)
     }
 
     /// The machine upstream offers a board, or takes the offer back.
@@ -160,29 +200,31 @@ impl Fast {
         self.events += 1;
         self.next = None;
         let board = offered.then_some(Board::good(0));
+        let seen = &mut self.seen;
         self.machine
-            .upstream_signal(&mut self.state, board, &mut |_| {});
+            .upstream_signal(&mut self.state, board, &mut |told| seen.hear(told));
     }
 
     /// The machine downstream closes or opens its Machine Ready.
     pub(crate) fn call(&mut self, ready: bool) {
         self.events += 1;
         self.next = None;
+        let seen = &mut self.seen;
         self.machine
-            .downstream_signal(&mut self.state, ready, &mut |_| {});
+            .downstream_signal(&mut self.state, ready, &mut |told| seen.hear(told));
     }
 }
 
 /// What a neighbour that only waits and looks can tell.
 impl Fast {
-    /// Lets time pass until `until`. Whether a board came in, and whether one left.
+    /// Lets time pass until `until`. Whether a board came in, and whether one left, since the
+    /// neighbours last looked.
     pub(crate) fn wait(&mut self, until: u64) -> [bool; 2] {
-        let mut seen = [false; 2];
         while self.clock < until {
             self.step(until);
-            seen = [seen[0] | self.entered, seen[1] | self.sent];
         }
-        seen
+        let seen = self.take_seen();
+        [seen.entered, seen.sent]
     }
 
     /// Our Machine Ready and our Board Available.

@@ -13,10 +13,12 @@ mod times;
 
 use crate::{
     cycles::{Failing, Shares},
-    fast::Fast,
+    fast::{Fast, Moves},
     poisson::{Poisson, WORK},
     times::Times,
 };
+
+const MOVES: [Moves; 2] = [Moves::NextToNought, Moves::Nought];
 
 /// Batches of a run, after one that only fills the line.
 const BATCHES: usize = 40;
@@ -56,14 +58,21 @@ fn check<const N: usize>(line: (&str, &str), names: [&str; N], batches: &[[f64; 
     }
 }
 
-/// Room for six in all, five slots: moves take 50 µs to 60 ms, against 1,000 s of work.
+/// Each row with its number, with moves that take next to no time, then with moves that take none.
+fn in_both_ways<R: Copy, const N: usize>(
+    rows: [R; N],
+) -> impl Iterator<Item = (Moves, (usize, R))> {
+    MOVES
+        .into_iter()
+        .flat_map(move |moves| rows.into_iter().enumerate().map(move |row| (moves, row)))
+}
+
+/// Room for six in all, five slots: moves take 50 µs to 60 ms, or none, against 1,000 s of work.
 #[test]
 fn boards_that_come_at_random_find_room_as_often_as_the_closed_form_says() {
-    for (number, (rate, room)) in [(0.8, 5), (1.0, 5), (1.2, 10), (0.9, 20)]
-        .into_iter()
-        .enumerate()
-    {
-        let mut line = Poisson::new(rate, room, 1 + number as u64);
+    let rows = [(0.8, 5), (1.0, 5), (1.2, 10), (0.9, 20)];
+    for (moves, (number, (rate, room))) in in_both_ways(rows) {
+        let mut line = Poisson::new(rate, room, moves, 1 + number as u64);
         line.run(2_000);
         let batches: Vec<[f64; 3]> = (0..BATCHES)
             .map(|_| {
@@ -91,8 +100,8 @@ fn two_machines_that_are_up_at_random_make_as_much_as_the_closed_form_says() {
         ([0.95, 0.9], 5),
         ([0.8, 0.9], 4),
     ];
-    for (number, (up, room)) in rows.into_iter().enumerate() {
-        let (mut line, mut times) = (Fast::running(room), Times::of(11 + number as u64));
+    for (moves, (number, (up, room))) in in_both_ways(rows) {
+        let (mut line, mut times) = (Fast::running(room, moves), Times::of(11 + number as u64));
         cycles::bernoulli(&mut line, &mut times, up, 1_000);
         let run = |_| cycles::bernoulli(&mut line, &mut times, up, 4_000);
         let batches: Vec<[f64; 4]> = (0..BATCHES).map(run).map(all_of).collect();
@@ -116,8 +125,8 @@ fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
         ([0.01, 0.009], [0.1, 0.08], 10),
         ([0.02, 0.02], [0.2, 0.1], 10),
     ];
-    for (number, (fails, repaired, room)) in rows.into_iter().enumerate() {
-        let (mut line, mut times) = (Fast::running(room), Times::of(21 + number as u64));
+    for (moves, (number, (fails, repaired, room))) in in_both_ways(rows) {
+        let (mut line, mut times) = (Fast::running(room, moves), Times::of(21 + number as u64));
         let (machines, mut up) = (Failing { fails, repaired }, [true; 2]);
         cycles::failing(&mut line, &mut times, machines, &mut up, 2_000);
         let run = |_| cycles::failing(&mut line, &mut times, machines, &mut up, 10_000);

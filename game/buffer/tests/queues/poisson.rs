@@ -3,7 +3,10 @@
 //! Room for K in all: K − 1 slots, and the board that the machine downstream works on. A board that
 //! comes while both are full is lost. The machine decides that: it does not close Machine Ready.
 
-use crate::{fast::Fast, times::Times};
+use crate::{
+    fast::{Fast, Moves},
+    times::Times,
+};
 
 /// Mean time of work, in µs: against it the moves take no time.
 pub(crate) const WORK: f64 = 1_000.0 * 1e6;
@@ -18,7 +21,7 @@ pub(crate) struct Count {
     /// Boards that were worked on to the end.
     pub(crate) made: u64,
     /// Boards inside, times µs.
-    pub(crate) filled: u128,
+    pub(crate) filled: u64,
     /// µs.
     pub(crate) span: u64,
 }
@@ -40,8 +43,8 @@ pub(crate) struct Poisson {
 impl Poisson {
     /// A line with room for `room` boards in all, to which boards come at `rate` times the speed
     /// of work.
-    pub(crate) fn new(rate: f64, room: u8, seed: u64) -> Poisson {
-        let mut line = Fast::running(room - 1);
+    pub(crate) fn new(rate: f64, room: u8, moves: Moves, seed: u64) -> Poisson {
+        let mut line = Fast::running(room - 1, moves);
         line.call(true);
         let (mut times, gap) = (Times::of(seed), WORK / rate);
         Poisson {
@@ -63,23 +66,14 @@ impl Poisson {
             let before = self.line.clock;
             self.line.step(self.comes_at.min(self.made_at));
             let now = self.line.clock;
-            count.filled += u128::from(now - before) * u128::from(self.inside);
-            if self.line.entered {
-                self.waiting -= 1;
-                self.inside += 1;
-                if self.waiting > 0 {
-                    self.line.offer(true);
-                }
-            }
-            if self.line.sent {
-                self.line.call(false);
-                self.made_at = now + self.times.exponential(WORK);
-            }
+            count.filled += (now - before) * u64::from(self.inside);
+            self.follow();
             if now == self.made_at {
                 self.inside -= 1;
                 count.made += 1;
                 self.made_at = u64::MAX;
                 self.line.call(true);
+                self.follow();
             }
             if now == self.comes_at {
                 count.came += 1;
@@ -87,6 +81,7 @@ impl Poisson {
                 self.waiting += 1;
                 if self.waiting == 1 {
                     self.line.offer(true);
+                    self.follow();
                 }
             }
             // Nothing moves, and still the board was not taken: there is no room.
@@ -98,5 +93,29 @@ impl Poisson {
         }
         count.span = self.line.clock - begun;
         count
+    }
+
+    /// The neighbours do what follows from what they saw, until they see nothing new: what they do
+    /// may be answered at the same instant.
+    #[inline]
+    fn follow(&mut self) {
+        while self.line.is_seen() {
+            self.follow_once();
+        }
+    }
+
+    fn follow_once(&mut self) {
+        let seen = self.line.take_seen();
+        if seen.entered {
+            self.waiting -= 1;
+            self.inside += 1;
+            if self.waiting > 0 {
+                self.line.offer(true);
+            }
+        }
+        if seen.sent {
+            self.line.call(false);
+            self.made_at = self.line.clock + self.times.exponential(WORK);
+        }
     }
 }

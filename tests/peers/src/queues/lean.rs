@@ -100,9 +100,13 @@ pub(crate) fn run(boards: u64, seed: u64) -> Result<Ran, Box<dyn Error>> {
     let mut simulation = bench.init(MonotonicTime::EPOCH)?;
     let begun = Instant::now();
     simulation.run()?;
+    let seconds = begun.elapsed().as_secs_f64();
+    let lost = lost_at_end.load(Ordering::Relaxed);
     Ok(Ran {
-        came: boards,
-        lost: lost_at_end.load(Ordering::Relaxed),
-        seconds: begun.elapsed().as_secs_f64(),
+        units: boards,
+        counted: lost,
+        // Each comes, and all but the lost are made.
+        events: 2 * boards - lost,
+        seconds,
     })
 }

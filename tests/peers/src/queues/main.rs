@@ -1,131 +1,135 @@
-//! The same queue by the real machine, by `nexosim`, and by `simpy` with a process a customer.
+//! Two lines by the real machine, by `nexosim`, and by `simpy`.
 //!
-//! M/M/1/K: boards come at random at 0.8 times the speed of work, room for five in all, one that
-//! finds no room is lost. Each program draws its own exponential times. Rounds take turns, so that
-//! a noisy machine disturbs all alike; what is printed is the best round of each.
+//! - M/M/1/K: boards come at random at 0.8 times the speed of work, room for five in all, one that
+//!   finds no room is lost. For `simpy` each board is a process.
+//! - Bernoulli: two machines with a buffer of five, up in a cycle with chances 0.95 and 0.9; the
+//!   second acts first. Each acts at its own moment.
+//!
+//! All draw from the same generator, but for `simpy`, which has Python's own: each as many times
+//! for a board or a cycle. The others model the queue alone. The real machine runs its whole
+//! controller with both handshakes, once with moves of nought and once with the fastest that a
+//! machine file may say.
+//!
+//! Rounds take turns, so that a noisy machine disturbs all alike; what is printed is the best round
+//! of each, for one board or cycle, and how many events it has in that program: what the machine
+//! does by itself and signals of its neighbours; calls of a model by `nexosim`; steps of `simpy`.
 //!
 //! ```text
-//! PYTHON=…/bin/python cargo run --release --bin queues
+//! cargo run --release --bin queues
 //! ```
 
-#[path = "../../../../game/buffer/tests/queues/fast.rs"]
+#[path = "../../../../game/buffer/tests/queues/cycles.rs"]
 #[expect(dead_code, reason = "the tests use more of it")]
+mod cycles;
+mod cycles_lean;
+mod cycles_ported;
+#[path = "../../../../game/buffer/tests/queues/fast.rs"]
 mod fast;
 mod lean;
 #[path = "../../../../game/buffer/tests/queues/poisson.rs"]
 mod poisson;
 mod ported;
+mod programs;
 #[path = "../../../../game/buffer/tests/queues/times.rs"]
 mod times;
 
-use std::{env, error::Error, path::Path, process::Command, time::Instant};
+use std::{error::Error, time::Duration};
 
+use fast::Moves;
+use programs::{Rounds, our_cycles, our_queue, simpy};
+
+/// Boards that come, in mean times of work.
 pub(crate) const RATE: f64 = 0.8;
+/// Room for so many boards, the one in work among them.
 pub(crate) const ROOM: u8 = 5;
 /// Mean time of work, in seconds.
 pub(crate) const WORK: f64 = 1_000.0;
-const ROUNDS: u64 = 5;
+/// Chances of the two machines to be up in a cycle.
+pub(crate) const UP: [f64; 2] = [0.95, 0.9];
+/// Room between the two machines.
+pub(crate) const BUFFER: u8 = 5;
+/// One cycle.
+pub(crate) const CYCLE: Duration = Duration::from_secs(4);
+/// Many and short ones: on a busy machine some of them are left alone.
+const ROUNDS: u64 = 60;
 
-/// What a program made of the queue.
+/// What a program made of a line.
 pub(crate) struct Ran {
-    pub(crate) came: u64,
-    pub(crate) lost: u64,
+    /// Boards that came, or cycles.
+    pub(crate) units: u64,
+    /// Boards that were lost, or made.
+    pub(crate) counted: u64,
+    pub(crate) events: u64,
     pub(crate) seconds: f64,
 }
 
-/// The real machine, and how many events it had.
-fn ours(boards: u64, seed: u64) -> (Ran, f64) {
-    let mut line = poisson::Poisson::new(RATE, ROOM, seed);
-    let begun = Instant::now();
-    let count = line.run(boards);
-    let seconds = begun.elapsed().as_secs_f64();
-    let (came, lost) = (count.came, count.lost);
-    let ran = Ran {
-        came,
-        lost,
-        seconds,
-    };
-    (ran, line.line.events as f64)
-}
+type Program = fn(u64, u64) -> Result<Ran, Box<dyn Error>>;
 
-fn simpy(python: &str, boards: u64, seed: u64) -> Result<(Ran, String), Box<dyn Error>> {
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("../outside/scripts/queue_simpy.py");
-    let arguments = [boards.to_string(), seed.to_string()];
-    let output = Command::new(python).arg(script).args(arguments).output()?;
-    let text = String::from_utf8(output.stdout)?;
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let [came, lost, seconds, version] = words[..] else {
-        let told = String::from_utf8_lossy(&output.stderr).into_owned();
-        return Err(format!("simpy did not answer: {told}").into());
-    };
-    let ran = Ran {
-        came: came.parse()?,
-        lost: lost.parse()?,
-        seconds: seconds.parse()?,
-    };
-    Ok((ran, version.to_owned()))
-}
+/// The programs, how many boards or cycles each runs, and how.
+type Programs = [(&'static str, u64, Program); 5];
 
-/// The best of the rounds, in boards a second, with all boards that were lost.
-struct Best {
-    name: String,
-    boards_a_second: f64,
-    came: u64,
-    lost: u64,
-}
+const QUEUE: Programs = [
+    ("the real machine, moves nought", 20_000, |boards, seed| {
+        Ok(our_queue(boards, Moves::Nought, seed))
+    }),
+    (
+        "the real machine, moves next to nought",
+        20_000,
+        |boards, seed| Ok(our_queue(boards, Moves::NextToNought, seed)),
+    ),
+    ("nexosim 1.0.0, one model, no ports", 10_000, lean::run),
+    (
+        "nexosim 1.0.0, source, buffer and server",
+        5_000,
+        ported::run,
+    ),
+    ("simpy, a process a board", 1_000, |boards, seed| {
+        simpy("poisson", boards, seed)
+    }),
+];
 
-impl Best {
-    fn of(name: &str) -> Best {
-        let name = name.to_owned();
-        Best {
-            name,
-            boards_a_second: 0.0,
-            came: 0,
-            lost: 0,
+const CYCLES: Programs = [
+    ("the real machine, moves nought", 20_000, |cycles, seed| {
+        Ok(our_cycles(cycles, Moves::Nought, seed))
+    }),
+    (
+        "the real machine, moves next to nought",
+        20_000,
+        |cycles, seed| Ok(our_cycles(cycles, Moves::NextToNought, seed)),
+    ),
+    (
+        "nexosim 1.0.0, one model, no ports",
+        10_000,
+        cycles_lean::run,
+    ),
+    (
+        "nexosim 1.0.0, two machines and a buffer",
+        5_000,
+        cycles_ported::run,
+    ),
+    ("simpy, a process a machine", 1_000, |cycles, seed| {
+        simpy("bernoulli", cycles, seed)
+    }),
+];
+
+fn compare(title: &str, programs: Programs) -> Result<(), Box<dyn Error>> {
+    let mut rounds = programs.map(|(name, ..)| Rounds::of(name));
+    for seed in 0..ROUNDS {
+        for (rounds, (_, units, run)) in rounds.iter_mut().zip(programs) {
+            rounds.take(&run(units, seed)?);
         }
     }
-
-    fn take(&mut self, ran: &Ran) {
-        let speed = ran.came as f64 / ran.seconds;
-        self.boards_a_second = self.boards_a_second.max(speed);
-        self.came += ran.came;
-        self.lost += ran.lost;
+    println!("{title}");
+    for program in &rounds {
+        println!("  {}", program.row(&rounds[0]));
     }
+    Ok(())
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let python = env::var("PYTHON").unwrap_or_else(|_| "python3".to_owned());
-    let mut best = [
-        Best::of("the real machine"),
-        Best::of("nexosim 1.0.0, one model, no ports"),
-        Best::of("nexosim 1.0.0, source, buffer and server"),
-        Best::of("simpy, a process a customer"),
-    ];
-    let mut events_a_board = 0.0;
-    for round in 0..ROUNDS {
-        let (ran, events) = ours(400_000, round);
-        events_a_board = events / ran.came as f64;
-        best[0].take(&ran);
-        best[1].take(&lean::run(200_000, round)?);
-        best[2].take(&ported::run(100_000, round)?);
-        let (ran, version) = simpy(&python, 40_000, round)?;
-        best[3].take(&ran);
-        best[3].name = format!("simpy {version}, a process a customer");
-    }
-    let first = best[0].boards_a_second;
-    println!("M/M/1/{ROOM}, rate {RATE}: closed form loses 0.088819 of the boards");
-    for one in &best {
-        let lost = one.lost as f64 / one.came as f64;
-        let speed = one.boards_a_second;
-        let name = &one.name;
-        println!(
-            "{name:45} {speed:12.0} boards/s  lost {lost:.5}  1 : {:.1}",
-            first / speed
-        );
-    }
-    println!(
-        "the real machine: {events_a_board:.2} events a board, {:.2} million events/s",
-        events_a_board * first / 1e6
-    );
-    Ok(())
+    let queue = format!("M/M/1/{ROOM}, for a board; the closed form loses 0.08882 of them");
+    compare(&queue, QUEUE)?;
+    let line =
+        format!("Bernoulli {UP:?}, room {BUFFER}, for a cycle; the closed form makes 0.89884");
+    compare(&line, CYCLES)
 }

@@ -131,9 +131,13 @@ pub(crate) fn run(boards: u64, seed: u64) -> Result<Ran, Box<dyn Error>> {
     let mut simulation = bench.init(MonotonicTime::EPOCH)?;
     let begun = Instant::now();
     simulation.run()?;
+    let seconds = begun.elapsed().as_secs_f64();
+    let lost = lost.load(Ordering::Relaxed);
     Ok(Ran {
-        came: boards,
-        lost: lost.load(Ordering::Relaxed),
-        seconds: begun.elapsed().as_secs_f64(),
+        units: boards,
+        counted: lost,
+        // Each comes and is offered; all but the lost are taken, made, and called for.
+        events: 2 * boards + 3 * (boards - lost),
+        seconds,
     })
 }
