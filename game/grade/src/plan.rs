@@ -36,10 +36,10 @@ impl Plan {
         }
     }
 
-    /// The plan of a program of which these operators are read, whatever they give. All its memory
-    /// is kept.
-    pub(crate) fn reading(program: &Program, read: &[At], sort: Sort) -> Plan {
-        let keeps = |at: usize| program.operators[at].remembers();
+    /// The plan of a program of which these operators are read, whatever they give. `keeps` says
+    /// for each operator whether its memory is kept, if it has one.
+    pub(crate) fn reading(program: &Program, read: &[At], keeps: &[bool], sort: Sort) -> Plan {
+        let keeps = |at: usize| keeps[at] && program.operators[at].remembers();
         Plan::of(program, &known(program, sort), read.iter().copied(), &keeps)
     }
 
@@ -56,7 +56,7 @@ impl Plan {
         for (at, operator) in program.operators.iter().enumerate().rev() {
             needed[at] |= keeps(at);
             if needed[at] && known[at].is_open() {
-                operator.arguments(&mut |argument| needed[argument as usize] = true);
+                operator.arguments(program, &mut |argument| needed[argument as usize] = true);
             }
         }
         let mut truths = Truths::default();
@@ -124,14 +124,16 @@ impl Operator {
                 | Operator::Within(..)
                 | Operator::Ago(..)
                 | Operator::SetSince(..)
+                | Operator::InSetWindow(_)
         )
     }
 
-    pub(crate) fn arguments(self, found: &mut impl FnMut(At)) {
+    pub(crate) fn arguments(self, program: &Program, found: &mut impl FnMut(At)) {
         match self {
             Operator::Did(_)
             | Operator::Sign(_)
             | Operator::Is(_)
+            | Operator::Compares(_)
             | Operator::Constant(_)
             | Operator::Side(_)
             | Operator::Set(_) => {}
@@ -155,6 +157,11 @@ impl Operator {
             | Operator::SetSince(a, b, _) => {
                 found(a);
                 found(b);
+            }
+            Operator::InSetWindow(place) => {
+                let clock = program.set_clocks[place as usize].clock;
+                found(clock.holds);
+                found(clock.comes);
             }
         }
     }
