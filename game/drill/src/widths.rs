@@ -38,18 +38,26 @@ widths! {
 
 /// The widths that can be read at a moment.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Widths([Option<Micrometres>; Width::ALL.len()]);
+pub struct Widths {
+    /// Nought where nothing can be read.
+    read: [Micrometres; Width::ALL.len()],
+    /// Bit n: the n-th can be read.
+    known: u8,
+}
 
 impl Widths {
     /// What can be read of a width, in µm. `None`: nothing.
     pub fn of(&self, width: Width) -> Option<Micrometres> {
-        self.0[width as usize]
+        let known = self.known >> width as u8 & 1 == 1;
+        known.then(|| self.read[width as usize])
     }
 
     /// The same with one more to be read.
     #[must_use]
     pub fn with(mut self, width: Width, read: Option<Micrometres>) -> Widths {
-        self.0[width as usize] = read;
+        self.read[width as usize] = read.unwrap_or_default();
+        self.known &= !(1 << width as u8);
+        self.known |= u8::from(read.is_some()) << width as u8;
         self
     }
 }

@@ -147,8 +147,6 @@ pub(crate) struct Asks {
     pub(crate) intents: u64,
     pub(crate) signs: u64,
     pub(crate) conditions: u64,
-    /// Widths.
-    pub(crate) widths: bool,
     reaches: bool,
     /// Every observation: it counts them.
     all: bool,
@@ -163,9 +161,9 @@ impl Asks {
     }
 
     /// Whether an observation after signs can tell the program anything, if `changed` are the
-    /// conditions that changed, and so many widths did or did not.
-    pub(crate) fn after(&self, seen: &Observation, changed: u64, widths: bool) -> bool {
-        self.all || seen.says(self.signs) || self.conditions & changed != 0 || self.widths && widths
+    /// conditions that changed. Of widths it knows nothing.
+    pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
+        self.all || seen.says(self.signs) || self.conditions & changed != 0
     }
 }
 
@@ -268,7 +266,6 @@ impl Program {
     pub(crate) fn asks(&self) -> Asks {
         let mut asks = Asks {
             all: self.counts(),
-            widths: !self.comparisons.is_empty(),
             ..Asks::default()
         };
         for operator in &self.operators {

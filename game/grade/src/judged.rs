@@ -211,10 +211,11 @@ impl Judged {
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
         let known = self.world.conditions(&state.world, Some(intent));
-        let widths = self.widths(state);
+        let widths = self.widths(&self.after, state);
         if self.asks.before(intent.kind()) {
-            let before = Observation::before_with(known, &state.world, intent).reading(widths);
+            let mut before = Observation::before_with(known, &state.world, intent);
             let plan = &self.before[intent.kind() as usize];
+            before.read(self.widths(plan, state));
             self.observe(plan, state, &before, hear);
         }
         let mut after = Observation::default();
@@ -224,19 +225,17 @@ impl Judged {
                 hear(JudgedOutcome::World(outcome));
             });
         let changed = after.settle_without_widths(&self.world, &state.world).0 ^ known.0;
-        let read = self.widths(state);
-        if self.asks.after(&after, changed, read != widths) {
-            self.observe(&self.after, state, &after.reading(read), hear);
+        let read = self.widths(&self.after, state);
+        if self.asks.after(&after, changed) || read != widths {
+            after.read(read);
+            self.observe(&self.after, state, &after, hear);
         }
     }
 
-    /// The widths that can be read, if the rules compare any.
-    fn widths(&self, state: &JudgedState) -> Widths {
-        if self.asks.widths {
-            self.world.widths(&state.world)
-        } else {
-            Widths::default()
-        }
+    /// The widths that can be read, if a plan compares any.
+    fn widths(&self, plan: &Plan, state: &JudgedState) -> Option<Widths> {
+        let reads = plan.reads_widths;
+        reads.then(|| self.world.widths(&state.world))
     }
 
     fn after_signs(
@@ -253,9 +252,10 @@ impl Judged {
         });
         if after.has_signs() {
             after.settle_without_widths(&self.world, &state.world);
-            if self.asks.after(&after, u64::MAX, true) {
-                let read = self.widths(state);
-                self.observe(&self.after, state, &after.reading(read), hear);
+            let read = self.widths(&self.after, state);
+            if self.asks.after(&after, u64::MAX) || read.is_some() {
+                after.read(read);
+                self.observe(&self.after, state, &after, hear);
             }
         } else if looks {
             let seen = Observation::quiet(&self.world, &state.world);

@@ -101,10 +101,11 @@ impl Observation {
         self.conditions
     }
 
-    /// The same observation with the widths that can be read.
-    #[must_use]
-    pub(crate) fn reading(self, widths: Widths) -> Observation {
-        Observation { widths, ..self }
+    /// Takes up the widths that can be read, if there is a need of them.
+    pub(crate) fn read(&mut self, widths: Option<Widths>) {
+        if let Some(widths) = widths {
+            self.widths = widths;
+        }
     }
 
     /// Whether any sign came.
@@ -160,6 +161,11 @@ impl Observation {
 
 #[cfg(test)]
 impl Observation {
+    /// The same with the widths that can be read.
+    pub(crate) fn reading(self, widths: Widths) -> Observation {
+        Observation { widths, ..self }
+    }
+
     /// What is to be seen after it while nothing comes.
     pub(crate) fn as_quiet(self) -> Observation {
         Observation {

@@ -15,6 +15,8 @@ pub(crate) struct Plan {
     operators: Vec<(At, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
+    /// Whether it compares widths, so that an observation has to bring them.
+    pub(crate) reads_widths: bool,
 }
 
 impl Plan {
@@ -64,12 +66,14 @@ impl Plan {
             truths[at / 64] |= u64::from(*known == Known::Truth(true)) << (at % 64);
         }
         let operators = program.operators.iter().enumerate();
-        let operators = operators
+        let operators: Vec<(At, Operator)> = operators
             .filter(|&(at, _)| needed[at] && known[at].is_open())
             .map(|(at, &operator)| (at as At, operator))
             .collect();
+        let compares = |&(_, operator): &(At, Operator)| matches!(operator, Operator::Compares(_));
         Plan {
             truths,
+            reads_widths: operators.iter().any(compares),
             operators,
             roots: Vec::new(),
         }
