@@ -83,6 +83,8 @@ impl SetClock {
 
 impl Program {
     /// The half-slots for which an operator with a window over sets holds, and its memory after it.
+    // Apart, so that sets without a window do not pay for it.
+    #[inline(never)]
     pub(crate) fn in_set_window<const GAP: bool>(
         &self,
         place: u8,
