@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use rackproof_buffer::Halves;
+use rackproof_buffer::{Half, Halves};
 use rackproof_model::key::Coder;
 
 use crate::{
@@ -48,35 +48,111 @@ pub(crate) struct SetClock {
 }
 
 impl SetClock {
+    /// Where its clocks lie: those of one side after those of the other, or of slots as a whole.
+    fn parts(self, slots: u8) -> impl Iterator<Item = (Half, Range<usize>)> {
+        let clocks = match self.grain {
+            Grain::Half | Grain::Slot => usize::from(slots),
+            Grain::Side => 1,
+        };
+        let sides = if self.grain == Grain::Slot { 1 } else { 2 };
+        let parts = Half::BOTH.into_iter().take(sides).enumerate();
+        parts.map(move |(number, half)| {
+            let first = self.first + number * clocks;
+            (half, first..first + clocks)
+        })
+    }
+
     fn places(self, slots: u8) -> Range<usize> {
         self.first..self.first + self.grain.clocks(usize::from(slots))
     }
 
-    /// The bits of a set that stand for its clocks, in their order.
-    fn bits(self, set: Halves, slots: u8) -> u128 {
+    /// Puts what holds for the clocks of a part into a set, bit k for the k-th clock.
+    fn put(self, set: &mut Halves, half: Half, bits: u64, all: Halves) {
         match self.grain {
-            Grain::Half => u128::from(set.infeed) | u128::from(set.outfeed) << slots,
-            Grain::Slot => u128::from(set.infeed),
-            Grain::Side => u128::from(set.infeed & 1 | (set.outfeed & 1) << 1),
+            Grain::Half => *set.of_mut(half) = bits,
+            Grain::Slot => (set.infeed, set.outfeed) = (bits, bits),
+            Grain::Side => *set.of_mut(half) = if bits & 1 == 1 { all.of(half) } else { 0 },
+        }
+    }
+}
+
+/// What holds and what comes for some clocks, a bit for each.
+#[derive(Clone, Copy, Debug)]
+struct Bits {
+    holds: u64,
+    comes: u64,
+    /// How many clocks there are.
+    count: usize,
+}
+
+impl Bits {
+    /// Whether nothing comes and all goes on, so that each clock runs by itself. It mostly is so.
+    fn is_plain(self) -> bool {
+        let all = u64::MAX >> (64 - self.count);
+        self.comes == 0 && self.holds & all == all
+    }
+
+    fn of(self, at: usize) -> (bool, bool) {
+        (self.holds >> at & 1 == 1, self.comes >> at & 1 == 1)
+    }
+}
+
+impl Clock {
+    /// The clocks for which the operator holds, and all of them after a moment or a gap.
+    fn step_all<const GAP: bool>(self, clocks: &mut [u32], bits: Bits) -> u64 {
+        let mut counting = 0;
+        if bits.is_plain() {
+            let least = if self.within { 1 } else { self.most };
+            for (at, clock) in clocks.iter().enumerate() {
+                counting |= u64::from(*clock >= least) << at;
+            }
+            return counting;
+        }
+        for (at, clock) in clocks.iter_mut().enumerate() {
+            let (holds, comes) = bits.of(at);
+            let now = self.now(*clock, holds, comes);
+            *clock = if holds || !GAP { now } else { 0 };
+            counting |= u64::from(self.counts(now)) << at;
+        }
+        counting
+    }
+
+    /// The least room of all.
+    fn room_of_all(self, clocks: &[u32], bits: Bits) -> Option<u32> {
+        if bits.is_plain() {
+            let rooms = clocks.iter().map(|&clock| self.room(clock, true, false));
+            return rooms.flatten().min();
+        }
+        let rooms = clocks.iter().enumerate().map(|(at, &clock)| {
+            let (holds, comes) = bits.of(at);
+            self.room(clock, holds, comes)
+        });
+        rooms.flatten().min()
+    }
+
+    /// Lets half-moments go by on all.
+    fn age_all(self, clocks: &mut [u32], half_moments: u32) {
+        if self.within {
+            for clock in clocks {
+                *clock = clock.saturating_sub(half_moments);
+            }
+        } else {
+            for clock in clocks {
+                *clock = self.aged(*clock, half_moments);
+            }
         }
     }
 
-    /// The set that such bits stand for.
-    fn set(self, bits: u128, all: Halves, slots: u8) -> Halves {
-        let side = |bit: u32, all: u64| if bits >> bit & 1 == 1 { all } else { 0 };
-        match self.grain {
-            Grain::Half => Halves {
-                infeed: bits as u64 & all.infeed,
-                outfeed: (bits >> slots) as u64 & all.outfeed,
-            },
-            Grain::Slot => Halves {
-                infeed: bits as u64 & all.infeed,
-                outfeed: bits as u64 & all.outfeed,
-            },
-            Grain::Side => Halves {
-                infeed: side(0, all.infeed),
-                outfeed: side(1, all.outfeed),
-            },
+    /// Lets half-moments go by in which all stays as it is.
+    fn drift_all(self, clocks: &mut [u32], bits: Bits, half_moments: u32) {
+        if bits.is_plain() {
+            return self.age_all(clocks, half_moments);
+        }
+        for (at, clock) in clocks.iter_mut().enumerate() {
+            let (holds, comes) = bits.of(at);
+            if !self.stands(holds, comes) {
+                *clock = self.aged(*clock, half_moments);
+            }
         }
     }
 }
@@ -92,25 +168,22 @@ impl Program {
         watch: &mut Watch,
     ) -> Halves {
         let kind = self.set_clocks[usize::from(place)];
-        let (mut holds, mut comes) = self.set_bits(kind, values);
-        let mut counting = 0_u128;
-        for (at, clock) in watch.set_clocks[kind.places(self.slots)]
-            .iter_mut()
-            .enumerate()
-        {
-            let (is_held, is_come) = (holds & 1 == 1, comes & 1 == 1);
-            let now = kind.clock.now(*clock, is_held, is_come);
-            *clock = if is_held || !GAP { now } else { 0 };
-            counting |= u128::from(kind.clock.counts(now)) << at;
-            (holds, comes) = (holds >> 1, comes >> 1);
+        let (all, mut found) = (Halves::all(self.slots), Halves::NONE);
+        for (half, places) in kind.parts(self.slots) {
+            let bits = self.bits_of(kind, half, values, places.len());
+            let clocks = &mut watch.set_clocks[places];
+            let counting = kind.clock.step_all::<GAP>(clocks, bits);
+            kind.put(&mut found, half, counting, all);
         }
-        kind.set(counting, Halves::all(self.slots), self.slots)
+        found
     }
 
-    /// What holds and what came, a bit for each clock.
-    fn set_bits(&self, kind: SetClock, values: &Values<'_>) -> (u128, u128) {
-        let bits = |at: At| kind.bits(values.set(at), self.slots);
-        (bits(kind.clock.holds), bits(kind.clock.comes))
+    fn bits_of(&self, kind: SetClock, half: Half, values: &Values<'_>, count: usize) -> Bits {
+        Bits {
+            holds: values.set(kind.clock.holds).of(half),
+            comes: values.set(kind.clock.comes).of(half),
+            count,
+        }
     }
 
     /// How many half-moments it takes until a half-slot comes into a window or leaves it, if all
@@ -118,11 +191,10 @@ impl Program {
     pub(crate) fn set_room(&self, watch: &Watch, values: &Values<'_>) -> Option<u32> {
         let mut least: Option<u32> = None;
         for &kind in &self.set_clocks {
-            let (mut holds, mut comes) = self.set_bits(kind, values);
-            for &clock in &watch.set_clocks[kind.places(self.slots)] {
-                let room = kind.clock.room(clock, holds & 1 == 1, comes & 1 == 1);
+            for (half, places) in kind.parts(self.slots) {
+                let bits = self.bits_of(kind, half, values, places.len());
+                let room = kind.clock.room_of_all(&watch.set_clocks[places], bits);
                 least = [least, room].into_iter().flatten().min();
-                (holds, comes) = (holds >> 1, comes >> 1);
             }
         }
         least
@@ -131,24 +203,30 @@ impl Program {
     /// Lets half-moments go by in which all stays as it is in `values`.
     pub(crate) fn set_drift(&self, watch: &mut Watch, values: &Values<'_>, half_moments: u32) {
         for &kind in &self.set_clocks {
-            let (mut holds, mut comes) = self.set_bits(kind, values);
-            for clock in &mut watch.set_clocks[kind.places(self.slots)] {
-                if !kind.clock.stands(holds & 1 == 1, comes & 1 == 1) {
-                    *clock = kind.clock.aged(*clock, half_moments);
-                }
-                (holds, comes) = (holds >> 1, comes >> 1);
+            for (half, places) in kind.parts(self.slots) {
+                let bits = self.bits_of(kind, half, values, places.len());
+                let clocks = &mut watch.set_clocks[places];
+                kind.clock.drift_all(clocks, bits, half_moments);
             }
         }
     }
 
-    /// Lets half-moments go by on all clocks of sets. Whether one of them turned: see
-    /// [`Clock::turned`].
-    pub(crate) fn set_age(&self, watch: &mut Watch, half_moments: u32) -> bool {
+    /// Lets half-moments go by on all clocks of sets.
+    pub(crate) fn set_age(&self, watch: &mut Watch, half_moments: u32) {
+        for &kind in &self.set_clocks {
+            let clocks = &mut watch.set_clocks[kind.places(self.slots)];
+            kind.clock.age_all(clocks, half_moments);
+        }
+    }
+
+    /// Lets the last half-moment before a moment go by on all clocks of sets. Whether one of them
+    /// turned: see [`Clock::turned`].
+    pub(crate) fn set_arrive(&self, watch: &mut Watch) -> bool {
         let mut turns = false;
         for &kind in &self.set_clocks {
             for clock in &mut watch.set_clocks[kind.places(self.slots)] {
                 let before = *clock;
-                *clock = kind.clock.aged(before, half_moments);
+                *clock = kind.clock.aged(before, 1);
                 turns |= kind.clock.turned(before, *clock);
             }
         }

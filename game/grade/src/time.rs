@@ -87,7 +87,7 @@ impl Program {
             *clock = kind.aged(before, 1);
             turns |= kind.turned(before, *clock);
         }
-        self.set_age(watch, 1) | turns
+        self.set_arrive(watch) | turns
     }
 
     /// The time until an operator with a window comes out otherwise if nothing happens. `broke`
