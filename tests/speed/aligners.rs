@@ -2,8 +2,8 @@
 //!
 //! `cargo bench -p rackproof --no-default-features --bench aligners`
 //!
-//! The other aligner is pm4py, by `tests/outside/scripts/alignment_times.py`, if the environment that
-//! `PM4PY` names is there. It is under the AGPL, and runs as a program of its own.
+//! The other aligner is pm4py, by `tests/outside/scripts/alignment_times.py`, if the environment
+//! that `PM4PY` names is there. It is under the AGPL, and runs as a program of its own.
 #![expect(
     clippy::expect_used,
     clippy::print_stdout,
@@ -35,7 +35,7 @@ fn ours((tasks, trace): &(Tasks, Vec<Event>)) -> (f64, u32) {
     (least, cost)
 }
 
-/// What the other aligner prints: for each question its milliseconds and the cost, or nothing.
+/// What the other aligner answers: for each question its milliseconds and the cost, or nothing.
 fn theirs() -> Option<Vec<Option<(f64, u32)>>> {
     let folder = env::var("PM4PY").unwrap_or_else(|_| {
         let home = env::var("HOME").unwrap_or_default();
@@ -62,7 +62,8 @@ fn theirs() -> Option<Vec<Option<(f64, u32)>>> {
         let (time, cost) = line.split_once(' ')?;
         Some((time.parse().ok()?, cost.parse().ok()?))
     };
-    Some(said.lines().map(answer).collect())
+    let answers = said.lines().filter_map(|line| line.strip_prefix("answer "));
+    Some(answers.map(answer).collect())
 }
 
 fn main() {

@@ -1,8 +1,8 @@
 """How long pm4py takes for the two questions of game/alignment/benches/speed/questions.rs.
 
 Run in an environment of its own: pip install pm4py==2.7.23.11; python3 alignment_times.py [LIMIT]
-Prints a line for each: milliseconds of one alignment and its cost, or "none" if there was no answer
-in LIMIT seconds (30 if not given). Loading does not count.
+Prints "answer", then milliseconds of one alignment and its cost, or "none" if there was no answer in
+LIMIT seconds (30 if not given). Loading does not count. What pm4py itself prints stands between.
 pm4py is under the AGPL: it runs here as a program of its own.
 """
 import multiprocessing
@@ -57,9 +57,9 @@ def main():
         assert answer.get(timeout=300) == "ready"
         try:
             seconds, cost = answer.get(timeout=limit)
-            print(f"{seconds * 1000} {cost}")
+            print(f"answer {seconds * 1000} {cost}")
         except queue.Empty:
-            print("none")
+            print("answer none")
         asked.kill()
         asked.join()
 

@@ -1,7 +1,7 @@
 //! What an alignment costs: a loop of 12 steps with 60 events, and 20 slots in any order.
 //!
-//! `cargo bench -p rackproof-alignment --bench speed`. `cargo bench --bench aligners` of the program
-//! puts the same two questions to another aligner.
+//! `cargo bench -p rackproof-alignment --bench speed`. The program's own bench `aligners` puts the
+//! same two questions to another aligner.
 #![expect(clippy::expect_used, reason = "a benchmark stops where it fails")]
 
 mod questions;

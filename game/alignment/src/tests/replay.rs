@@ -2,8 +2,8 @@
 //! 0.8797. This crate aligns and does not replay; that the figures come out says that the log, on
 //! which the costs of alignments are compared, is the one of the book.
 //!
-//! Source: van der Aalst, Process Mining, the log of 1,391 cases and its models N1, N2 and N3; counts
-//! of tokens as another replay had them.
+//! Source: van der Aalst, Process Mining, the log of 1,391 cases and its models N1, N2 and N3, from
+//! memory; counts of tokens as another replay had them.
 
 use super::outside::{COSTS, row};
 
