@@ -314,7 +314,7 @@ fn same_in_pieces(
         program.step(&mut pieces, seen);
         if let Some(margins) = &mut margins {
             margins.observe(seen, now);
-            for truth in margins.truths() {
+            for truth in margins.truths(seen) {
                 prop_assert_eq!(truth, expected[observed], "{} at {}", text, at);
             }
         }

@@ -11,11 +11,13 @@
 //! They are taken where something is done or heard, where a window runs out, and right before. The
 //! monitors of a proof have no need of them: only a grade keeps this memory.
 
+use rackproof_drill::IntentKind;
 use rackproof_model::Micros;
 
 use crate::{
     Moment, Observation, Program, Watch, WidthRead,
     formula::{At, Values},
+    known::{Known, Sort, known},
     prepared::Prepared,
 };
 
@@ -55,6 +57,9 @@ pub(crate) struct Measured {
     layouts: Vec<Layout>,
     /// The number of each rule that has a margin, and its operator.
     roots: Vec<(usize, At)>,
+    /// For each kind of intent, for signs, and for time that passes: whether no margin can be near
+    /// then, and nothing is to be remembered.
+    far: Vec<bool>,
 }
 
 impl Measured {
@@ -73,11 +78,33 @@ impl Measured {
             .iter()
             .flat_map(|layout| layout.read.iter().copied());
         let read: Vec<At> = read.chain(roots.iter().map(|&(_, root)| root)).collect();
+        let needed = program.needed_for(&read);
+        let mut operators = program.operators.iter().zip(&needed);
+        let remembers = operators.any(|(operator, needed)| *needed && operator.remembers());
+        let is_far = |sort| {
+            let known = known(program, sort);
+            let is_known = |at: At| matches!(known[at as usize], Known::Truth(_));
+            !remembers && roots.iter().all(|&(_, root)| is_known(root))
+        };
+        let before = IntentKind::ALL.iter().map(|&(_, kind)| Sort::Before(kind));
+        let sorts = before.chain([Sort::After, Sort::Quiet]);
         Some(Measured {
+            far: sorts.map(is_far).collect(),
             prepared: Prepared::part(program.clone(), &read),
             layouts,
             roots,
         })
+    }
+}
+
+impl Measured {
+    fn is_far(&self, seen: &Observation) -> bool {
+        let sort = match seen.intent() {
+            Some(kind) => kind as usize,
+            None if seen.is_quiet() => IntentKind::ALL.len() + 1,
+            None => IntentKind::ALL.len(),
+        };
+        self.far[sort]
     }
 }
 
@@ -117,6 +144,10 @@ impl<'r> Margins<'r> {
 
     /// Lets an observation pass.
     pub(crate) fn observe(&mut self, seen: &Observation, moment: Moment) {
+        if self.measured.is_far(seen) {
+            self.present.iter_mut().for_each(|spares| spares.fill(None));
+            return;
+        }
         let values = self.measured.prepared.step(&mut self.watch, seen);
         self.quiet = seen.is_quiet();
         self.take::<false>(&values, seen, moment);
@@ -182,9 +213,13 @@ impl<'r> Margins<'r> {
         spares.into_iter().find(|spare| spare.amount() < 0)
     }
 
-    /// Whether the first rule is true by its margin, for a test.
+    /// Whether the first rule is true by its margin in each measure that it has, for a test. None
+    /// where no margin was worked out.
     #[cfg(test)]
-    pub(crate) fn truths(&self) -> Vec<bool> {
+    pub(crate) fn truths(&self, seen: &Observation) -> Vec<bool> {
+        if self.measured.is_far(seen) {
+            return Vec::new();
+        }
         let root = self.measured.roots[0].1;
         let tracks = self.tracks.iter();
         tracks.filter_map(|track| track.is_true(root)).collect()

@@ -118,7 +118,7 @@ impl Plan {
 
 impl Operator {
     /// Whether it keeps something in memory, so that no observation may pass it by.
-    fn remembers(self) -> bool {
+    pub(crate) fn remembers(self) -> bool {
         matches!(
             self,
             Operator::Previously(..)

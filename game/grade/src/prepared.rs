@@ -30,6 +30,22 @@ pub struct Marks {
     pub(crate) roots: Vec<At>,
 }
 
+impl Program {
+    /// For each operator: whether one of these rests on it, or is it.
+    pub(crate) fn needed_for(&self, read: &[At]) -> Vec<bool> {
+        let mut needed = vec![false; self.operators.len()];
+        for &at in read {
+            needed[at as usize] = true;
+        }
+        for (at, operator) in self.operators.iter().enumerate().rev() {
+            if needed[at] {
+                operator.arguments(self, &mut |argument| needed[argument as usize] = true);
+            }
+        }
+        needed
+    }
+}
+
 impl Prepared {
     /// A program of which these operators are read.
     pub(crate) fn new(program: Program, read: &[At]) -> Prepared {
@@ -40,15 +56,7 @@ impl Prepared {
     /// A program of which these operators are read, and of whose memory only what they rest on is
     /// kept.
     pub(crate) fn part(program: Program, read: &[At]) -> Prepared {
-        let mut needed = vec![false; program.operators.len()];
-        for &at in read {
-            needed[at as usize] = true;
-        }
-        for (at, operator) in program.operators.iter().enumerate().rev() {
-            if needed[at] {
-                operator.arguments(&program, &mut |argument| needed[argument as usize] = true);
-            }
-        }
+        let needed = program.needed_for(read);
         Prepared::keeping(program, read, &needed)
     }
 
