@@ -55,8 +55,8 @@ struct Journals {
     /// The journal in which each rule is put to the test and kept: what is done there that it
     /// speaks of.
     kept: &'static [(&'static str, &'static str, &'static str)],
-    /// Rules that no journal of this drill breaks. None of severity Stop that can be broken in its
-    /// course is among them.
+    /// Rules of which no journal of this drill is told. None of severity Stop that can be broken in
+    /// its course is among them.
     unbroken: &'static [&'static str],
     /// Rules that none keeps though put to the test.
     untested: &'static [&'static str],

@@ -77,6 +77,27 @@ fn a_finding_says_what_was_true_and_from_where_it_could_be_seen() {
     }
 }
 
+/// Source: the machine file (boards of 160 mm and 220 mm, 0.8 mm of side play) and the rule (from
+/// 0.4 mm to 2 mm of play).
+#[test]
+fn a_finding_on_a_width_says_how_far_it_was_from_its_limit() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let path = play("production-width", folder.path());
+    let (_, object) = grade(&path);
+    let missed = serde_json::json!({
+        "um": -59_600, "read_um": 160_800, "limit_um": 220_400, "least": true,
+    });
+    assert_eq!(object["breaches"][0]["missed"], missed);
+    assert_eq!(object["margins"][0]["spare"], missed);
+    let (_, said) = said_of(&["grade", &path.to_string_lossy()]);
+    let finding = "160.8 mm was read: 59.6 mm under the limit of 220.4 mm.";
+    assert!(said.contains(finding), "{said}");
+    let path = play("production-started", folder.path());
+    let (_, said) = said_of(&["grade", &path.to_string_lossy()]);
+    let kept = "At the nearest 220.8 mm: 0.4 mm to spare, at least 220.4 mm.";
+    assert!(said.contains(kept), "{said}");
+}
+
 /// Boards, order and traceability, and the line. Source: the journals, counted by hand. In this
 /// drill the unit stands in Production at the start, so that the line stands all the time.
 #[test]

@@ -14,6 +14,7 @@ mod problems;
 mod said;
 mod shipped;
 mod sources;
+mod statistics;
 mod values;
 
 use std::collections::BTreeSet;

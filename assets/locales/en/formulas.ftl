@@ -1,4 +1,4 @@
-### What can be wrong in formulas with a window, what there can be too much of, and margins.
+### What can be wrong in formulas with a window or a width, what there can be too much of, and margins.
 ### problem-*: what was found. expected-*: what should stand there. hint-*: what may help.
 
 ## Windows
@@ -7,8 +7,12 @@ problem-window-two = This operator has two windows.
 expected-window-one = Either within_s or ago_s.
 problem-window-grid = This window is not a whole number of tenths of a second.
 expected-window-grid = A time such as 0.4 or 12.0.
-problem-window-set = A window stands over a set of half-slots. It would need a clock for each of them.
-hint-window-set = Put Every, Some or AtBelts inside the window: Once(within_s: 5.0, of: Every(…)).
+
+## Widths
+
+problem-width-itself = A width is compared with itself.
+expected-width-other = Another width to count from, or none.
+hint-width-itself = Without over the width is compared with mm alone: AtLeast(width: Counted, mm: 50.0).
 
 ## Limits. Each names what to do.
 
@@ -23,6 +27,10 @@ problem-sets-many = The formulas remember more than { $most } sets of half-slots
 hint-sets-many = Let rules share definitions, or put Every, Some or AtBelts inside Since.
 problem-windows-many = The formulas have more than { $most } windows in all.
 hint-windows-many = Let rules share windows: equal ones over the same formulas count once.
+problem-set-windows-many = Windows over sets need more than { $most } clocks in all: one over half-slots takes 80, over whole slots 40, over whole sides 2.
+hint-set-windows-many = Put WholeSlots or PartSlots inside the window, or Every, Some or AtBelts: then it needs fewer clocks, or one.
+problem-comparisons-many = The formulas compare widths in more than { $most } ways.
+hint-comparisons-many = Let rules share comparisons: equal ones count once.
 problem-memory-large = The formulas remember more than { $most } bits in all.
 hint-memory-large = Fewer sets help most: one set of the largest rack takes 80 bits, a window some 25.
 problem-nesting-deep = Formulas stand in each other more than { $most } deep, definitions counted in.
@@ -30,6 +38,15 @@ hint-nesting-deep = Use And and Or with long lists instead of lists in lists.
 
 ## Margins
 
-head-margins = Rules with a window: how near it was
+head-margins = Rules with a time or a width: how near it was
 margin-kept = { $rule } Time to spare at the nearest: { $time }.
 margin-missed = { $rule } Missed by { $time }.
+margin-width-kept = { $rule } At the nearest { $read }: { $by } to spare, { $limit }.
+margin-width-missed = { $rule } Missed at { $read }: { $beyond }.
+# In the two above, and by itself in a finding. $by is a length without a sign.
+margin-beyond-least = { $by } under the limit of { $limit }
+margin-beyond-most = { $by } over the limit of { $limit }
+margin-limit-least = at least { $limit }
+margin-limit-most = at most { $limit }
+finding-missed-width = { $read } was read: { $beyond }.
+finding-missed-time = Missed by { $time }.

@@ -2,6 +2,7 @@
 
 prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
 prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
+prove-rules-large = { $drill }: its rules have windows over sets that remember more than a key of a state can hold. Nothing was proved. Attempts are graded by them all the same. Put WholeSlots, Every or AtBelts inside the windows to have it proved.
 prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.

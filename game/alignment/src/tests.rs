@@ -2,6 +2,7 @@
 
 mod notation;
 mod outside;
+mod replay;
 mod small;
 mod tables;
 mod whole;

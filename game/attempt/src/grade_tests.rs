@@ -22,13 +22,17 @@ const JOURNALS: [&str; 5] = [
     include_str!("../../../tests/journals/left-inside/emergency-for-stop.ron"),
 ];
 
-/// A rule that time alone can break, and one with a window: so that margins and breaches by nothing
-/// but time are in the grade too.
+/// Rules that time alone can break, with windows, one of them over half-slots, and with widths: so
+/// that margins and breaches by nothing but time are in the grade too.
 fn timed_rules(rules: &str) -> String {
     let more = "Rule(name: \"hand-long\", severity: Minor, source: \"made up\",
             always: Not(Historically(within_s: 2.0, of: Is(HandIn)))),
         Rule(name: \"look-old\", severity: Minor, source: \"made up\",
             always: Implies(Did(Start), Once(within_s: 40.0, of: Did(LookMouth)))),
+        Rule(name: \"looks-old\", severity: Minor, source: \"made up\",
+            always: Not(Some(Since(ago_s: 20.0, held: Not(Did(HoldDeclare)), since: SeenEmpty)))),
+        Rule(name: \"narrow\", severity: Minor, source: \"made up\",
+            always: Implies(Did(Start), AtLeast(width: Counted, over: NextStored, mm: 0.0))),
         ";
     rules.replacen(
         "Rule(name: \"rails-unproven\"",
@@ -118,6 +122,7 @@ fn however_it_is_come_by_the_grade_is_the_same() {
     let timed = texts.read(&Problems::new()).expect("it has no problem");
     let plain = exercise();
     let (mut compared, mut by_time, mut guesses) = (0, 0, 0);
+    let mut missed = Vec::new();
     // Without its one look it is declared blindly.
     let blind = JOURNALS[2].replacen("LookInfeedSide,", "", 1);
     let journals: Vec<&str> = JOURNALS.into_iter().chain([blind.as_str()]).collect();
@@ -132,6 +137,7 @@ fn however_it_is_come_by_the_grade_is_the_same() {
                 .filter(|one| one.intent.is_none())
                 .count();
             guesses += grade.guesses.len();
+            missed.extend(grade.breaches.iter().filter_map(|one| one.missed));
             let references = References::of(attempt.judged(), &exercise.procedure);
             assert_eq!(grade.reference, references.of_way(grade.way));
             let mut same = |other: Grade, how: &str| {
@@ -161,6 +167,8 @@ fn however_it_is_come_by_the_grade_is_the_same() {
     assert!(compared > 1_000, "{compared}");
     assert!(by_time > 0, "none was broken by time alone");
     assert!(guesses > 0, "nobody guessed");
+    let narrow = missed.iter().any(|one| one.amount() == -60_000 + 800);
+    assert!(narrow, "none was missed by a width: {missed:?}");
 }
 
 /// Up to a question of the clear-out, then its answer so much later.

@@ -5,7 +5,7 @@
 //! It stands here because the core, benches too, names no clock.
 //!
 //! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and
-//!   of half an hour;
+//!   of half an hour, and one of them over half-slots;
 //! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
 #![expect(
@@ -43,8 +43,9 @@ fn judged(text: &str) -> Judged {
     Judged::new(world(), rules.expect("it has no problem"))
 }
 
-/// The shipped rules, and as many with windows as make forty. Sixteen windows, all different.
-fn forty(first: &str, step: u32) -> String {
+/// The shipped rules, and as many with windows as make forty. Sixteen windows, all different; with
+/// `over_sets` the first is one for each half-slot.
+fn forty(first: &str, step: u32, over_sets: bool) -> String {
     let shipped = RULES.matches("Rule(name:").count();
     let signs = ["Took", "Crack", "LooksVoided", "HandEntered"];
     let windows: Vec<String> = (0..40 - shipped)
@@ -52,6 +53,9 @@ fn forty(first: &str, step: u32) -> String {
             let (tenths, sign) = (at % 16, signs[at % 4]);
             let window = format!("{first}.{}", (tenths as u32 * step) % 10);
             let formula = match at % 4 {
+                _ if at == 0 && over_sets => format!(
+                    "Implies(Did(HoldDeclare), Every(Once(within_s: {window}, of: SeenEmpty)))"
+                ),
                 0 => format!("Implies(Did(Start), Once(within_s: {window}, of: Sign({sign})))"),
                 1 => format!("Implies(Did(Stop), Once(ago_s: {window}, of: Sign({sign})))"),
                 2 => format!(
@@ -180,8 +184,12 @@ fn main() {
     let attempt = attempt();
     let plain = event(&judged(RULES), &attempt);
     println!("shipped rules: {plain:.0} ns an event");
-    for (name, first, step) in [("0.1 s to 0.9 s", "0", 1), ("half an hour", "1799", 1)] {
-        let judged = judged(&forty(first, step).replace("0.0,", "0.5,"));
+    for (name, first, over_sets) in [
+        ("0.1 s to 0.9 s", "0", false),
+        ("half an hour", "1799", false),
+        ("half an hour, one over half-slots", "1799", true),
+    ] {
+        let judged = judged(&forty(first, 1, over_sets).replace("0.0,", "0.5,"));
         let count = judged.rules().list.len();
         let spent = event(&judged, &attempt);
         println!("{count} rules, windows of {name}: {spent:.0} ns an event");

@@ -144,6 +144,15 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         )?;
         return Ok(Exit::WrongUse);
     }
+    if !exercise.rules.fit_keys() {
+        let name = [("drill", Arg::from(exercise.drill.id.as_str()))];
+        write!(
+            out,
+            "{}",
+            wrapped("", 0, &words.say("prove-rules-large", &name))
+        )?;
+        return Ok(Exit::No);
+    }
     if !arguments.slots.is_empty() {
         return sizes::write(exercise, &chosen, &arguments.slots, out, words);
     }

@@ -32,6 +32,7 @@ mod timers;
 mod typed;
 mod vantage;
 mod view;
+mod widths;
 mod world;
 
 #[cfg(test)]
@@ -73,4 +74,5 @@ pub use strides::Mergers;
 pub use typed::WidthSlip;
 pub use vantage::{InView, Vantage};
 pub use view::PanelView;
+pub use widths::{Width, Widths};
 pub use world::{Hall, State, World};

@@ -15,6 +15,7 @@ use crate::{
 
 mod sets;
 mod temporal;
+mod widths;
 
 /// Named formulas that other formulas may use.
 #[derive(Clone, Debug, Default)]
@@ -57,7 +58,7 @@ pub(crate) struct Compiler<'c> {
 }
 
 /// Operators of the language, for hints.
-const OPERATORS: [&str; 27] = [
+const OPERATORS: [&str; 29] = [
     "Did",
     "Sign",
     "Is",
@@ -72,6 +73,8 @@ const OPERATORS: [&str; 27] = [
     "Every",
     "Some",
     "AtBelts",
+    "AtLeast",
+    "AtMost",
     "Named",
     "SeenEmpty",
     "SeenBoard",
@@ -151,10 +154,23 @@ impl<'c> Compiler<'c> {
 
     /// A formula that must give a set of half-slots. A yes or no stands for all or none.
     fn set(&mut self, value: &Value, report: Report<'_>) -> Option<At> {
-        match self.formula(value, report)? {
+        let gives = self.formula(value, report)?;
+        self.spread(gives, value, report)
+    }
+
+    /// A yes or no stands for all half-slots or none.
+    fn spread(&mut self, gives: Gives, value: &Value, report: Report<'_>) -> Option<At> {
+        match gives {
             Gives::Set(at) => Some(at),
             Gives::Truth(at) => self.push(Operator::Spread(at), value, report),
         }
+    }
+
+    fn not(&mut self, gives: Gives, value: &Value, report: Report<'_>) -> Option<Gives> {
+        Some(match gives {
+            Gives::Truth(a) => Gives::Truth(self.push(Operator::Not(a), value, report)?),
+            Gives::Set(a) => Gives::Set(self.push(Operator::SetNot(a), value, report)?),
+        })
     }
 
     /// A definition by its name, which must give a set.
@@ -164,10 +180,8 @@ impl<'c> Compiler<'c> {
         value: &Value,
         report: Report<'_>,
     ) -> Option<At> {
-        match self.named(name, value, report)? {
-            Gives::Set(at) => Some(at),
-            Gives::Truth(at) => self.push(Operator::Spread(at), value, report),
-        }
+        let gives = self.named(name, value, report)?;
+        self.spread(gives, value, report)
     }
 
     fn formula(&mut self, value: &Value, report: Report<'_>) -> Option<Gives> {
@@ -176,9 +190,12 @@ impl<'c> Compiler<'c> {
             return None;
         }
         self.depth += 1;
-        let gives = match temporal::windowed(value) {
-            Some(operator) => self.with_window(operator, value, report),
-            None => self.plain(value, report),
+        let gives = if let Some(operator) = temporal::windowed(value) {
+            self.with_window(operator, value, report)
+        } else if let Some(operator) = widths::comparing(value) {
+            self.comparison(operator, value, report)
+        } else {
+            self.plain(value, report)
         };
         self.depth -= 1;
         gives
@@ -199,12 +216,10 @@ impl<'c> Compiler<'c> {
                 Some(Gives::Truth(at))
             }
             (_, []) => self.set_atom(operator, value, report),
-            ("Not", [a]) => match self.formula(a, report)? {
-                Gives::Truth(a) => {
-                    Some(Gives::Truth(self.push(Operator::Not(a), value, report)?))
-                }
-                Gives::Set(a) => Some(Gives::Set(self.push(Operator::SetNot(a), value, report)?)),
-            },
+            ("Not", [a]) => {
+                let a = self.formula(a, report)?;
+                self.not(a, value, report)
+            }
             ("And" | "Or", [list]) => self.many(operator == "And", list, report),
             ("Implies", [a, b]) => {
                 let (a, b) = (self.truth(a, report), self.truth(b, report));

@@ -2,7 +2,7 @@
 //! Source: past-time metric temporal logic as textbooks have it.
 
 use rackproof_buffer::{Half, HalfSlot, Halves};
-use rackproof_drill::{Condition, IntentKind, SignKind};
+use rackproof_drill::{Condition, IntentKind, SignKind, Width};
 use rackproof_files::{Kind, Record, Value};
 
 use crate::{Observation, formula::SetAtom, formula_tests::SLOTS};
@@ -62,7 +62,7 @@ pub(crate) const TENTH: u64 = 200_000;
 pub(crate) fn truth_of(formula: &Value, all: &LaidOut) -> Vec<bool> {
     let (name, parts) = match &formula.kind {
         Kind::Tagged(name, parts) => (name.as_str(), parts),
-        Kind::Record(record) => return truth_in_window(record, all),
+        Kind::Record(record) => return truth_of_record(record, all),
         other => panic!("no formula: {other:?}"),
     };
     let each = |holds: &dyn Fn(usize) -> bool| (0..all.seen.len()).map(holds).collect();
@@ -154,60 +154,147 @@ fn since(a: &[bool], b: &[bool], all: &LaidOut, in_window: &dyn Fn(u64) -> bool)
     (0..all.at.len()).map(holds).collect()
 }
 
-/// The same for an operator with a window.
-fn truth_in_window(record: &Record, all: &LaidOut) -> Vec<bool> {
-    let field = |name: &str| {
-        let field = record.fields.iter().find(|field| field.name == name);
-        field.map(|field| &field.value)
+/// The same for an operator with a window, or a comparison of widths.
+fn truth_of_record(record: &Record, all: &LaidOut) -> Vec<bool> {
+    let name = record.name.as_deref();
+    if let Some("AtLeast" | "AtMost") = name {
+        return compared(record, all, name == Some("AtLeast"));
+    }
+    in_window(record, all, &|formula| truth_of(formula, all))
+}
+
+fn field<'r>(record: &'r Record, name: &str) -> Option<&'r Value> {
+    let field = record.fields.iter().find(|field| field.name == name);
+    field.map(|field| &field.value)
+}
+
+fn compared(record: &Record, all: &LaidOut, least: bool) -> Vec<bool> {
+    let width = |name: &str| {
+        let tag = field(record, name)?.tag()?;
+        let known = Width::ALL.iter().find(|(known, _)| *known == tag);
+        Some(known.expect("it is a width").1)
     };
+    let plus = match &field(record, "mm").expect("it is there").kind {
+        Kind::Decimal(decimal) if decimal.scale == 3 => decimal.mantissa,
+        other => panic!("no length: {other:?}"),
+    };
+    let holds = |seen: &Observation| {
+        let read = |width| seen.width(width).map(|read| i64::from(read.0));
+        let over = width("over").map_or(Some(0), read);
+        let (Some(found), Some(over)) = (read(width("width").expect("it is there")), over) else {
+            return false;
+        };
+        if least {
+            found >= over + plus
+        } else {
+            found <= over + plus
+        }
+    };
+    all.seen.iter().map(holds).collect()
+}
+
+/// An operator with a window over formulas that give what `of` says.
+fn in_window(record: &Record, all: &LaidOut, of: &dyn Fn(&Value) -> Vec<bool>) -> Vec<bool> {
     let tenths = |value: &Value| match &value.kind {
         Kind::Decimal(decimal) => decimal.mantissa as u64 * TENTH,
         other => panic!("no time: {other:?}"),
     };
-    let in_window = |age: u64| match (field("within_s"), field("ago_s")) {
+    let inside = |age: u64| match (field(record, "within_s"), field(record, "ago_s")) {
         (Some(within), _) => age <= tenths(within),
         (_, Some(ago)) => age >= tenths(ago),
         _ => panic!("no window"),
     };
-    let of = |name: &str| truth_of(field(name).expect("it is there"), all);
+    let of = |name: &str| of(field(record, name).expect("it is there"));
     let ages = |now: usize, then: usize| all.at[now] - all.at[then];
     let nows = 0..all.at.len();
     match record.name.as_deref() {
         Some("Once") => {
             let a = of("of");
-            nows.map(|now| (0..=now).any(|then| in_window(ages(now, then)) && a[then]))
+            nows.map(|now| (0..=now).any(|then| inside(ages(now, then)) && a[then]))
                 .collect()
         }
         Some("Historically") => {
             let a = of("of");
-            nows.map(|now| (0..=now).all(|then| !in_window(ages(now, then)) || a[then]))
+            nows.map(|now| (0..=now).all(|then| !inside(ages(now, then)) || a[then]))
                 .collect()
         }
-        _ => since(&of("held"), &of("since"), all, &in_window),
+        _ => since(&of("held"), &of("since"), all, &inside),
     }
 }
 
-/// Whether a half-slot is in a set at each half-moment, by the definition.
-fn is_in(set: &Value, all: &LaidOut, at: HalfSlot) -> Vec<bool> {
-    let Kind::Tagged(name, parts) = &set.kind else {
-        panic!("no set: {set:?}")
+/// Whether a formula gives a set.
+fn is_set(formula: &Value) -> bool {
+    match &formula.kind {
+        Kind::Tagged(name, parts) => match name.as_str() {
+            "SeenEmpty" | "Infeed" => true,
+            "WholeSlots" | "PartSlots" | "WholeSides" | "PartSides" => true,
+            "Every" | "Some" | "AtBelts" => false,
+            _ => parts.iter().any(is_set),
+        },
+        Kind::List(list) => list.iter().any(is_set),
+        Kind::Record(record) => record.fields.iter().any(|field| is_set(&field.value)),
+        _ => false,
+    }
+}
+
+/// Whether a half-slot is in a set at each half-moment, by the definition. A yes or no is all
+/// half-slots or none.
+pub(crate) fn is_in(set: &Value, all: &LaidOut, at: HalfSlot) -> Vec<bool> {
+    if !is_set(set) {
+        return truth_of(set, all);
+    }
+    let (name, parts) = match &set.kind {
+        Kind::Tagged(name, parts) => (name.as_str(), parts),
+        Kind::Record(record) => return in_window(record, all, &|part| is_in(part, all, at)),
+        other => panic!("no set: {other:?}"),
     };
-    match name.as_str() {
+    let nows = 0..all.at.len();
+    let of = |part: usize| is_in(&parts[part], all, at);
+    let over = |halves: Halves| -> Vec<Vec<bool>> {
+        halves
+            .iter()
+            .map(|half| is_in(&parts[0], all, half))
+            .collect()
+    };
+    let every = |sets: Vec<Vec<bool>>| {
+        nows.clone()
+            .map(|now| sets.iter().all(|set| set[now]))
+            .collect()
+    };
+    let some = |sets: Vec<Vec<bool>>| {
+        nows.clone()
+            .map(|now| sets.iter().any(|set| set[now]))
+            .collect()
+    };
+    let list = || match &parts[0].kind {
+        Kind::List(list) => list.iter().map(|part| is_in(part, all, at)).collect(),
+        other => panic!("no list: {other:?}"),
+    };
+    let mut side = Halves::NONE;
+    *side.of_mut(at.half) = Halves::all(SLOTS).of(at.half);
+    match name {
         "SeenEmpty" => {
             let seen = all.seen.iter();
             seen.map(|seen| seen.set(SetAtom::SeenEmpty).contains(at))
                 .collect()
         }
-        "Since" => {
-            let a = truth_of(&parts[0], all);
-            since(&a, &is_in(&parts[1], all, at), all, &|_| true)
+        "Infeed" => nows.map(|_| at.half == Half::Infeed).collect(),
+        "Not" => of(0).iter().map(|is_in| !is_in).collect(),
+        "And" => every(list()),
+        "Or" => some(list()),
+        "Since" => since(&of(0), &of(1), all, &|_| true),
+        "Once" => {
+            let a = of(0);
+            nows.map(|now| (0..=now).any(|then| a[then])).collect()
         }
-        "WholeSlots" => {
-            let both = Half::BOTH.map(|half| is_in(&parts[0], all, HalfSlot { half, ..at }));
-            (0..all.at.len())
-                .map(|now| both[0][now] && both[1][now])
-                .collect()
+        "Historically" => {
+            let a = of(0);
+            nows.map(|now| (0..=now).all(|then| a[then])).collect()
         }
+        "WholeSlots" => every(over(Halves::slot(at.slot))),
+        "PartSlots" => some(over(Halves::slot(at.slot))),
+        "WholeSides" => every(over(side)),
+        "PartSides" => some(over(side)),
         other => panic!("no set: {other}"),
     }
 }

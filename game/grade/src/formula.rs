@@ -7,7 +7,9 @@ use rackproof_drill::{Condition, IntentKind, SignKind};
 use crate::{
     Observation, Watch,
     limits::{OPERATORS_MOST, SET_OPERATORS_MOST},
+    set_clocks::SetClock,
     watch::Clock,
+    widths::Comparison,
 };
 
 /// A set of half-slots that an observation brings.
@@ -32,6 +34,8 @@ pub(crate) enum Operator {
     Did(IntentKind),
     Sign(SignKind),
     Is(Condition),
+    /// A comparison of widths, by its number.
+    Compares(u8),
     Constant(bool),
     Not(At),
     And(At, At),
@@ -54,6 +58,8 @@ pub(crate) enum Operator {
     SetAnd(At, At),
     SetOr(At, At),
     SetSince(At, At, u8),
+    /// Since with a window over sets, by the number of its clocks.
+    InSetWindow(u8),
     /// The half-slots whose whole slot, or whole side, is in the set; or part of it.
     Wider(Wider, At),
     // From sets to yes or no.
@@ -111,6 +117,7 @@ impl Operator {
                 | Operator::SetAnd(..)
                 | Operator::SetOr(..)
                 | Operator::SetSince(..)
+                | Operator::InSetWindow(_)
         )
     }
 }
@@ -126,6 +133,10 @@ pub struct Program {
     pub(crate) gaps_matter: bool,
     /// The clocks of operators with a window.
     pub(crate) clocks: Vec<Clock>,
+    /// The clocks of windows over sets.
+    pub(crate) set_clocks: Vec<SetClock>,
+    /// The comparisons of widths.
+    pub(crate) comparisons: Vec<Comparison>,
     /// For each operator that gives a set: which of the sets it is.
     pub(crate) places: Vec<u8>,
 }
@@ -150,7 +161,7 @@ impl Asks {
     }
 
     /// Whether an observation after signs can tell the program anything, if `changed` are the
-    /// conditions that changed.
+    /// conditions that changed. Of widths it knows nothing.
     pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
         self.all || seen.says(self.signs) || self.conditions & changed != 0
     }
@@ -239,6 +250,11 @@ impl Program {
         }
     }
 
+    /// Whether time alone can turn a formula.
+    pub(crate) fn has_windows(&self) -> bool {
+        !self.clocks.is_empty() || !self.set_clocks.is_empty()
+    }
+
     /// Whether an observation without an intent and without signs, and with the same conditions as
     /// the one before, can change the memory. Only Previously counts observations.
     fn counts(&self) -> bool {
@@ -276,6 +292,7 @@ impl Program {
             Operator::Did(kind) => seen.did(kind),
             Operator::Sign(kind) => seen.sign(kind),
             Operator::Is(condition) => seen.is(condition),
+            Operator::Compares(place) => self.comparisons[place as usize].holds(seen),
             Operator::Constant(truth) => truth,
             Operator::Not(a) => !values.truth(a),
             Operator::And(a, b) => values.truth(a) && values.truth(b),
@@ -349,6 +366,7 @@ impl Program {
                 watch.sets[place as usize] = if GAP { now.intersection(holds) } else { now };
                 now
             }
+            Operator::InSetWindow(place) => self.in_set_window::<GAP>(place, values, watch),
             Operator::Side(Half::Infeed) => all.intersection(Halves {
                 infeed: u64::MAX,
                 outfeed: 0,

@@ -5,16 +5,16 @@
 
 use proptest::prelude::*;
 use rackproof_buffer::Halves;
-use rackproof_drill::{Condition, IntentKind, SignKind};
+use rackproof_drill::{Condition, IntentKind, SignKind, Width, Widths};
 use rackproof_files::{Kind, Problems, Value, read};
-use rackproof_model::Micros;
+use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     Definitions, Moment, Observation, Program, Watch,
     compile::Compiler,
     definition::{laid_out, truth_of},
     known::Sort,
-    margins::Margins,
+    margins::{Margins, Measured},
     plan::Plan,
     prepared::Prepared,
 };
@@ -35,11 +35,13 @@ fn truths() -> impl Strategy<Value = String> {
         "Every(SeenEmpty)",
         "Some(SeenEmpty)",
         "AtBelts(SeenEmpty)",
+        "AtLeast(width: Counted, mm: 0.101)",
+        "AtMost(width: Counted, over: NextStored, mm: -0.001)",
     ])
     .prop_map(str::to_owned);
     atom.prop_recursive(5, 24, 3, |inner| {
         let pair = (inner.clone(), inner.clone());
-        let set = inner.clone().prop_map(|a| format!("Since({a}, SeenEmpty)"));
+        let set = sets(inner.clone());
         prop_oneof![
             inner.clone().prop_map(|a| format!("Not({a})")),
             inner.clone().prop_map(|a| format!("Once({a})")),
@@ -50,10 +52,34 @@ fn truths() -> impl Strategy<Value = String> {
             pair.clone().prop_map(|(a, b)| format!("And([{a}, {b}])")),
             pair.prop_map(|(a, b)| format!("Or([{a}, {b}])")),
             set.clone().prop_map(|set| format!("Every({set})")),
-            set.prop_map(|set| format!("Some(WholeSlots({set}))")),
+            set.clone().prop_map(|set| format!("Some({set})")),
+            set.prop_map(|set| format!("AtBelts({set})")),
             windowed(inner.clone()),
             // Two that hand over at one instant.
             windowed(inner).prop_map(|a| format!("Since(Not({a}), {a})")),
+        ]
+    })
+}
+
+/// Sets of half-slots, each with its own witness where there is a window.
+fn sets(inner: BoxedStrategy<String>) -> impl Strategy<Value = String> + Clone {
+    let atom = prop::sample::select(vec!["SeenEmpty", "Infeed", "PartSlots(SeenEmpty)"]);
+    let atom = atom.prop_map(str::to_owned);
+    atom.prop_recursive(3, 8, 2, move |set| {
+        let either = prop_oneof![2 => set.clone(), 1 => inner.clone()].boxed();
+        let wider = vec!["WholeSlots", "PartSlots", "WholeSides", "PartSides"];
+        prop_oneof![
+            set.clone().prop_map(|set| format!("Not({set})")),
+            set.clone().prop_map(|set| format!("Once({set})")),
+            set.clone().prop_map(|set| format!("Historically({set})")),
+            (prop::sample::select(wider), set.clone())
+                .prop_map(|(wider, set)| format!("{wider}({set})")),
+            (set.clone(), either.clone()).prop_map(|(a, b)| format!("And([{a}, {b}])")),
+            (either.clone(), set.clone()).prop_map(|(a, b)| format!("Or([{a}, {b}])")),
+            (either.clone(), set.clone()).prop_map(|(a, b)| format!("Since({a}, {b})")),
+            windowed(set.clone()),
+            windowed(set.clone()),
+            (windowed(either.boxed()), set).prop_map(|(a, b)| format!("And([{a}, {b}])")),
         ]
     })
 }
@@ -74,30 +100,38 @@ fn windowed(inner: BoxedStrategy<String>) -> impl Strategy<Value = String> {
 /// An observation: an intent without signs, or signs without an intent.
 fn observations() -> impl Strategy<Value = Observation> {
     let moment = (0_u8..3, 0_u64..4, 0_u64..4, 0_u64..4, 0_u64..4, 0_u8..3);
-    moment.prop_map(|(intent, signs, conditions, infeed, outfeed, slot)| {
-        let intent = [None, Some(IntentKind::Start), Some(IntentKind::Stop)][intent as usize];
-        let quiet = intent.is_some();
-        let sign = (signs & 1) << SignKind::Crack as u8 | (signs >> 1) << SignKind::Took as u8;
-        let conditions = (conditions & 1) << Condition::Moving as u8
-            | (conditions >> 1) << Condition::Held as u8;
-        let seen = if quiet {
-            Halves::NONE
-        } else {
-            Halves { infeed, outfeed }
-        };
-        let belts = if slot < SLOTS {
-            Halves::slot(slot)
-        } else {
-            Halves::NONE
-        };
-        Observation::sample(
-            intent,
-            if quiet { 0 } else { sign },
-            conditions,
-            seen,
-            belts,
-        )
-    })
+    let read = prop::option::weighted(0.8, (99_i32..104).prop_map(Micrometres));
+    let widths = (read.clone(), read).prop_map(|(counted, next)| {
+        let widths = Widths::default().with(Width::Counted, counted);
+        widths.with(Width::NextStored, next)
+    });
+    (moment, widths).prop_map(
+        |((intent, signs, conditions, infeed, outfeed, slot), widths)| {
+            let intent = [None, Some(IntentKind::Start), Some(IntentKind::Stop)][intent as usize];
+            let quiet = intent.is_some();
+            let sign = (signs & 1) << SignKind::Crack as u8 | (signs >> 1) << SignKind::Took as u8;
+            let conditions = (conditions & 1) << Condition::Moving as u8
+                | (conditions >> 1) << Condition::Held as u8;
+            let seen = if quiet {
+                Halves::NONE
+            } else {
+                Halves { infeed, outfeed }
+            };
+            let belts = if slot < SLOTS {
+                Halves::slot(slot)
+            } else {
+                Halves::NONE
+            };
+            Observation::sample(
+                intent,
+                if quiet { 0 } else { sign },
+                conditions,
+                seen,
+                belts,
+            )
+            .reading(widths)
+        },
+    )
 }
 
 /// Observations at whole tenths of a second, and now and then a microsecond beside; several can
@@ -136,6 +170,17 @@ fn compiled(text: &str) -> Option<(Value, Program, u16)> {
     let mut compiler = Compiler::new(SLOTS, &definitions);
     let root = compiler.truth(&value, report)?;
     Some((value, compiler.finish(), root))
+}
+
+/// A formula compiled for a rack of so many slots.
+pub(crate) fn compiled_for(text: &str, slots: u8) -> Option<(Program, u16)> {
+    let problems = Problems::new();
+    let report = problems.for_file("formula", text);
+    let value = read(report)?;
+    let definitions = Definitions::default();
+    let mut compiler = Compiler::new(slots, &definitions);
+    let root = compiler.truth(&value, report)?;
+    Some((compiler.finish(), root))
 }
 
 proptest! {
@@ -222,7 +267,8 @@ fn same_in_pieces(
     let all = laid_out(history);
     let expected = truth_of(&value, &all);
     let now = Moment { at: 0, cause: None };
-    let mut margins = Margins::over(&program, vec![root]);
+    let measured = Measured::of(&program, &[root]);
+    let mut margins = measured.as_ref().map(Margins::new);
     let (mut watch, mut pieces) = (Watch::default(), Watch::default());
     let mut quiet = Observation::default().as_quiet();
     let mut at = 0;
@@ -249,28 +295,28 @@ fn same_in_pieces(
                 );
             }
             let turns = program.pass_quietly(&mut pieces, Micros(part), &quiet);
-            margins.pass(&quiet, Micros(part), now);
+            if let Some(margins) = &mut margins {
+                margins.pass(&quiet, Micros(part), now);
+            }
             left -= part;
             at = end;
             if left > 0 {
                 if turns {
                     program.step(&mut pieces, &quiet);
                 }
-                margins.observe(&quiet, now);
+                if let Some(margins) = &mut margins {
+                    margins.observe(&quiet, now);
+                }
             }
         }
         prop_assert_eq!(pieces, watch, "{} at {}", text, at);
         program.step(&mut watch, seen);
         program.step(&mut pieces, seen);
-        margins.observe(seen, now);
-        if !program.clocks.is_empty() {
-            prop_assert_eq!(
-                margins.is_true(root),
-                expected[observed],
-                "{} at {}",
-                text,
-                at
-            );
+        if let Some(margins) = &mut margins {
+            margins.observe(seen, now);
+            for truth in margins.truths(seen) {
+                prop_assert_eq!(truth, expected[observed], "{} at {}", text, at);
+            }
         }
         quiet = seen.as_quiet();
     }

@@ -1,48 +1,18 @@
 //! The world together with the monitors of its rules. `attempt` and `prove` both run this pair.
 
 use rackproof_buffer::{Halves, Question, Task};
-use rackproof_drill::{
-    Cause, Condition, FinishItem, Intent, IntentKind, Mergers, Outcome, State, World,
-};
+use rackproof_drill::{Cause, Intent, IntentKind, Mergers, Outcome, State, Widths, World};
 use rackproof_model::{
     Instants, Micros, Model, Stride,
     key::{Coder, Key, KeyReader, KeyWriter},
 };
 
 use crate::{
-    Observation, Program, Rules, Severity, Watch,
+    Observation, Program, Reads, Rules, Severity, Watch,
     formula::{Asks, SetAtom, Values},
     known::Sort,
     plan::Plan,
 };
-
-/// What the loaded drill asks of a state, computed from its rules and its finish. What nobody asks
-/// is left out of keys.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Reads {
-    conditions: u64,
-    straps: bool,
-    log: bool,
-}
-
-impl Reads {
-    /// What `rules` and the finish of the world's drill ask.
-    pub fn of(world: &World, rules: &Rules) -> Reads {
-        let (_, conditions) = rules.reads();
-        let reads = |condition: Condition| conditions >> condition as u8 & 1 == 1;
-        Reads {
-            conditions,
-            straps: reads(Condition::StrapsTested),
-            log: reads(Condition::LogWritten)
-                || world.drill().finish.contains(&FinishItem::LogWritten),
-        }
-    }
-
-    /// How many conditions the rules read.
-    pub fn conditions(&self) -> u32 {
-        self.conditions.count_ones()
-    }
-}
 
 /// A world and its rules.
 #[derive(Clone, Debug)]
@@ -241,9 +211,11 @@ impl Judged {
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
         let known = self.world.conditions(&state.world, Some(intent));
+        let widths = self.widths(&self.after, state);
         if self.asks.before(intent.kind()) {
-            let before = Observation::before_with(known, &state.world, intent);
+            let mut before = Observation::before_with(known, &state.world, intent);
             let plan = &self.before[intent.kind() as usize];
+            before.read(self.widths(plan, state));
             self.observe(plan, state, &before, hear);
         }
         let mut after = Observation::default();
@@ -252,10 +224,18 @@ impl Judged {
                 after.hear(&outcome);
                 hear(JudgedOutcome::World(outcome));
             });
-        let changed = after.settle(&self.world, &state.world).0 ^ known.0;
-        if self.asks.after(&after, changed) {
+        let changed = after.settle_without_widths(&self.world, &state.world).0 ^ known.0;
+        let read = self.widths(&self.after, state);
+        if self.asks.after(&after, changed) || read != widths {
+            after.read(read);
             self.observe(&self.after, state, &after, hear);
         }
+    }
+
+    /// The widths that can be read, if a plan compares any.
+    fn widths(&self, plan: &Plan, state: &JudgedState) -> Option<Widths> {
+        let reads = plan.reads_widths;
+        reads.then(|| self.world.widths(&state.world))
     }
 
     fn after_signs(
@@ -271,8 +251,10 @@ impl Judged {
             hear(JudgedOutcome::World(outcome));
         });
         if after.has_signs() {
-            after.settle(&self.world, &state.world);
-            if self.asks.after(&after, u64::MAX) {
+            after.settle_without_widths(&self.world, &state.world);
+            let read = self.widths(&self.after, state);
+            if self.asks.after(&after, u64::MAX) || read.is_some() {
+                after.read(read);
                 self.observe(&self.after, state, &after, hear);
             }
         } else if looks {

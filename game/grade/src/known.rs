@@ -136,7 +136,7 @@ impl Gaps<'_> {
             // Nothing comes in a gap; and what was true stays true if a holds on.
             Operator::Since(a, b, _) => of(b) != Known::Truth(false) || !self.holds_on(a, b),
             Operator::SetSince(a, b, _) => of(b) != Known::Empty || of(a) != Known::Full,
-            Operator::Within(..) | Operator::Ago(..) => true,
+            Operator::Within(..) | Operator::Ago(..) | Operator::InSetWindow(_) => true,
             _ => false,
         }
     }
@@ -148,6 +148,7 @@ impl Gaps<'_> {
             _ if self.known[a as usize] == Known::Truth(true) => true,
             Operator::And(first, second) => self.holds_on(first, b) && self.holds_on(second, b),
             Operator::Is(condition) => condition != Condition::ReachesUnder && self.asks(b, a),
+            Operator::Compares(_) => self.asks(b, a),
             _ => false,
         }
     }

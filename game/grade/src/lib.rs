@@ -25,12 +25,15 @@ mod outturn;
 mod plan;
 mod prepared;
 mod procedure;
+mod reads;
 mod references;
 mod replay;
 mod rules;
+mod set_clocks;
 mod time;
 mod verdict;
 mod watch;
+mod widths;
 
 #[cfg(test)]
 mod definition;
@@ -43,6 +46,10 @@ mod limit_tests;
 #[cfg(test)]
 mod outside_tests;
 #[cfg(test)]
+mod set_window_tests;
+#[cfg(test)]
+mod width_tests;
+#[cfg(test)]
 mod window_tests;
 
 pub use analysis::{Analysis, Backing, Completion};
@@ -51,15 +58,17 @@ pub use evidence::{Evidence, Sighted};
 pub use formula::Program;
 pub use guesses::{AT_ONCE, Guess, GuessKind};
 pub use guide::{Guide, GuideRun, Stuck, Timed};
-pub use judged::{Judged, JudgedOutcome, JudgedState, Reads};
+pub use judged::{Judged, JudgedOutcome, JudgedState};
 pub use limits::RULES_MOST;
-pub use margins::Margin;
+pub use margins::{Margin, Spare};
 pub use observation::Observation;
 pub use outturn::Outturn;
 pub use prepared::Marks;
 pub use procedure::{Doing, Procedure, Step};
 pub use rackproof_alignment::Fitness;
+pub use reads::Reads;
 pub use references::References;
 pub use rules::{Rule, Rules, Severity};
 pub use verdict::{Breach, Grade, GradeInput, Looked, Moment, StepDone, StepFound, Verdict};
 pub use watch::Watch;
+pub use widths::WidthRead;

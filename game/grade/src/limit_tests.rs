@@ -19,9 +19,34 @@ const WRONG: &[(&str, &str)] = &[
         "Since(within_s: 1.0, held: True, of: True)",
         "problem-unknown-field",
     ),
-    ("Once(within_s: 1.0, of: SeenEmpty)", "problem-window-set"),
+    (
+        "Once(within_s: 1.0, of: SeenEmpty, since: True)",
+        "problem-unknown-field",
+    ),
     ("Never(within_s: 1.0, of: True)", "problem-unknown-operator"),
-    ("Once(WholeSlots(SeenEmpty))", "problem-formula-kind"),
+    ("Previously(WholeSlots(SeenEmpty))", "problem-formula-kind"),
+    ("AtLeast(width: Counted)", "problem-missing-field"),
+    ("AtMost(mm: 1.0)", "problem-missing-field"),
+    (
+        "AtLeast(width: True_width, mm: 1.0)",
+        "problem-unknown-choice",
+    ),
+    (
+        "AtLeast(width: Counted, over: Counted, mm: 1.0)",
+        "problem-width-itself",
+    ),
+    (
+        "AtLeast(width: Counted, mm: 0.0001)",
+        "problem-too-many-decimals",
+    ),
+    (
+        "AtMost(width: Counted, mm: 2000.001)",
+        "problem-out-of-bounds",
+    ),
+    (
+        "AtMost(width: Counted, mm: 1.0, um: 1)",
+        "problem-unknown-field",
+    ),
     ("Seen", "problem-unknown-operator"),
 ];
 
@@ -34,9 +59,11 @@ fn what_is_wrong_with_a_window_is_said_and_all_at_once() {
             "{formula}: {found:?}"
         );
     }
-    let all =
-        "Or([Once(within_s: 0.25, of: SeenEmpty), Since(ago_s: 0.01, held: Oh, since: True)])";
-    assert_eq!(problems(all).len(), 4, "{:?}", problems(all));
+    let all = "Or([
+        Once(within_s: 0.25, of: AtLeast(width: Wide, mm: 0.0001)),
+        Since(ago_s: 0.01, held: Oh, since: True),
+    ])";
+    assert_eq!(problems(all).len(), 5, "{:?}", problems(all));
 }
 
 fn problems(formula: &str) -> Vec<String> {
@@ -73,13 +100,29 @@ fn each_limit_says_what_it_is_and_is_told_once() {
     let deep = |depth: usize| format!("{}True{}", "Not(".repeat(depth), ")".repeat(depth));
     let set = |at: usize| format!("Some(Since(Sign({}), SeenEmpty))", signs[at].0);
     let clock = |at: usize| format!("Once(within_s: {}, of: Did(Start))", time(at));
-    let fits = [many(16, clock), many(6, set), many(100, pair), deep(50)];
+    let set_window = |at: usize| format!("Some(Once(within_s: {}, of: SeenEmpty))", time(at));
+    let slots = |at: usize| format!("Some(Once(ago_s: {}, of: PartSlots(SeenBoard)))", time(at));
+    let sides = |at: usize| format!("Some(Once(ago_s: {}, of: WholeSides(SeenBoard)))", time(at));
+    let width = |at: usize| format!("AtLeast(width: Counted, mm: {at}.5)");
+    let fits = [
+        many(16, clock),
+        many(6, set),
+        many(100, pair),
+        deep(50),
+        set_window(0),
+        many(2, slots),
+        many(7, sides),
+        many(32, width),
+    ];
     for formula in fits {
         assert_eq!(problems(&formula), [""; 0], "{formula}");
     }
     let cases = [
         (many(17, clock), "problem-windows-many"),
         (many(7, set), "problem-sets-many"),
+        (many(2, set_window), "problem-set-windows-many"),
+        (many(3, slots), "problem-set-windows-many"),
+        (many(33, width), "problem-comparisons-many"),
         (many(130, pair), "problem-bits-many"),
         (
             many(16, |at| {

@@ -15,6 +15,10 @@ pub(crate) const BITS_MOST: usize = 128;
 pub(crate) const SETS_MOST: usize = 6;
 /// Most temporal operators with a window: a clock each.
 pub(crate) const CLOCKS_MOST: usize = 16;
+/// Most clocks of windows over sets: one for each half-slot of the largest rack.
+pub(crate) const SET_CLOCKS_MOST: usize = 80;
+/// Most comparisons of widths.
+pub(crate) const COMPARISONS_MOST: usize = 32;
 /// Most bits of memory in all, so that a key stays shorter than the longest one.
 pub(crate) const MEMORY_BITS_MOST: u32 = 768;
 /// How deep formulas may stand in each other, definitions counted in.
@@ -26,6 +30,10 @@ pub(crate) const WINDOW: Bound =
 /// The grid of windows, in µs: common practice for times in files of this house.
 pub(crate) const GRID: u32 = 100_000;
 
+/// A length that a width is compared with, in µm.
+pub(crate) const LENGTH: Bound =
+    Bound::millimetres("length_mm", -1_000_000, 2_000_000, "a length in a formula");
+
 /// What there is too much of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Limit {
@@ -35,6 +43,8 @@ pub(crate) enum Limit {
     Bits,
     Sets,
     Clocks,
+    SetClocks,
+    Comparisons,
     Memory,
     Nesting,
 }
@@ -57,6 +67,16 @@ impl Limit {
             Limit::Bits => ("problem-bits-many", "hint-bits-many", BITS_MOST),
             Limit::Sets => ("problem-sets-many", "hint-sets-many", SETS_MOST),
             Limit::Clocks => ("problem-windows-many", "hint-windows-many", CLOCKS_MOST),
+            Limit::SetClocks => (
+                "problem-set-windows-many",
+                "hint-set-windows-many",
+                SET_CLOCKS_MOST,
+            ),
+            Limit::Comparisons => (
+                "problem-comparisons-many",
+                "hint-comparisons-many",
+                COMPARISONS_MOST,
+            ),
             Limit::Memory => (
                 "problem-memory-large",
                 "hint-memory-large",

@@ -1,207 +1,263 @@
-//! By how much time a rule with a window was kept or missed: the least over the attempt.
+//! By how much a rule was kept or missed: the least over the attempt, in time and in width.
 //!
 //! Each formula has a margin as it has a truth. An operator with the window `[0, b]` has b less the
-//! age of its newest witness, one with `[a, ∞)` the age of its oldest less a. Not turns the margin
-//! round, And takes the less, Or the greater; what time alone cannot turn has none, for or against.
-//! Under a window, and in sets, only the truth of a formula counts. This is the measure in time of
-//! signal temporal logic (Donzé and Maler 2010, from memory), for past windows alone.
+//! age of its newest witness, one with `[a, ∞)` the age of its oldest less a. A comparison of
+//! widths has the room to its limit. Not turns the margin round, And takes the less, Or the
+//! greater; over a set each half-slot has its own. What the measure cannot turn has none, for or
+//! against: time and width are two measures, and each sees the other as a plain yes or no. Under a
+//! window only the truth of a formula counts. These are the measures in time and in space of signal
+//! temporal logic (Donzé and Maler 2010, from memory), for past windows alone.
 //!
-//! It is taken where something is done or heard, where a window runs out, and right before. The
-//! monitors of a proof have no need of it: only a grade keeps this memory.
+//! They are taken where something is done or heard, where a window runs out, and right before. The
+//! monitors of a proof have no need of them: only a grade keeps this memory.
 
+use rackproof_drill::IntentKind;
 use rackproof_model::Micros;
 
 use crate::{
-    Moment, Observation, Program, Rules, Watch,
-    formula::{At, Operator, Values},
+    Moment, Observation, Program, Watch, WidthRead,
+    formula::{At, Values},
+    known::{Known, Sort, known},
+    prepared::Prepared,
 };
 
-/// The least margin of one rule over an attempt.
+mod degree;
+mod layout;
+mod track;
+
+use degree::Measure;
+use layout::Layout;
+use track::{Present, Track};
+
+/// By how much a rule was kept or missed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spare {
+    /// Time to spare, in µs. Less than nought: missed by so much.
+    Time(i64),
+    /// The width that was read, beside the limit that was nearest.
+    Width(WidthRead),
+}
+
+/// The least margin of one rule over an attempt, in one measure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Margin {
     /// The number of the rule.
     pub rule: usize,
-    /// Time to spare, in µs. Less than nought: the rule was broken by so much.
-    pub spare: i64,
+    /// By how much.
+    pub spare: Spare,
     /// When it was least.
     pub moment: Moment,
 }
 
-/// The margin of what no time can turn. Finite margins lie far below it.
-const FAR: i64 = i64::MAX / 4;
+/// Which rules have margins, worked out once for all attempts.
+#[derive(Clone, Debug)]
+pub(crate) struct Measured {
+    /// What the margins rest on, and nothing else of the program.
+    prepared: Prepared,
+    layouts: Vec<Layout>,
+    /// The number of each rule that has a margin, and its operator.
+    roots: Vec<(usize, At)>,
+    /// For each kind of intent, for signs, and for time that passes: whether no margin can be near
+    /// then, and nothing is to be remembered.
+    far: Vec<bool>,
+}
+
+impl Measured {
+    /// The margins of a program whose rules have these roots. `None`: no rule has one.
+    pub(crate) fn of(program: &Program, roots: &[At]) -> Option<Measured> {
+        let measures = [Measure::Time, Measure::Width].into_iter();
+        let layouts = measures.filter_map(|measure| Layout::of(program, measure));
+        let layouts: Vec<Layout> = layouts.collect();
+        let has = |root: At| layouts.iter().any(|layout| layout.has(root));
+        let rules = roots.iter().copied().enumerate();
+        let roots: Vec<(usize, At)> = rules.filter(|&(_, root)| has(root)).collect();
+        if roots.is_empty() {
+            return None;
+        }
+        let read = layouts
+            .iter()
+            .flat_map(|layout| layout.read.iter().copied());
+        let read: Vec<At> = read.chain(roots.iter().map(|&(_, root)| root)).collect();
+        let needed = program.needed_for(&read);
+        let mut operators = program.operators.iter().zip(&needed);
+        let remembers = operators.any(|(operator, needed)| *needed && operator.remembers());
+        let is_far = |sort| {
+            let known = known(program, sort);
+            let is_known = |at: At| matches!(known[at as usize], Known::Truth(_));
+            !remembers && roots.iter().all(|&(_, root)| is_known(root))
+        };
+        let before = IntentKind::ALL.iter().map(|&(_, kind)| Sort::Before(kind));
+        let sorts = before.chain([Sort::After, Sort::Quiet]);
+        Some(Measured {
+            far: sorts.map(is_far).collect(),
+            prepared: Prepared::part(program.clone(), &read),
+            layouts,
+            roots,
+        })
+    }
+}
+
+impl Measured {
+    fn is_far(&self, seen: &Observation) -> bool {
+        let sort = match seen.intent() {
+            Some(kind) => kind as usize,
+            None if seen.is_quiet() => IntentKind::ALL.len() + 1,
+            None => IntentKind::ALL.len(),
+        };
+        self.far[sort]
+    }
+}
 
 /// The margins of rules along an attempt.
-///
-/// Margins are kept in quarters of a microsecond: twice the half-moments, and one. So none is
-/// nought, and a formula is true just when its margin is greater.
 #[derive(Clone, Debug)]
 pub(crate) struct Margins<'r> {
-    program: &'r Program,
-    roots: Vec<At>,
+    measured: &'r Measured,
     watch: Watch,
     /// Half-moments since the start.
     now: u64,
     /// Whether the present is no observation, but time that passes.
     quiet: bool,
-    /// For each operator: its margin now.
-    margins: Vec<i64>,
-    /// For each operator without a window that remembers: the margin that it carries on.
-    carried: Vec<i64>,
-    /// For each clock: when its witness was.
-    witnesses: Vec<Option<u64>>,
-    /// For each rule: its least margin so far, and when.
-    least: Vec<Option<(i64, Moment)>>,
+    /// One for each measure that the formulas have.
+    tracks: Vec<Track<'r>>,
+    /// For each measure and each root: its least margin so far.
+    least: Vec<Vec<Option<Margin>>>,
+    /// The same now.
+    present: Vec<Vec<Option<Spare>>>,
 }
 
 impl<'r> Margins<'r> {
-    pub(crate) fn new(rules: &'r Rules) -> Margins<'r> {
-        let roots = rules.list.iter().map(|rule| rule.root);
-        Margins::over(&rules.program, roots.collect())
-    }
-
-    /// The margins of formulas of a program.
-    pub(crate) fn over(program: &'r Program, roots: Vec<At>) -> Margins<'r> {
-        let begins = |operator: &Operator| match operator {
-            Operator::Historically(..) => FAR,
-            _ => -FAR,
-        };
+    pub(crate) fn new(measured: &'r Measured) -> Margins<'r> {
+        let program = &measured.prepared.program;
+        let layouts = measured.layouts.iter();
+        let tracks: Vec<Track<'r>> = layouts.map(|layout| Track::new(program, layout)).collect();
+        let none = measured.roots.len();
         Margins {
-            program,
             watch: Watch::default(),
             now: 0,
             quiet: false,
-            margins: vec![0; program.operators.len()],
-            carried: program.operators.iter().map(begins).collect(),
-            witnesses: vec![None; program.clocks.len()],
-            least: vec![None; roots.len()],
-            roots,
+            least: vec![vec![None; none]; tracks.len()],
+            present: vec![vec![None; none]; tracks.len()],
+            tracks,
+            measured,
         }
     }
 
-    /// Lets an observation pass. Without a window anywhere there is nothing to do.
+    /// Lets an observation pass.
     pub(crate) fn observe(&mut self, seen: &Observation, moment: Moment) {
-        if !self.program.clocks.is_empty() {
-            let values = self.program.step(&mut self.watch, seen);
-            self.quiet = seen.is_quiet();
-            self.take::<false>(&values, moment);
+        if self.measured.is_far(seen) {
+            self.present.iter_mut().for_each(|spares| spares.fill(None));
+            return;
         }
+        let values = self.measured.prepared.step(&mut self.watch, seen);
+        self.quiet = seen.is_quiet();
+        self.take::<false>(&values, seen, moment);
     }
 
-    /// Lets a span pass in which only `quiet` is to be seen. `moment` is its end.
+    /// Lets a span pass in which only `quiet` is to be seen. `moment` is its end. What no gap can
+    /// change was taken at the observation before.
     pub(crate) fn pass(&mut self, quiet: &Observation, span: Micros, moment: Moment) {
-        let program = self.program;
-        if program.clocks.is_empty() || span == Micros(0) {
+        let prepared = &self.measured.prepared;
+        if span == Micros(0) || !prepared.program.gaps_matter {
             return;
         }
         let (begin, last) = (self.now, 2 * u64::from(span.0) - 1);
         let mut watch = self.watch;
         let mut before = None;
         self.quiet = true;
-        program.pass(&mut watch, span, &mut |watch, now| {
+        prepared.program.pass(&mut watch, span, &mut |watch, now| {
             // What held until now, at its end.
             if let Some(values) = &before {
-                self.take_at(begin, now - 1, values, moment);
+                self.take_at(begin, now - 1, (values, quiet), moment);
             }
-            let values = program.at_half_moment(watch, quiet, now);
-            self.take_at(begin, now, &values, moment);
+            let values = prepared.quietly(watch, quiet, now);
+            self.take_at(begin, now, (&values, quiet), moment);
             before = Some(values);
             values
         });
         if let Some(values) = &before {
-            self.take_at(begin, last, values, moment);
+            self.take_at(begin, last, (values, quiet), moment);
         }
         self.watch = watch;
         self.now = begin + last + 1;
     }
 
-    fn take_at(&mut self, begin: u64, now: u64, values: &Values<'_>, moment: Moment) {
+    fn take_at(
+        &mut self,
+        begin: u64,
+        now: u64,
+        (values, seen): (&Values<'_>, &Observation),
+        moment: Moment,
+    ) {
         self.now = begin + now;
         if now % 2 == 1 {
-            self.take::<true>(values, moment);
+            self.take::<true>(values, seen, moment);
         } else {
-            self.take::<false>(values, moment);
+            self.take::<false>(values, seen, moment);
         }
     }
 
-    /// The least margin of each rule that has one.
+    /// The least margin of each rule that has one, rule by rule, time before width.
     pub(crate) fn finish(self) -> Vec<Margin> {
-        let least = self.least.into_iter().enumerate();
-        let margins = least.filter_map(|(rule, least)| {
-            let (quarters, moment) = least?;
-            let whole = (quarters.abs() + 2) / 4;
-            Some(Margin {
-                rule,
-                spare: whole * quarters.signum(),
-                moment,
-            })
-        });
-        margins.collect()
+        let roots = 0..self.measured.roots.len();
+        let least = &self.least;
+        roots
+            .flat_map(|root| least.iter().filter_map(move |track| track[root]))
+            .collect()
     }
 
-    /// Whether a formula is true by its margin, for a test.
+    /// By how much a rule is missed now, if it is: first in width, which says more.
+    pub(crate) fn missed(&self, rule: usize) -> Option<Spare> {
+        let mut roots = self.measured.roots.iter();
+        let root = roots.position(|&(known, _)| known == rule)?;
+        let spares = self.present.iter().rev().filter_map(|track| track[root]);
+        spares.into_iter().find(|spare| spare.amount() < 0)
+    }
+
+    /// Whether the first rule is true by its margin in each measure that it has, for a test. None
+    /// where no margin was worked out.
     #[cfg(test)]
-    pub(crate) fn is_true(&self, at: At) -> bool {
-        self.margins[at as usize] > 0
-    }
-
-    fn take<const GAP: bool>(&mut self, values: &Values<'_>, moment: Moment) {
-        for (at, &operator) in self.program.operators.iter().enumerate() {
-            self.margins[at] = self.of::<GAP>(at, operator, values);
+    pub(crate) fn truths(&self, seen: &Observation) -> Vec<bool> {
+        if self.measured.is_far(seen) {
+            return Vec::new();
         }
-        for (root, least) in self.roots.iter().zip(&mut self.least) {
-            let margin = self.margins[*root as usize];
-            let finite = margin.abs() < FAR;
-            if finite && least.is_none_or(|(known, _)| margin < known) {
-                *least = Some((margin, moment));
+        let root = self.measured.roots[0].1;
+        let tracks = self.tracks.iter();
+        tracks.filter_map(|track| track.is_true(root)).collect()
+    }
+
+    fn take<const GAP: bool>(&mut self, values: &Values<'_>, seen: &Observation, moment: Moment) {
+        let present = Present {
+            values,
+            seen,
+            now: self.now,
+            quiet: self.quiet,
+        };
+        let kept = self.least.iter_mut().zip(&mut self.present);
+        for (track, (least, spares)) in self.tracks.iter_mut().zip(kept) {
+            track.take::<GAP>(present);
+            for (number, &(rule, root)) in self.measured.roots.iter().enumerate() {
+                let spare = track.spare(root);
+                spares[number] = spare;
+                let Some(spare) = spare else { continue };
+                let less = |known: Margin| spare.amount() < known.spare.amount();
+                if least[number].is_none_or(less) {
+                    least[number] = Some(Margin {
+                        rule,
+                        spare,
+                        moment,
+                    });
+                }
             }
         }
     }
+}
 
-    fn of<const GAP: bool>(&mut self, at: usize, operator: Operator, values: &Values<'_>) -> i64 {
-        let margin = |at: At| self.margins[at as usize];
-        let old = self.carried[at];
-        let (now, carried) = match operator {
-            Operator::Not(a) => return -margin(a),
-            Operator::And(a, b) => return margin(a).min(margin(b)),
-            Operator::Or(a, b) => return margin(a).max(margin(b)),
-            Operator::Within(_, _, place) | Operator::Ago(_, _, place) => {
-                return self.of_clock::<GAP>(place, values);
-            }
-            Operator::Previously(a, _) => (old, if self.quiet { old } else { margin(a) }),
-            Operator::Once(a, _) => (old.max(margin(a)), old.max(margin(a))),
-            Operator::Historically(a, _) => (old.min(margin(a)), old.min(margin(a))),
-            Operator::Since(a, b, _) => {
-                let now = margin(b).max(margin(a).min(old));
-                (now, if GAP { now.min(margin(a)) } else { now })
-            }
-            _ if operator.is_set() => return 0,
-            _ => return if values.truth(at as At) { FAR } else { -FAR },
-        };
-        self.carried[at] = carried;
-        now
-    }
-
-    fn of_clock<const GAP: bool>(&mut self, place: u8, values: &Values<'_>) -> i64 {
-        let kind = self.program.clocks[place as usize];
-        let (holds, comes) = (values.truth(kind.holds), values.truth(kind.comes));
-        let witness = &mut self.witnesses[place as usize];
-        let goes_on = witness.filter(|_| holds);
-        let found = if kind.within {
-            comes.then_some(self.now).or(goes_on)
-        } else {
-            goes_on.or(comes.then_some(self.now))
-        };
-        *witness = found.filter(|_| holds || !GAP);
-        let Some(then) = found else {
-            return -FAR;
-        };
-        let age = (self.now - then) as i64;
-        let window = i64::from(kind.most - 1);
-        let spare = if kind.within {
-            window - age
-        } else {
-            age - window
-        };
-        2 * spare + 1
+impl Spare {
+    /// By how much, in µs or µm. Less than nought: missed.
+    pub fn amount(self) -> i64 {
+        match self {
+            Spare::Time(spare) => spare,
+            Spare::Width(read) => i64::from(read.spare().0),
+        }
     }
 }

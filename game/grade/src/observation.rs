@@ -2,8 +2,9 @@
 
 use rackproof_buffer::{Answer, Halves};
 use rackproof_drill::{
-    Condition, Conditions, Intent, IntentKind, Outcome, Sign, SignKind, State, World,
+    Condition, Conditions, Intent, IntentKind, Outcome, Sign, SignKind, State, Width, Widths, World,
 };
+use rackproof_model::Micrometres;
 
 /// One observation. An act gives two: the intent with what was known before it, then the signs with
 /// what is known after it.
@@ -17,6 +18,7 @@ pub struct Observation {
     answered: Halves,
     reached_for: Halves,
     at_belts: Halves,
+    widths: Widths,
     quiet: bool,
 }
 
@@ -24,7 +26,9 @@ impl Observation {
     /// What is known when the person is about to do `intent`.
     pub fn before(world: &World, state: &State, intent: Intent) -> Observation {
         let known = world.conditions(state, Some(intent));
-        Observation::before_with(known, state, intent)
+        let mut observation = Observation::before_with(known, state, intent);
+        observation.widths = world.widths(state);
+        observation
     }
 
     /// The same with what is known already worked out.
@@ -84,11 +88,24 @@ impl Observation {
         true
     }
 
-    /// Fills in what is known after the signs, and gives it.
-    pub fn settle(&mut self, world: &World, state: &State) -> Conditions {
+    /// Fills in what is known after the signs.
+    pub fn settle(&mut self, world: &World, state: &State) {
+        self.settle_without_widths(world, state);
+        self.widths = world.widths(state);
+    }
+
+    /// The same for formulas that read no width. Gives what is known.
+    pub(crate) fn settle_without_widths(&mut self, world: &World, state: &State) -> Conditions {
         self.conditions = world.conditions(state, None);
         self.at_belts = at_belts(state);
         self.conditions
+    }
+
+    /// Takes up the widths that can be read, if there is a need of them.
+    pub(crate) fn read(&mut self, widths: Option<Widths>) {
+        if let Some(widths) = widths {
+            self.widths = widths;
+        }
     }
 
     /// Whether any sign came.
@@ -135,16 +152,27 @@ impl Observation {
     pub(crate) fn at_belts(&self) -> Halves {
         self.at_belts
     }
+
+    /// What is read of a width now.
+    pub(crate) fn width(&self, width: Width) -> Option<Micrometres> {
+        self.widths.of(width)
+    }
 }
 
 #[cfg(test)]
 impl Observation {
+    /// The same with the widths that can be read.
+    pub(crate) fn reading(self, widths: Widths) -> Observation {
+        Observation { widths, ..self }
+    }
+
     /// What is to be seen after it while nothing comes.
     pub(crate) fn as_quiet(self) -> Observation {
         Observation {
             quiet: true,
             conditions: self.conditions,
             at_belts: self.at_belts,
+            widths: self.widths,
             ..Observation::default()
         }
     }

@@ -1,12 +1,12 @@
 //! Monitors against another library: rtamt 0.4.10, over samples and over dense time. The data and
 //! how it was made: `tests/outside/monitors-rtamt.txt`, `tests/outside/scripts/monitors.py`.
 
-use rackproof_buffer::Halves;
+use rackproof_buffer::{HalfSlot, Halves};
 use rackproof_drill::{Condition, SignKind};
 use rackproof_files::{Problems, read};
 use rackproof_model::Micros;
 
-use crate::{Definitions, Observation, Program, Watch, compile::Compiler};
+use crate::{Definitions, Observation, Program, Watch, compile::Compiler, formula::Operator};
 
 const DATA: &str = include_str!("../../../tests/outside/monitors-rtamt.txt");
 
@@ -69,7 +69,8 @@ fn bit(truth: bool) -> char {
 #[test]
 fn monitors_give_what_rtamt_gives() {
     let (mut rows, mut compared) = ([0, 0], 0);
-    for row in DATA.lines().filter(|row| !row.starts_with('#')) {
+    let rows_of = |row: &&str| !row.starts_with('#') && !row.starts_with("sets");
+    for row in DATA.lines().filter(rows_of) {
         let fields: Vec<&str> = row.split('\t').collect();
         let [logic, formula, p, q, r, expected] = fields[..] else {
             panic!("{row}")
@@ -101,6 +102,57 @@ fn monitors_give_what_rtamt_gives() {
     }
     assert_eq!(rows, [400, 400], "samples, dense");
     assert!(compared > 23_000, "{compared} of 24,000 steps");
+}
+
+/// Four rows for a formula over sets: the four half-slots of a rack of two slots, each with its own
+/// trace, and whether it is in the set at each sample.
+#[test]
+fn sets_give_for_each_half_slot_what_rtamt_gives() {
+    let rows: Vec<Vec<&str>> = DATA
+        .lines()
+        .filter(|row| row.starts_with("sets"))
+        .map(|row| row.split('\t').collect())
+        .collect();
+    let places: Vec<HalfSlot> = Halves::all(2).iter().collect();
+    let (mut windows, mut compared) = (0, 0);
+    for four in rows.chunks(places.len()) {
+        let formula = four[0][1];
+        windows += usize::from(formula.contains("_s: "));
+        let (program, root) = compiled(&format!("Some({formula})"));
+        let Operator::Some(set) = program.operators[root as usize] else {
+            panic!("{formula}")
+        };
+        let mut watch = Watch::default();
+        for step in 0..four[0][5].len() {
+            let is = |row: usize, trace: usize| four[row][trace].as_bytes()[step] == b'1';
+            let mut seen = Halves::NONE;
+            for (row, &place) in places.iter().enumerate() {
+                if is(row, 2) {
+                    seen.insert(place);
+                }
+            }
+            let mask = |condition: Condition, trace| u64::from(is(0, trace)) << condition as u8;
+            let conditions = mask(Condition::Held, 3) | mask(Condition::Moving, 4);
+            let sample = Observation::sample(None, 0, conditions, seen, Halves::NONE);
+            let found = program.step(&mut watch, &sample).set(set);
+            program.age(&mut watch, 2 * STEP.0);
+            for (row, &place) in places.iter().enumerate() {
+                let expected = is(row, 5);
+                assert_eq!(
+                    found.contains(place),
+                    expected,
+                    "{formula} {place:?} at {step}"
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert_eq!(
+        (rows.len(), windows),
+        (600, 150),
+        "rows, formulas with a window"
+    );
+    assert_eq!(compared, 600 * 30);
 }
 
 /// Samples 0 to 7: a look at 2, a move at 5, and where the hatch is open. Values: rtamt 0.4.10.

@@ -15,6 +15,8 @@ pub(crate) struct Plan {
     operators: Vec<(At, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
+    /// Whether it compares widths, so that an observation has to bring them.
+    pub(crate) reads_widths: bool,
 }
 
 impl Plan {
@@ -36,10 +38,10 @@ impl Plan {
         }
     }
 
-    /// The plan of a program of which these operators are read, whatever they give. All its memory
-    /// is kept.
-    pub(crate) fn reading(program: &Program, read: &[At], sort: Sort) -> Plan {
-        let keeps = |at: usize| program.operators[at].remembers();
+    /// The plan of a program of which these operators are read, whatever they give. `keeps` says
+    /// for each operator whether its memory is kept, if it has one.
+    pub(crate) fn reading(program: &Program, read: &[At], keeps: &[bool], sort: Sort) -> Plan {
+        let keeps = |at: usize| keeps[at] && program.operators[at].remembers();
         Plan::of(program, &known(program, sort), read.iter().copied(), &keeps)
     }
 
@@ -56,7 +58,7 @@ impl Plan {
         for (at, operator) in program.operators.iter().enumerate().rev() {
             needed[at] |= keeps(at);
             if needed[at] && known[at].is_open() {
-                operator.arguments(&mut |argument| needed[argument as usize] = true);
+                operator.arguments(program, &mut |argument| needed[argument as usize] = true);
             }
         }
         let mut truths = Truths::default();
@@ -64,12 +66,14 @@ impl Plan {
             truths[at / 64] |= u64::from(*known == Known::Truth(true)) << (at % 64);
         }
         let operators = program.operators.iter().enumerate();
-        let operators = operators
+        let operators: Vec<(At, Operator)> = operators
             .filter(|&(at, _)| needed[at] && known[at].is_open())
             .map(|(at, &operator)| (at as At, operator))
             .collect();
+        let compares = |&(_, operator): &(At, Operator)| matches!(operator, Operator::Compares(_));
         Plan {
             truths,
+            reads_widths: operators.iter().any(compares),
             operators,
             roots: Vec::new(),
         }
@@ -114,7 +118,7 @@ impl Plan {
 
 impl Operator {
     /// Whether it keeps something in memory, so that no observation may pass it by.
-    fn remembers(self) -> bool {
+    pub(crate) fn remembers(self) -> bool {
         matches!(
             self,
             Operator::Previously(..)
@@ -124,14 +128,16 @@ impl Operator {
                 | Operator::Within(..)
                 | Operator::Ago(..)
                 | Operator::SetSince(..)
+                | Operator::InSetWindow(_)
         )
     }
 
-    pub(crate) fn arguments(self, found: &mut impl FnMut(At)) {
+    pub(crate) fn arguments(self, program: &Program, found: &mut impl FnMut(At)) {
         match self {
             Operator::Did(_)
             | Operator::Sign(_)
             | Operator::Is(_)
+            | Operator::Compares(_)
             | Operator::Constant(_)
             | Operator::Side(_)
             | Operator::Set(_) => {}
@@ -155,6 +161,11 @@ impl Operator {
             | Operator::SetSince(a, b, _) => {
                 found(a);
                 found(b);
+            }
+            Operator::InSetWindow(place) => {
+                let clock = program.set_clocks[place as usize].clock;
+                found(clock.holds);
+                found(clock.comes);
             }
         }
     }

@@ -30,10 +30,39 @@ pub struct Marks {
     pub(crate) roots: Vec<At>,
 }
 
+impl Program {
+    /// For each operator: whether one of these rests on it, or is it.
+    pub(crate) fn needed_for(&self, read: &[At]) -> Vec<bool> {
+        let mut needed = vec![false; self.operators.len()];
+        for &at in read {
+            needed[at as usize] = true;
+        }
+        for (at, operator) in self.operators.iter().enumerate().rev() {
+            if needed[at] {
+                operator.arguments(self, &mut |argument| needed[argument as usize] = true);
+            }
+        }
+        needed
+    }
+}
+
 impl Prepared {
     /// A program of which these operators are read.
     pub(crate) fn new(program: Program, read: &[At]) -> Prepared {
-        let plan = |sort| Plan::reading(&program, read, sort);
+        let keeps = vec![true; program.operators.len()];
+        Prepared::keeping(program, read, &keeps)
+    }
+
+    /// A program of which these operators are read, and of whose memory only what they rest on is
+    /// kept.
+    pub(crate) fn part(program: Program, read: &[At]) -> Prepared {
+        let needed = program.needed_for(read);
+        Prepared::keeping(program, read, &needed)
+    }
+
+    /// `keeps` says for each operator whether its memory, if it has one, is kept.
+    fn keeping(program: Program, read: &[At], keeps: &[bool]) -> Prepared {
+        let plan = |sort| Plan::reading(&program, read, keeps, sort);
         let asks = program.asks();
         let (mut before, mut of_kind, mut shared) = (Vec::new(), Vec::new(), None);
         for &(_, kind) in IntentKind::ALL {
@@ -85,14 +114,15 @@ impl Prepared {
     /// The time until an operator with a window comes out otherwise while only `quiet` is to be
     /// seen.
     pub(crate) fn next_quiet_change(&self, watch: Watch, quiet: &Observation) -> Option<Micros> {
-        if self.program.clocks.is_empty() {
+        if !self.program.has_windows() {
             return None;
         }
         let evaluate = &mut |watch: &mut Watch, now| self.quietly(watch, quiet, now);
         self.program.next_change(watch, evaluate, &mut |_| false)
     }
 
-    fn quietly(&self, watch: &mut Watch, quiet: &Observation, now: u64) -> Values<'_> {
+    /// The values at a half-moment in which only `quiet` is to be seen: a gap if it is odd.
+    pub(crate) fn quietly(&self, watch: &mut Watch, quiet: &Observation, now: u64) -> Values<'_> {
         if now % 2 == 1 {
             self.quiet.step::<true>(&self.program, watch, quiet)
         } else {

@@ -5,8 +5,8 @@ use rackproof_model::{Micros, Model};
 
 use crate::{
     Breach, Grade, GradeInput, JudgedOutcome, JudgedState, Looked, Moment, Observation, Outturn,
-    References, Severity, Verdict, Watch, analysis::Course, formula::Values, guesses::Guesses,
-    margins::Margins, outturn::Counting,
+    References, Severity, Spare, Verdict, Watch, analysis::Course, formula::Values,
+    guesses::Guesses, margins::Margins, outturn::Counting,
 };
 
 /// One replay.
@@ -14,7 +14,7 @@ pub(crate) struct Replay<'g> {
     input: GradeInput<'g>,
     state: JudgedState,
     marks: Watch,
-    margins: Margins<'g>,
+    margins: Option<Margins<'g>>,
     course: Course<'g>,
     guesses: Guesses,
     outturn: Counting,
@@ -31,7 +31,7 @@ impl<'g> Replay<'g> {
         Replay {
             state,
             marks: Watch::default(),
-            margins: Margins::new(input.judged.rules()),
+            margins: input.judged.rules().measured.as_ref().map(Margins::new),
             course: Course::new(&input.procedure.analysis, world, &state.world),
             now: Moment { at: 0, cause: None },
             grade: Grade {
@@ -97,7 +97,9 @@ impl<'g> Replay<'g> {
         let (world, state) = (self.input.judged.world(), self.state.world);
         let quiet = Observation::quiet(world, &state);
         self.course.pass(&quiet, span);
-        self.margins.pass(&quiet, span, self.now);
+        if let Some(margins) = &mut self.margins {
+            margins.pass(&quiet, span, self.now);
+        }
         let prepared = &self.input.marks.prepared;
         if prepared.program.gaps_matter {
             // No window runs out before its end: what holds in its first gap holds in all.
@@ -146,6 +148,7 @@ impl<'g> Replay<'g> {
                     intent,
                     state: before,
                     looked,
+                    missed: self.missed(usize::from(*rule)),
                 }),
                 JudgedOutcome::World(outcome) => {
                     after.hear(outcome);
@@ -164,11 +167,29 @@ impl<'g> Replay<'g> {
 
     fn observe(&mut self, seen: &Observation) {
         self.course.perceive(seen, self.now);
-        self.margins.observe(seen, self.now);
+        if let Some(margins) = &mut self.margins {
+            margins.observe(seen, self.now);
+        }
+        self.note_missed();
         let prepared = &self.input.marks.prepared;
         if prepared.program.gaps_matter || !seen.is_quiet() {
             let values = prepared.step(&mut self.marks, seen);
             self.note_marks(&values);
+        }
+    }
+
+    fn missed(&self, rule: usize) -> Option<Spare> {
+        self.margins.as_ref()?.missed(rule)
+    }
+
+    /// What signs broke was told before the margins saw them.
+    fn note_missed(&mut self) {
+        let Some(margins) = &self.margins else { return };
+        for breach in self.grade.breaches.iter_mut().rev() {
+            if breach.moment != self.now {
+                break;
+            }
+            breach.missed = breach.missed.or_else(|| margins.missed(breach.rule));
         }
     }
 
@@ -197,8 +218,7 @@ impl<'g> Replay<'g> {
         self.grade.time = self.now.at;
         self.grade.guesses = std::mem::take(&mut self.guesses.found);
         self.grade.outturn = self.outturn.finish(judged.world(), &self.state.world);
-        self.grade.margins =
-            std::mem::replace(&mut self.margins, Margins::new(self.input.judged.rules())).finish();
+        self.grade.margins = self.margins.take().map_or(Vec::new(), Margins::finish);
         self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
         self.grade.verdict = self.verdict();
         if let Some(aligned) = self.course.align() {

@@ -8,6 +8,7 @@ use crate::{
     compile::Compiler,
     formula::{At, Operator},
     limits::{Limit, RULES_MOST},
+    margins::Measured,
     prepared::Prepared,
 };
 
@@ -55,6 +56,8 @@ pub struct Rules {
     pub list: Vec<Rule>,
     pub(crate) program: Program,
     definitions: Definitions,
+    /// The margins of the rules that have one.
+    pub(crate) measured: Option<Measured>,
 }
 
 impl Rules {
@@ -99,12 +102,18 @@ impl Rules {
         (report.problems().len() == before)
             .then_some(())
             .and(name)
-            .map(|name| Rules {
-                name,
-                list,
-                program,
-                definitions,
-            })
+            .map(|name| Rules::ready(name, list, program, definitions))
+    }
+
+    fn ready(name: String, list: Vec<Rule>, program: Program, definitions: Definitions) -> Rules {
+        let roots: Vec<At> = list.iter().map(|rule| rule.root).collect();
+        Rules {
+            name,
+            measured: Measured::of(&program, &roots),
+            list,
+            program,
+            definitions,
+        }
     }
 
     /// The same rules without the minor ones: what a proof watches. A verdict does not rest on the
@@ -164,12 +173,7 @@ impl Rules {
         }
         debug_assert!(problems.is_empty(), "rules that were read compile again");
         let program = compiler.finish();
-        Rules {
-            name: self.name.clone(),
-            list,
-            program,
-            definitions: self.definitions.clone(),
-        }
+        Rules::ready(self.name.clone(), list, program, self.definitions.clone())
     }
 
     /// The rules without the one of this name: to see what it is needed for.
@@ -187,6 +191,13 @@ impl Rules {
     /// The definitions, for a procedure or a drill that uses them.
     pub fn definitions(&self) -> &Definitions {
         &self.definitions
+    }
+
+    /// Whether what they remember fits a key, so that a drill with them can be explored. Windows
+    /// over sets may not: a large rack has more clocks than a key has room for. Grades have no such
+    /// limit.
+    pub fn fit_keys(&self) -> bool {
+        self.program.fits_key()
     }
 
     /// How many slots the rules are compiled for.

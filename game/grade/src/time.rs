@@ -31,30 +31,20 @@ impl Program {
     fn room(&self, watch: &Watch, values: &Values<'_>) -> Option<u32> {
         let clocks = self.clocks.iter().zip(&watch.clocks);
         let changes = clocks.filter_map(|(kind, &clock)| {
-            let (holds, comes) = (values.truth(kind.holds), values.truth(kind.comes));
-            let runs = holds && clock > 0;
-            match kind.within {
-                true if runs && !comes => Some(clock),
-                false if runs && clock < kind.most => Some(kind.most - clock),
-                _ => None,
-            }
+            kind.room(clock, values.truth(kind.holds), values.truth(kind.comes))
         });
-        changes.min()
+        changes.chain(self.set_room(watch, values)).min()
     }
 
     /// Lets half-moments go by in which all arguments stay as they are.
     fn drift(&self, watch: &mut Watch, values: &Values<'_>, half_moments: u64) {
         let half_moments = u32::try_from(half_moments).unwrap_or(u32::MAX);
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
-            let stands = if kind.within {
-                values.truth(kind.comes)
-            } else {
-                !values.truth(kind.holds)
-            };
-            if !stands {
+            if !kind.stands(values.truth(kind.holds), values.truth(kind.comes)) {
                 *clock = kind.aged(*clock, half_moments);
             }
         }
+        self.set_drift(watch, values, half_moments);
     }
 
     /// Lets `span` pass, up to the moment at its end, but not that moment itself: its clocks have
@@ -89,21 +79,15 @@ impl Program {
     }
 
     /// Lets the last half-moment before a moment go by. Whether that moment has to be looked at
-    /// even if nothing comes: a window `[a, ∞)` is full at it, or a window `[0, b]` ends with it,
-    /// or right before it if its witness was in a gap.
+    /// even if nothing comes: see [`Clock::turned`](crate::watch::Clock::turned).
     fn arrive(&self, watch: &mut Watch) -> bool {
         let mut turns = false;
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
             let before = *clock;
             *clock = kind.aged(before, 1);
-            let turned = if kind.within {
-                *clock <= 1
-            } else {
-                *clock == kind.most
-            };
-            turns |= before != *clock && turned;
+            turns |= kind.turned(before, *clock);
         }
-        turns
+        self.set_arrive(watch) | turns
     }
 
     /// The time until an operator with a window comes out otherwise if nothing happens. `broke`
@@ -153,7 +137,7 @@ impl Program {
     /// The time until an operator with a window comes out otherwise while only `quiet` is to be
     /// seen.
     pub(crate) fn next_quiet_change(&self, watch: Watch, quiet: &Observation) -> Option<Micros> {
-        if self.clocks.is_empty() {
+        if !self.has_windows() {
             return None;
         }
         let evaluate = &mut |watch: &mut Watch, now| self.at_half_moment(watch, quiet, now);

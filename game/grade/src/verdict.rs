@@ -6,7 +6,8 @@ use rackproof_drill::{Cause, FinishItem, Intent};
 use rackproof_model::Micros;
 
 use crate::{
-    Guess, Judged, JudgedState, Marks, Outturn, Procedure, References, Severity, margins::Margin,
+    Guess, Judged, JudgedState, Marks, Outturn, Procedure, References, Severity,
+    margins::{Margin, Spare},
     replay::Replay,
 };
 
@@ -33,6 +34,8 @@ pub struct Breach {
     pub state: JudgedState,
     /// What had been looked at by then, by looks that were not void.
     pub looked: Looked,
+    /// By how much the rule was missed, if it has a margin.
+    pub missed: Option<Spare>,
 }
 
 /// What was seen in the rack by looks that still count.
@@ -108,7 +111,7 @@ pub struct Grade {
     /// How well the attempt fits that way. It explains; the verdict does not rest on it. `None` if
     /// more was done than can be laid beside a way (1,000 steps): then `steps` is empty.
     pub fitness: Option<Fitness>,
-    /// The least margin of each rule with a window that was put to the test.
+    /// The least margin of each rule with a window, or with a width, that was put to the test.
     pub margins: Vec<Margin>,
     /// What the attempt left behind: boards, and a line that stood.
     pub outturn: Outturn,

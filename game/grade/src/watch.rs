@@ -7,19 +7,32 @@ use rackproof_model::key::Coder;
 use crate::{
     Program,
     formula::{At, Operator, SetAtom},
-    limits::{BITS_MOST, CLOCKS_MOST, SETS_MOST},
+    limits::{BITS_MOST, CLOCKS_MOST, SET_CLOCKS_MOST, SETS_MOST},
 };
 
 /// Slots of the largest rack. Rules that fit there fit every rack.
-const LARGEST_RACK: u32 = 40;
+pub(crate) const LARGEST_RACK: u32 = 40;
 
 /// The memory of a program. Plain data.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Watch {
     bits: [u64; BITS_MOST / 64],
     pub(crate) sets: [Halves; SETS_MOST],
     /// Half-moments, see [`Clock`].
     pub(crate) clocks: [u32; CLOCKS_MOST],
+    /// Those of windows over sets, see `set_clocks`.
+    pub(crate) set_clocks: [u32; SET_CLOCKS_MOST],
+}
+
+impl Default for Watch {
+    fn default() -> Watch {
+        Watch {
+            bits: [0; BITS_MOST / 64],
+            sets: [Halves::NONE; SETS_MOST],
+            clocks: [0; CLOCKS_MOST],
+            set_clocks: [0; SET_CLOCKS_MOST],
+        }
+    }
 }
 
 /// How a clock of the memory runs. It counts half-moments (see `time`) and stops at its ceiling,
@@ -68,6 +81,33 @@ impl Clock {
         }
     }
 
+    /// How many half-moments it takes until the operator comes out otherwise, if its arguments stay
+    /// as they are. `None`: it never does.
+    pub(crate) fn room(self, clock: u32, holds: bool, comes: bool) -> Option<u32> {
+        let runs = holds && clock > 0;
+        match self.within {
+            true if runs && !comes => Some(clock),
+            false if runs && clock < self.most => Some(self.most - clock),
+            _ => None,
+        }
+    }
+
+    /// Whether it stands still while its arguments stay as they are.
+    pub(crate) fn stands(self, holds: bool, comes: bool) -> bool {
+        if self.within { comes } else { !holds }
+    }
+
+    /// Whether a window `[a, ∞)` is full now and was not before, or a window `[0, b]` ends now, or
+    /// ended right before if its witness was in a gap.
+    pub(crate) fn turned(self, before: u32, now: u32) -> bool {
+        let turned = if self.within {
+            now <= 1
+        } else {
+            now == self.most
+        };
+        before != now && turned
+    }
+
     /// How many bits it needs in a key.
     pub(crate) fn width(self) -> u32 {
         u32::BITS - self.most.leading_zeros()
@@ -91,9 +131,10 @@ impl Program {
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
             *clock = kind.aged(*clock, half_moments);
         }
+        self.set_age(watch, half_moments);
     }
 
-    /// How many bits the memory needs in a key, in the largest rack.
+    /// How many bits the memory needs in a key, in the largest rack, without clocks of sets.
     pub(crate) fn memory_bits(&self) -> u32 {
         let clocks: u32 = self.clocks.iter().map(|clock| clock.width()).sum();
         u32::from(self.bits) + u32::from(self.sets) * 2 * LARGEST_RACK + clocks
@@ -113,6 +154,7 @@ impl Program {
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
             coder.word(clock, kind.width());
         }
+        self.code_set_clocks(watch, coder);
     }
 
     /// The sets that count only when they are whole, or at the slot at the belts: nothing but Every
@@ -130,7 +172,7 @@ impl Program {
                 Operator::Every(_) | Operator::AtBelts(_) => true,
                 other => {
                     let mut reads = false;
-                    other.arguments(&mut |argument| reads |= argument as usize == at);
+                    other.arguments(self, &mut |argument| reads |= argument as usize == at);
                     !reads
                 }
             })

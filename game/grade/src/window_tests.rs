@@ -23,13 +23,18 @@ fn rules(formula: &str) -> Rules {
     rules.unwrap_or_else(|| panic!("{:?}", problems.sorted()))
 }
 
-fn judged(formula: &str) -> Judged {
+pub(crate) fn judged(formula: &str) -> Judged {
     let (variants, _) = loaded();
     Judged::new(variants[0].world().clone(), rules(formula))
 }
 
 /// Lets time pass event by event, and gives each moment at which the rule was broken, in µs.
-fn breaches(judged: &Judged, state: &mut JudgedState, span: u32, piece: u32) -> Vec<u32> {
+pub(crate) fn breaches(
+    judged: &Judged,
+    state: &mut JudgedState,
+    span: u32,
+    piece: u32,
+) -> Vec<u32> {
     let (mut now, mut found) = (0, Vec::new());
     while now < span {
         let left = Micros((span - now).min(piece));
@@ -45,7 +50,7 @@ fn breaches(judged: &Judged, state: &mut JudgedState, span: u32, piece: u32) -> 
     found
 }
 
-const TORCH: Cause = Cause::Did(Intent::Torch(true));
+pub(crate) const TORCH: Cause = Cause::Did(Intent::Torch(true));
 
 #[test]
 fn a_window_that_runs_out_breaks_its_rule_at_the_exact_microsecond() {
@@ -113,7 +118,7 @@ fn what_holds_again_can_be_broken_again() {
     );
 }
 
-fn key(judged: &Judged, state: &JudgedState) -> Key {
+pub(crate) fn key(judged: &Judged, state: &JudgedState) -> Key {
     let mut writer = KeyWriter::new();
     judged.write_key(state, &mut writer);
     Key::from_bytes(writer.finish())
@@ -184,6 +189,20 @@ fn the_guide_waits_for_a_window() {
 }
 
 fn margins(formula: &str, causes: &[(u32, Cause)], after: u64) -> Vec<(i64, u64)> {
+    let (judged, grade) = graded(formula, causes, after);
+    let broke = grade.count(&judged, Severity::Stop) > 0;
+    assert_eq!(
+        broke,
+        grade.margins.iter().any(|margin| margin.spare.amount() < 0),
+        "{formula}"
+    );
+    let list = grade.margins.iter();
+    list.map(|margin| (margin.spare.amount(), margin.moment.at))
+        .collect()
+}
+
+/// The grade of a few causes by one rule.
+pub(crate) fn graded(formula: &str, causes: &[(u32, Cause)], after: u64) -> (Judged, Grade) {
     let judged = judged(formula);
     let (_, procedure) = loaded();
     let marks = Marks {
@@ -202,15 +221,7 @@ fn margins(formula: &str, causes: &[(u32, Cause)], after: u64) -> Vec<(i64, u64)
         after,
         references: None,
     });
-    let broke = grade.count(&judged, Severity::Stop) > 0;
-    assert_eq!(
-        broke,
-        grade.margins.iter().any(|margin| margin.spare < 0),
-        "{formula}"
-    );
-    let list = grade.margins.iter();
-    list.map(|margin| (margin.spare, margin.moment.at))
-        .collect()
+    (judged, grade)
 }
 
 #[test]

@@ -127,6 +127,8 @@ pub struct BreachTold {
     pub intent: Option<Intent>,
     /// The same in words.
     pub done: String,
+    /// By how much it was missed, if the rule has a time or a width. Empty if not.
+    pub missed: String,
     /// What the rule asks.
     pub asks: String,
     /// What would have been right.

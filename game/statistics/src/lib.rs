@@ -8,7 +8,8 @@
 //! - [`krippendorff`]: agreement when some ratings are missing, or are more than names.
 //!
 //! This crate knows nothing of the house. It has floats, so nothing that decides an attempt may
-//! rest on it: it tells of classes. Wrong data gives a [`Problem`], never a panic or a NaN.
+//! rest on it: it tells of classes. Wrong data gives a [`Problem`], never a panic or a NaN; it is
+//! an id and values, and knows no sentence.
 
 mod alpha;
 mod beta;
@@ -16,6 +17,7 @@ mod counts;
 mod fisher;
 mod kappa;
 mod level;
+mod message;
 #[cfg(test)]
 mod outside;
 mod problem;
@@ -28,6 +30,7 @@ pub use alpha::{Alpha, Level, krippendorff};
 pub use counts::{Ratings, Successes, Trials};
 pub use fisher::equal_rates;
 pub use kappa::{Kappa, cohen, fleiss};
+pub use message::MessageValue;
 pub use problem::Problem;
 pub use proportion::{Confidence, Interval, Jeffreys, Proportion};
 pub use sequential::{Aims, Bounds, Course, Decision, Plan, Steps};

@@ -55,6 +55,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("screen-panel.ftl", site_renames: true),
     file!("screen-course.ftl", site_renames: false),
     file!("sheet.ftl", site_renames: false),
+    file!("statistics.ftl", site_renames: false),
     file!("verdict.ftl", site_renames: false),
     file!("way-on.ftl", site_renames: false),
     file!("site-words.ftl", site_renames: false),

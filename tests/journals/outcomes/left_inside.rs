@@ -15,6 +15,7 @@ const ALL: &[Expected] = &[
     expect("by-hand-low", &[], &[], &[], &[]),
     expect("by-clear-out", &[], &[], &[], &[]),
     expect("with-the-good-ones", &[], &[], &[], &[]),
+    expect("production-started", &[], &[], &[], &[]),
     // One for each rule of severity Stop: it breaks that rule, harms nobody and fails for it.
     expect(
         "rails-unproven",
@@ -23,9 +24,10 @@ const ALL: &[Expected] = &[
         &[],
         &["sweep-believed"],
     ),
+    // Whoever starts Production before all else starts it at the old width too.
     expect(
         "production-unproven",
-        &["production-unproven"],
+        &["production-unproven", "production-width"],
         &[],
         &[],
         &[],
@@ -66,6 +68,7 @@ const ALL: &[Expected] = &[
     expect("started-hands-full", &["started-hands-full"], &[], &[], &[]),
     expect("board-put-in", &["board-put-in"], &[], &[], &[]),
     // One for each rule of severity Major or Minor.
+    expect("production-width", &["production-width"], &[], &[], &[]),
     expect("hands-untried", &["hands-untried"], &[], &[], &[]),
     expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
     expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
@@ -114,6 +117,12 @@ const ALL: &[Expected] = &[
 
 const KEPT: &[(&str, &str, &str)] = &[
     ("rails-unproven", "by-hand", "Start"),
+    (
+        "production-unproven",
+        "production-started",
+        "ModeProduction",
+    ),
+    ("production-width", "production-started", "ModeProduction"),
     ("declared-unseen", "by-hand", "HoldDeclare"),
     ("belts-unseen", "by-hand", "Start"),
     ("upstream-not-held", "by-hand", "Start"),
@@ -132,4 +141,4 @@ const KEPT: &[(&str, &str, &str)] = &[
 ];
 
 // `board-put-in` forbids an act always, so that none can keep it.
-const UNTESTED: &[&str] = &["production-unproven", "board-put-in", "emergency-for-stop"];
+const UNTESTED: &[&str] = &["board-put-in", "emergency-for-stop"];

@@ -7,6 +7,10 @@ Each row: logic, formula in our notation, one trace of 0 and 1 for each of Is(Mo
 the third atom, and what the formula is at each step. The third atom is Sign(Crack) over samples
 and Is(Idle) over dense time, where a sign would be a single moment.
 
+Rows of the logic "sets" come in fours: one formula over sets on a rack of two slots, and for each
+half-slot the trace of SeenEmpty there, those of Is(Held) and Is(Moving), and whether the half-slot is
+in the set at each sample. To rtamt they are four formulas over samples, one for each half-slot.
+
 A - is a step for which rtamt gives nothing: some of its windows say nothing before they are full.
 
 A step is a tenth of a second. Over samples a step is a sample. Over dense time a trace holds its
@@ -26,6 +30,9 @@ import rtamt
 
 STEPS = 30
 FOREVER = STEPS
+# As many as there is room for.
+WINDOWS_OVER_SETS = 1
+SETS_REMEMBERED = 6
 
 
 def comparison(name):
@@ -125,6 +132,47 @@ def over_dense_time(theirs, traces):
     return result
 
 
+def set_formula(chance, depth, clocks):
+    """A formula over sets. `clocks` is how many windows it may still have."""
+    if depth == 0 or chance.random() < 0.1:
+        atoms = [("SeenEmpty", "p"), ("SeenEmpty", "p"), ("Is(Held)", "q"), ("Is(Moving)", "r")]
+        ours, name = chance.choice(atoms)
+        return ours, comparison(name)
+    name = chance.choice(["Not", "Once", "Historically", "And", "Or", "Since", "Since"])
+    timed = name in ("Once", "Historically", "Since") and clocks[0] > 0 and chance.random() < 0.8
+    clocks[0] -= timed
+    field, interval, _ = window(chance) if timed else ("", "", True)
+    a, their_a = set_formula(chance, depth - 1, clocks)
+    if name == "Not":
+        return f"Not({a})", f"(not {their_a})"
+    if name in ("Once", "Historically"):
+        theirs = f"({name.lower()}{interval} {their_a})"
+        return (f"{name}({field}, of: {a})" if timed else f"{name}({a})"), theirs
+    b, their_b = set_formula(chance, depth - 1, clocks)
+    if name == "Since":
+        theirs = f"({their_a} since{interval} {their_b})"
+        return (f"Since({field}, held: {a}, since: {b})" if timed else f"Since({a}, {b})"), theirs
+    return f"{name}([{a}, {b}])", f"({their_a} {name.lower()} {their_b})"
+
+
+def set_rows(chance, rows):
+    made = 0
+    while made < rows:
+        clocks = [WINDOWS_OVER_SETS]
+        ours, theirs = set_formula(chance, chance.randint(2, 4), clocks)
+        remembers = sum(ours.count(name + "(") for name in ("Once", "Historically", "Since"))
+        fits = remembers <= SETS_REMEMBERED and clocks[0] < WINDOWS_OVER_SETS
+        if "SeenEmpty" not in ours or not fits:
+            continue
+        shared = [trace(chance) for _ in range(2)]
+        own = [trace(chance) for _ in range(4)]
+        found = [over_samples(theirs, [seen, *shared]) for seen in own]
+        if all(0 in result and 1 in result for result in found) or chance.random() < 0.1:
+            for seen, result in zip(own, found):
+                row("sets", ours, [seen, *shared], result)
+            made += 1
+
+
 def row(logic, ours, traces, result):
     print(logic, ours, *("".join(map(str, bits)) for bits in [*traces, result]), sep="\t")
 
@@ -144,6 +192,7 @@ def main():
             if (0 in result and 1 in result) or chance.random() < 0.1:
                 row(logic, ours, traces, result)
                 rows += 1
+    set_rows(chance, 150)
 
 
 if __name__ == "__main__":

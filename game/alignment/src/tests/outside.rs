@@ -7,10 +7,10 @@ use super::{
 };
 use crate::Alignment;
 
-const COSTS: &str = include_str!("../../../../tests/outside/alignments-pm4py.txt");
+pub(super) const COSTS: &str = include_str!("../../../../tests/outside/alignments-pm4py.txt");
 
 /// A row: the task, the trace, the cost, and how many cases of the textbook's log it stands for.
-fn row(line: &str) -> (&str, Vec<&str>, u32, Option<u32>) {
+pub(super) fn row(line: &str) -> (&str, Vec<&str>, u32, Option<u32>) {
     let parts: Vec<&str> = line.split('|').map(str::trim).collect();
     let number = |at: usize| parts.get(at).map(|part| part.parse().expect("a number"));
     let trace = parts[1].split_whitespace().collect();

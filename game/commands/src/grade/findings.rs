@@ -105,8 +105,13 @@ impl Writer<'_> {
             ("severity", Arg::from(breach.severity_said.as_str())),
             ("done", Arg::from(breach.done.as_str())),
         ];
+        let missed = match breach.missed.as_str() {
+            "" => String::new(),
+            missed => wrapped("", INDENT, missed),
+        };
         [
             timed(moment, &self.say("finding", &head)),
+            missed,
             self.under("finding-true", &breach.evidence.was_true),
             self.under("finding-believed", &breach.evidence.believed),
             self.under("finding-looked", &breach.evidence.looked),
@@ -158,7 +163,7 @@ impl Writer<'_> {
         self.headed("head-steps-done", &rows)
     }
 
-    /// Rules with a window: how near it was.
+    /// Rules with a time or a width: how near it was.
     fn margins(&self, judged: &Judged, grade: &Grade) -> String {
         let line = |margin| margin_line(judged, margin, self.words);
         let rows = grade.margins.iter();

@@ -3,7 +3,7 @@
 use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
 use rackproof_drill::{FinishItem, Outcome, Vantage};
 use rackproof_grade::{
-    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, StepDone, Verdict,
+    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, Spare, StepDone, Verdict,
 };
 use rackproof_words::Words;
 use serde_json::{Value, json};
@@ -69,7 +69,7 @@ pub(super) fn verdict_name(verdict: Verdict) -> &'static str {
 pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) -> Value {
     let breach = |breach: &Breach| {
         let rule = judged.rules().list.get(breach.rule);
-        json!({
+        let mut object = json!({
             "at": breach.moment.at,
             "cause": breach.moment.cause,
             "rule": rule.map(|rule| rule.name.as_str()),
@@ -77,7 +77,11 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             "did": done_text(judged, breach),
             "source": rule.map(|rule| rule.source.as_str()),
             "evidence": evidence(judged, breach),
-        })
+        });
+        if let Some(missed) = breach.missed {
+            object["missed"] = spare(missed);
+        }
+        object
     };
     let harms = grade.harms.iter().map(|(moment, harm)| {
         let outcome = JudgedOutcome::World(Outcome::Harm(*harm));
@@ -110,7 +114,7 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         json!({
             "at": margin.moment.at,
             "rule": rule.map(|rule| rule.name.as_str()),
-            "spare_us": margin.spare,
+            "spare": spare(margin.spare),
         })
     });
     let finish = |item: &FinishItem| {
@@ -135,6 +139,19 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         "reference_us": grade.reference,
         "allowed_us": u64::from(exercise.drill.limits.minutes) * 60_000_000,
     })
+}
+
+/// By how much a rule was kept, or missed if it is less than nought.
+fn spare(spare: Spare) -> Value {
+    match spare {
+        Spare::Time(micros) => json!({ "us": micros }),
+        Spare::Width(width) => json!({
+            "um": width.spare().0,
+            "read_um": width.read.0,
+            "limit_um": width.limit.0,
+            "least": width.least,
+        }),
+    }
 }
 
 /// What was so at a breach. Half-slots as two masks, infeed first; bit 0 is slot 1.

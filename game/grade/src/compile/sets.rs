@@ -11,7 +11,9 @@
 //! | for some side: all of it | `Some(WholeSides(a))` |
 //! | for the slot at the belts | `AtBelts(a)` |
 //!
-//! `Since` over sets is one for each half-slot: `Every(Since(Not(Sign(LooksVoided)), SeenEmpty))`.
+//! `Since`, `Once` and `Historically` over sets are one for each half-slot, with and without a
+//! window: `Every(Since(Not(Sign(LooksVoided)), SeenEmpty))`, or
+//! `Every(Once(within_s: 60.0, of: SeenEmpty))`.
 
 use rackproof_buffer::Half;
 use rackproof_files::{Report, Value};

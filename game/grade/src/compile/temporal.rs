@@ -4,14 +4,18 @@
 //! records: `Once(within_s: 5.0, of: a)` looks back 5 s at most, `Once(ago_s: 2.0, of: a)` looks
 //! only at what was 2 s ago or earlier. `Since(within_s: 5.0, held: a, since: b)` says that b came
 //! in the last 5 s and that a has held since.
+//!
+//! Over a set they give the set of the half-slots for which it is so, each with its own witness:
+//! `Every(Once(within_s: 60.0, of: SeenEmpty))`.
 
 use rackproof_files::{Fields, Kind, Report, Value};
 
 use super::{Compiler, Gives};
 use crate::{
     formula::{At, Operator},
-    limits::{BITS_MOST, CLOCKS_MOST, GRID, Limit, SETS_MOST, WINDOW},
-    watch::Clock,
+    limits::{BITS_MOST, CLOCKS_MOST, GRID, Limit, SET_CLOCKS_MOST, SETS_MOST, WINDOW},
+    set_clocks::{Grain, SetClock},
+    watch::{Clock, LARGEST_RACK},
 };
 
 /// How far back an operator looks, in µs.
@@ -21,6 +25,22 @@ enum Window {
     Within(u32),
     /// `[a, ∞)`.
     Ago(u32),
+}
+
+impl Window {
+    /// The clock of a Since with this window.
+    fn clock(self, holds: At, comes: At) -> Clock {
+        let (within, span) = match self {
+            Window::Within(span) => (true, span),
+            Window::Ago(span) => (false, span),
+        };
+        Clock {
+            within,
+            most: 2 * span + 1,
+            holds,
+            comes,
+        }
+    }
 }
 
 /// The operator of a formula that is written with a window.
@@ -45,63 +65,47 @@ impl Compiler<'_> {
     ) -> Option<Gives> {
         let fields = Fields::of(value, operator, report)?;
         let window = read_window(&fields, report);
+        let formula = |compiler: &mut Self, name| {
+            let value = fields.value(name)?;
+            compiler.formula(value, report)
+        };
         let (held, since) = if operator == "Since" {
-            let (held, since) = (fields.value("held"), fields.value("since"));
-            let held = held.and_then(|held| self.in_window(held, report));
-            (held, since.and_then(|since| self.in_window(since, report)))
+            (formula(self, "held"), formula(self, "since"))
         } else {
-            let of = fields.value("of");
-            let of = of.and_then(|of| self.in_window(of, report));
-            (self.push(Operator::Constant(true), value, report), of)
+            let held = self.push(Operator::Constant(true), value, report);
+            (held.map(Gives::Truth), formula(self, "of"))
         };
         fields.finish();
-        let (window, held, mut since) = (window?, held?, since?);
+        let (window, held, since) = (window?, held?, since?);
         if operator != "Historically" {
-            return Some(Gives::Truth(
-                self.clock(window, held, since, value, report)?,
-            ));
+            return self.in_window(window, held, since, value, report);
         }
-        since = self.push(Operator::Not(since), value, report)?;
-        let ever = self.clock(window, held, since, value, report)?;
-        Some(Gives::Truth(self.push(
-            Operator::Not(ever),
-            value,
-            report,
-        )?))
+        let since = self.not(since, value, report)?;
+        let ever = self.in_window(window, held, since, value, report)?;
+        self.not(ever, value, report)
     }
 
-    /// What stands under a window: a yes or a no. A set would need a clock for each half-slot.
-    fn in_window(&mut self, value: &Value, report: Report<'_>) -> Option<At> {
-        match self.formula(value, report)? {
-            Gives::Truth(at) => Some(at),
-            Gives::Set(_) => {
-                report
-                    .add(value.place, "problem-window-set", &[])
-                    .expected("expected-truth", &[])
-                    .hint("hint-window-set", &[]);
-                None
-            }
-        }
-    }
-
-    fn clock(
+    /// Since with a window. If one of the two is a set, the other stands for all half-slots or
+    /// none.
+    fn in_window(
         &mut self,
         window: Window,
-        holds: At,
-        comes: At,
+        holds: Gives,
+        comes: Gives,
         value: &Value,
         report: Report<'_>,
-    ) -> Option<At> {
-        let (within, span) = match window {
-            Window::Within(span) => (true, span),
-            Window::Ago(span) => (false, span),
-        };
-        let clock = Clock {
-            within,
-            most: 2 * span + 1,
-            holds,
-            comes,
-        };
+    ) -> Option<Gives> {
+        if let (Gives::Truth(holds), Gives::Truth(comes)) = (holds, comes) {
+            let at = self.clock(window.clock(holds, comes), value, report)?;
+            return Some(Gives::Truth(at));
+        }
+        let holds = self.spread(holds, value, report)?;
+        let comes = self.spread(comes, value, report)?;
+        let at = self.set_clock(window.clock(holds, comes), value, report)?;
+        Some(Gives::Set(at))
+    }
+
+    fn clock(&mut self, clock: Clock, value: &Value, report: Report<'_>) -> Option<At> {
         let clocks = &self.program.clocks;
         let known = clocks.iter().position(|known| *known == clock);
         let place = known.unwrap_or(clocks.len());
@@ -113,13 +117,37 @@ impl Compiler<'_> {
             self.program.clocks.push(clock);
             self.remembered(value, report)?;
         }
-        let place = place as u8;
-        let made = if within {
+        let (holds, comes, place) = (clock.holds, clock.comes, place as u8);
+        let made = if clock.within {
             Operator::Within(holds, comes, place)
         } else {
             Operator::Ago(holds, comes, place)
         };
         self.push(made, value, report)
+    }
+
+    /// The same over sets. So many clocks as the largest rack needs, so that what fits there fits
+    /// every rack.
+    fn set_clock(&mut self, clock: Clock, value: &Value, report: Report<'_>) -> Option<At> {
+        let clocks = &self.program.set_clocks;
+        let known = clocks.iter().position(|known| known.clock == clock);
+        let place = known.unwrap_or(clocks.len());
+        if known.is_none() {
+            let needs = |grain: Grain| grain.clocks(LARGEST_RACK as usize);
+            let grain = self.program.grain(clock.holds, clock.comes);
+            let first = clocks.iter().map(|one| needs(one.grain)).sum::<usize>();
+            if first + needs(grain) > SET_CLOCKS_MOST {
+                self.limit(Limit::SetClocks, value, report);
+                return None;
+            }
+            let made = SetClock {
+                clock,
+                grain,
+                first,
+            };
+            self.program.set_clocks.push(made);
+        }
+        self.push(Operator::InSetWindow(place as u8), value, report)
     }
 
     fn find(&self, same: impl Fn(&Operator) -> bool) -> Option<At> {
@@ -135,7 +163,18 @@ impl Compiler<'_> {
         value: &Value,
         report: Report<'_>,
     ) -> Option<Gives> {
-        let a = self.truth(a, report)?;
+        let a = match self.formula(a, report)? {
+            Gives::Truth(a) => a,
+            Gives::Set(set) if operator != "Previously" => {
+                return self.over_time_of_set(operator, set, value, report);
+            }
+            Gives::Set(_) => {
+                report
+                    .add(a.place, "problem-formula-kind", &[])
+                    .expected("expected-truth", &[]);
+                return None;
+            }
+        };
         let same = |known: &Operator| match *known {
             Operator::Previously(b, _) => operator == "Previously" && a == b,
             Operator::Once(b, _) => operator == "Once" && a == b,
@@ -152,6 +191,24 @@ impl Compiler<'_> {
             _ => Operator::Historically(a, bit),
         };
         Some(Gives::Truth(self.push(made, value, report)?))
+    }
+
+    /// Once and Historically for each half-slot: spoken of as Since.
+    fn over_time_of_set(
+        &mut self,
+        operator: &str,
+        set: At,
+        value: &Value,
+        report: Report<'_>,
+    ) -> Option<Gives> {
+        let always = self.push(Operator::Constant(true), value, report)?;
+        let always = self.push(Operator::Spread(always), value, report)?;
+        if operator == "Once" {
+            return Some(Gives::Set(self.set_since(always, set, value, report)?));
+        }
+        let not = self.push(Operator::SetNot(set), value, report)?;
+        let ever = self.set_since(always, not, value, report)?;
+        self.not(Gives::Set(ever), value, report)
     }
 
     pub(super) fn since(
@@ -175,15 +232,16 @@ impl Compiler<'_> {
                 report,
             )?));
         }
-        let mut spread = |gives: Gives| match gives {
-            Gives::Set(at) => Some(at),
-            Gives::Truth(at) => self.push(Operator::Spread(at), whole, report),
-        };
-        let (a, b) = (spread(first?)?, spread(second?)?);
+        let a = self.spread(first?, whole, report)?;
+        let b = self.spread(second?, whole, report)?;
+        Some(Gives::Set(self.set_since(a, b, whole, report)?))
+    }
+
+    fn set_since(&mut self, a: At, b: At, whole: &Value, report: Report<'_>) -> Option<At> {
         let same =
             |known: &Operator| matches!(*known, Operator::SetSince(c, d, _) if (c, d) == (a, b));
         if let Some(at) = self.find(same) {
-            return Some(Gives::Set(at));
+            return Some(at);
         }
         if self.program.sets as usize == SETS_MOST {
             self.limit(Limit::Sets, whole, report);
@@ -192,11 +250,7 @@ impl Compiler<'_> {
         self.program.sets += 1;
         self.remembered(whole, report)?;
         let place = self.program.sets - 1;
-        Some(Gives::Set(self.push(
-            Operator::SetSince(a, b, place),
-            whole,
-            report,
-        )?))
+        self.push(Operator::SetSince(a, b, place), whole, report)
     }
 
     fn bit(&mut self, value: &Value, report: Report<'_>) -> Option<u8> {

@@ -52,6 +52,9 @@ fn breach_row(
         evidence.push((format!(" {looks}"), Weight::SemiBold));
     }
     let mut paragraphs = vec![evidence];
+    if !breach.missed.is_empty() {
+        paragraphs.push(vec![(breach.missed.clone(), Weight::SemiBold)]);
+    }
     if chosen {
         let told = [
             ("finding-true", &breach.evidence.was_true),

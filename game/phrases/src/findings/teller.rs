@@ -8,7 +8,7 @@ use rackproof_grade::{Breach, Grade, Judged, Moment, Severity};
 use rackproof_words::{Arg, Words};
 
 use super::{BreachTold, Finding, HarmTold, Questions, StepTold, Told, severity_id};
-use crate::{named, text};
+use crate::{margins::missed_line, named, text};
 
 fn count(number: usize) -> Arg<'static> {
     Arg::Number(i64::try_from(number).unwrap_or(i64::MAX))
@@ -47,6 +47,9 @@ impl Teller<'_> {
                 rule: breach.rule,
                 intent: breach.intent,
                 done,
+                missed: breach
+                    .missed
+                    .map_or_else(String::new, |spare| missed_line(spare, self.words)),
                 asks: told(""),
                 right: told("-right"),
                 why: told("-reason"),

@@ -1,18 +1,9 @@
-//! What an alignment costs: a loop of 12 steps with 60 events, and 20 slots in any order.
-//!
-//! `cargo bench -p rackproof-alignment --bench speed`. With another aligner in an environment of
-//! its own, `tests/outside/scripts/alignment_times.py` puts the same two questions to it.
-#![expect(clippy::expect_used, reason = "a benchmark stops where it fails")]
+//! The two questions: a loop, and slots in any order.
 
-use divan::Bencher;
 use rackproof_alignment::{Event, Label, Task, Tasks};
 
-fn main() {
-    divan::main();
-}
-
 /// Twelve steps, over and over; 60 events, every fifth of them another step than it should be.
-fn rounds() -> (Tasks, Vec<Event>) {
+pub(crate) fn rounds() -> (Tasks, Vec<Event>) {
     let task = Task::Repeat {
         body: Box::new(Task::Sequence((0..12).map(Task::Step).collect())),
         between: None,
@@ -24,7 +15,7 @@ fn rounds() -> (Tasks, Vec<Event>) {
 
 /// A frame with 20 slots inside it, two steps each, in any order. Each third slot is answered
 /// before it is looked at, each seventh is not looked at, and one step of the frame is late.
-fn slots() -> (Tasks, Vec<Event>) {
+pub(crate) fn slots() -> (Tasks, Vec<Event>) {
     let each = Task::ForEach {
         instances: (0..20).collect(),
         body: Box::new(Task::Sequence(vec![Task::Step(2), Task::Step(3)])),
@@ -42,19 +33,4 @@ fn slots() -> (Tasks, Vec<Event>) {
     trace.extend([4, 1, 5, 6].map(Label::plain));
     let tasks = Tasks::new(&task).expect("it is a task");
     (tasks, trace.into_iter().map(Event::of).collect())
-}
-
-/// Bench one of the two questions.
-fn aligned(bencher: Bencher<'_, '_>, (tasks, trace): (Tasks, Vec<Event>)) {
-    bencher.bench_local(|| tasks.align(divan::black_box(&trace)).expect("it is short"));
-}
-
-#[divan::bench]
-fn loop_of_12_steps_60_events(bencher: Bencher<'_, '_>) {
-    aligned(bencher, rounds());
-}
-
-#[divan::bench]
-fn twenty_slots_in_any_order(bencher: Bencher<'_, '_>) {
-    aligned(bencher, slots());
 }
