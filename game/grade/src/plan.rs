@@ -12,7 +12,8 @@ use crate::{
 pub(crate) struct Plan {
     /// What is known to be true beforehand.
     truths: Truths,
-    operators: Vec<(At, Operator)>,
+    /// Each with whether it gives a set.
+    operators: Vec<(At, bool, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
 }
@@ -66,7 +67,7 @@ impl Plan {
         let operators = program.operators.iter().enumerate();
         let operators = operators
             .filter(|&(at, _)| needed[at] && known[at].is_open())
-            .map(|(at, &operator)| (at as At, operator))
+            .map(|(at, &operator)| (at as At, operator.is_set(), operator))
             .collect();
         Plan {
             truths,
@@ -97,8 +98,8 @@ impl Plan {
         seen: &Observation,
     ) -> Values<'p> {
         let mut values = Values::new(program, &self.truths);
-        for &(at, operator) in &self.operators {
-            program.evaluate::<GAP>(at, operator, &mut values, watch, seen);
+        for &(at, is_set, operator) in &self.operators {
+            program.evaluate::<GAP>((at, is_set), operator, &mut values, watch, seen);
         }
         values
     }

@@ -3,7 +3,7 @@
 use rackproof_files::Problems;
 
 use super::{
-    Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
 };
 use crate::{Hashes, Material, hash_of, sample::material};
 
@@ -11,7 +11,7 @@ use crate::{Hashes, Material, hash_of, sample::material};
 fn proof() -> Proof {
     let name = |text: &str| text.to_owned();
     let search = |slots| Search {
-        variant: name("green-low"),
+        variants: vec![name("green-low")],
         slots,
         states: 84_000,
         steps: 1_000_000,
@@ -21,7 +21,7 @@ fn proof() -> Proof {
         beyond_bound: 3,
         checked: 1_000,
         won: 84_000,
-        ways: Vec::new(),
+        broken: Vec::new(),
     };
     Proof {
         older: false,
@@ -91,7 +91,11 @@ fn what_is_written_reads_back_the_same() {
     let mut failed = proof();
     failed.times.pop();
     failed.claims[0].1 = false;
-    failed.searches[1].ways = vec![("fair".to_owned(), vec!["At(1.000000, Stop)".to_owned()])];
+    failed.searches[1].broken = vec![Broken {
+        claim: "fair".to_owned(),
+        variant: "green-low".to_owned(),
+        way: vec!["At(1.000000, Stop)".to_owned()],
+    }];
     failed.machine = vec!["KeyIn".to_owned()];
     let mut holds = proof();
     holds.times.pop();

@@ -6,7 +6,7 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Way, judged},
+    job::{Kept, Level, Way, judged},
     races::Races,
     spoken::spoken_of,
     survey::Survey,
@@ -30,6 +30,8 @@ pub(crate) struct Guided {
 /// All that was found.
 #[derive(Clone, Debug)]
 pub(crate) struct Proof {
+    /// How much its searches with the rules kept merged.
+    pub(crate) level: Level,
     pub(crate) kept: Vec<Kept>,
     pub(crate) guided: Vec<Guided>,
     /// Milestones met by a run of the guide that passed, by number.
@@ -53,8 +55,8 @@ pub(crate) struct Proof {
 pub(crate) enum Line<'l> {
     /// A search.
     Kept(&'l Kept, &'l Exercise),
-    /// A search goes on: its variant, its rack, and how far it is.
-    Far(usize, u8, Progress, &'l Exercise),
+    /// A search goes on: its variants, its rack, and how far it is.
+    Far(&'l [usize], u8, Progress, &'l Exercise),
 }
 
 impl Proof {
@@ -129,7 +131,7 @@ impl Proof {
 pub(crate) fn prove(
     exercise: &Exercise,
     chosen: &[usize],
-    sizes: &[u8],
+    (sizes, level): (&[u8], Level),
     tell: &mut dyn FnMut(&Line<'_>),
 ) -> Proof {
     let mut milestones = vec![false; exercise.drill.milestones.len()];
@@ -140,8 +142,8 @@ pub(crate) fn prove(
         }
     }
     let whole = chosen.len() == exercise.drill.variants.len();
-    let found = tasks::search(exercise, chosen, sizes, whole, &mut |heard| match heard {
-        Heard::Far(variant, slots, far) => tell(&Line::Far(*variant, *slots, *far, exercise)),
+    let found = tasks::search(exercise, chosen, (sizes, level), whole, &mut |heard| match heard {
+        Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),
         Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
     });
     let (kept, plain) = (found.kept, found.plain);
@@ -153,6 +155,7 @@ pub(crate) fn prove(
     let vacuity =
         whole.then(|| vacuity::check(exercise, &kept, &survey, (found.without, found.traps)));
     Proof {
+        level,
         undeclared: survey.races.undeclared(&exercise.drill).collect(),
         races: survey.races,
         kept,

@@ -1,4 +1,4 @@
-//! One search: a variant on a rack of some size, with the rules kept or with none.
+//! One search: variants on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
@@ -41,6 +41,43 @@ const CHECKED: Congruence = Congruence::Dense {
     every: 1_000,
 };
 
+/// How much a search with the rules kept merges.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Level {
+    /// Levels 1 to 4: exact, and its ways are played as they are.
+    #[default]
+    Exact,
+    /// Level 5: runs of alike slots are squeezed as well.
+    Squeezed,
+}
+
+impl Level {
+    /// The level with this number.
+    pub(crate) fn numbered(number: u8) -> Option<Level> {
+        match number {
+            4 => Some(Level::Exact),
+            5 => Some(Level::Squeezed),
+            _ => None,
+        }
+    }
+
+    /// Its number.
+    pub(crate) fn number(self) -> u8 {
+        match self {
+            Level::Exact => 4,
+            Level::Squeezed => 5,
+        }
+    }
+
+    /// The pair as a search of this level explores it.
+    pub(crate) fn of(self, judged: Judged) -> Judged {
+        match self {
+            Level::Exact => judged.prepared(),
+            Level::Squeezed => judged.squeezed(),
+        }
+    }
+}
+
 /// Most states of one search. Beyond it the answer is "not proved within the bounds".
 pub(super) const STATES_MOST: usize = 40_000_000;
 /// The same with the rules off, where states are many more.
@@ -49,10 +86,14 @@ pub(super) const STATES_MOST_FREE: usize = 800_000;
 /// A way to a state that should not be, as lines of a journal.
 pub(crate) type Way = Vec<String>;
 
+/// A way, and the variant in which it begins.
+pub(crate) type WayFrom = (usize, Way);
+
 /// What a search with the rules kept gave.
 #[derive(Clone, Debug)]
 pub(crate) struct Kept {
-    pub(crate) variant: usize,
+    /// The variants whose starts it began with.
+    pub(crate) variants: Vec<usize>,
     pub(crate) slots: u8,
     pub(crate) states: u64,
     pub(crate) steps: u64,
@@ -68,13 +109,13 @@ pub(crate) struct Kept {
     pub(crate) first_broken: Vec<u64>,
     /// What the acts on offer come to.
     pub(crate) survey: Survey,
-    pub(crate) corner: Option<Way>,
+    pub(crate) corner: Option<WayFrom>,
     /// A way to a state that no machine may be in.
-    pub(crate) machine: Option<Way>,
-    pub(crate) harm: Option<Way>,
-    pub(crate) unfair: Option<Way>,
-    pub(crate) incongruent: Option<Way>,
-    pub(crate) unfair_start: Option<Way>,
+    pub(crate) machine: Option<WayFrom>,
+    pub(crate) harm: Option<WayFrom>,
+    pub(crate) unfair: Option<WayFrom>,
+    pub(crate) incongruent: Option<WayFrom>,
+    pub(crate) unfair_start: Option<WayFrom>,
 }
 
 /// How far boards move down together so that the one in slot `highest` fits into a rack of `slots`
@@ -123,15 +164,50 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     Judged::new(world, rules.for_slots(slots))
 }
 
-/// Explores all that can be done with the rules kept, and all that the environment does alone.
+/// The variants in groups of which each can be searched at once: their worlds differ in nothing but
+/// how they begin, and what they come to is much the same. Whoever took the boards out stands in the
+/// same empty rack, wherever they lay.
+pub(crate) fn groups(exercise: &Exercise, chosen: &[usize]) -> Vec<Vec<usize>> {
+    let of = |variant: usize| &exercise.drill.variants[variant];
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for &variant in chosen {
+        let alike = groups.iter_mut().find(|group| {
+            let (one, other) = (of(group[0]), of(variant));
+            one.line == other.line && one.faults.is_empty() && other.faults.is_empty()
+        });
+        match alike {
+            Some(group) => group.push(variant),
+            None => groups.push(vec![variant]),
+        }
+    }
+    groups
+}
+
+/// The pair of the variants of one group, and each one's start.
+pub(super) fn joined(
+    exercise: &Exercise,
+    variants: &[usize],
+    slots: u8,
+    rules: &Rules,
+) -> (Judged, Vec<JudgedState>) {
+    let starts = variants
+        .iter()
+        .map(|&variant| judged(exercise, variant, slots, rules).start());
+    let pair = judged(exercise, variants[0], slots, rules);
+    (pair, starts.collect())
+}
+
+/// Explores all that can be done with the rules kept, and all that the environment does alone, from
+/// the starts of the variants of one group.
 pub(crate) fn explore_kept(
     exercise: &Exercise,
-    variant: usize,
-    slots: u8,
+    variants: &[usize],
+    (slots, level): (u8, Level),
     rules: &Rules,
     tell: &mut dyn FnMut(Progress),
 ) -> Kept {
-    let judged = judged(exercise, variant, slots, rules).prepared();
+    let (judged, starts) = joined(exercise, variants, slots, rules);
+    let judged = level.of(judged);
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
         states_most: STATES_MOST,
@@ -140,7 +216,7 @@ pub(crate) fn explore_kept(
         ..Settings::default()
     };
     let flags_of = |state: &JudgedState| flags(&judged, state);
-    let found = explore_told(&judged, &[judged.start()], &settings, flags_of, tell);
+    let found = explore_told(&judged, &starts, &settings, flags_of, tell);
     let corners = found.corners(1 << SAFE, settings.prune, flags_of);
     let alone = Settings {
         persons: false,
@@ -148,13 +224,14 @@ pub(crate) fn explore_kept(
         steps_kept: false,
         ..settings
     };
-    let alone = explore(&judged, &[judged.start()], &alone, |state| {
-        flags(&judged, state)
-    });
+    let alone = explore(&judged, &starts, &alone, flags_of);
     let survey = Survey::of(&judged, &found, settings.prune);
     let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
+    let from = |witness: Witness<Cause>| (variants[witness.start], lines(&judged, &witness));
+    let way = |found: &Exploration<'_, Judged>, bit: u32| found.witness(bit).map(from);
+    let unlatched = survey.unlatched.clone();
     Kept {
-        variant,
+        variants: variants.to_vec(),
         slots,
         states: found.states as u64,
         steps: found.steps,
@@ -169,16 +246,14 @@ pub(crate) fn explore_kept(
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
-            .map(|node| lines(&judged, &found.witness_to(node))),
-        machine: way(&judged, &found, INVARIANT).or_else(|| survey.unlatched.clone()),
+            .map(|node| from(found.witness_to(node))),
+        machine: way(&found, INVARIANT)
+            .or_else(|| unlatched.map(|(start, way)| (variants[start], way))),
         survey,
-        harm: way(&judged, &found, HARMED_KEPT),
-        unfair: way(&judged, &found, UNFAIR),
-        incongruent: found
-            .incongruence
-            .as_ref()
-            .map(|one| lines(&judged, &one.witness)),
-        unfair_start: harmed.and_then(|bit| way(&judged, &alone, bit)),
+        harm: way(&found, HARMED_KEPT),
+        unfair: way(&found, UNFAIR),
+        unfair_start: harmed.and_then(|bit| way(&alone, bit)),
+        incongruent: found.incongruence.as_ref().map(|one| from(one.witness.clone())),
     }
 }
 
@@ -207,7 +282,7 @@ pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> P
     let survey = Survey::of(&judged, &found, settings.prune);
     let machine = way(&judged, &found, INVARIANT);
     Plain {
-        machine: machine.or_else(|| survey.unlatched.clone()),
+        machine: machine.or_else(|| survey.unlatched.clone().map(|(_, way)| way)),
         survey,
     }
 }

@@ -36,12 +36,12 @@ pub(super) fn write(
             }
             continue;
         }
-        for (claim, way) in broken {
-            let variant = exercise.drill.variants[one.variant].id.as_str();
+        for (claim, (number, way)) in broken {
+            let variant = exercise.drill.variants[*number].id.as_str();
             let base = folder.join(format!("{}-{claim}-{variant}", exercise.drill.id));
             let sentence = ("claim", Arg::from(sentence(words, claim)));
             let of_variant = ("variant", Arg::from(variant));
-            let told = match keep(drill, one.variant, claim, way, &base) {
+            let told = match keep(drill, *number, claim, way, &base) {
                 Ok(Some((path, at))) => words.say(
                     "prove-way-attempt",
                     &[
