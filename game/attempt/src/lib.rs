@@ -51,7 +51,8 @@ pub use neighbour::{NEIGHBOUR_WORKS_AFTER, UPSTREAM_LAYS_AFTER};
 pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
-    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
+    core_hash,
 };
 pub use rebuild::{Difference, Rebuilt, Rerun};
 pub use recorded::{Recorded, RecordedBy};

@@ -85,7 +85,9 @@ impl Machine {
                 high + 1
             } else {
                 let stops = if at < low { low } else { last + 1 };
-                (at + 1..stops).find(|&next| !same(at, next)).unwrap_or(stops)
+                (at + 1..stops)
+                    .find(|&next| !same(at, next))
+                    .unwrap_or(stops)
             };
             let unsure = scans && s.map.unknown >> at & 1 == 1;
             found[count] = match at {
@@ -107,9 +109,8 @@ impl Machine {
             return false;
         }
         let same = |mask: u64, slot: u8| mask >> slot & 1 == mask >> s.slot & 1;
-        let alike = |slot: u8| {
-            same(s.map.unknown, slot) && columns.iter().all(|&mask| same(mask, slot))
-        };
+        let alike =
+            |slot: u8| same(s.map.unknown, slot) && columns.iter().all(|&mask| same(mask, slot));
         let Some((first, last)) = self.run_around(s, frames, s.slot - 1, s.slot) else {
             return false;
         };
@@ -118,13 +119,15 @@ impl Machine {
         let Some(step) = pitch_time(s.slot) else {
             return false;
         };
-        // At full speed all pitches take the same time. Just now the slot before was passed.
-        let begins = passed(s.slot - 1) == Some(s.lift.elapsed().0) && s.slot > first + 1;
+        // At full speed all pitches take the same time.
         let steady = |slot: u8| pitch_time(slot) == Some(step) && alike(slot) && alike(slot - 1);
-        if !begins || !steady(s.slot - 1) {
+        let behind = passed(s.slot - 1).is_some_and(|at| at <= s.lift.elapsed().0);
+        if !behind || s.slot < first + 2 || !steady(s.slot - 1) {
             return false;
         }
-        let to = (s.slot..last).take_while(|&slot| steady(slot) && steady(slot + 1)).last();
+        let to = (s.slot..last)
+            .take_while(|&slot| steady(slot) && steady(slot + 1))
+            .last();
         let Some(to) = to.filter(|&to| to > s.slot) else {
             return false;
         };
@@ -222,6 +225,10 @@ impl Machine {
     fn run_around(&self, s: &State, frames: u64, low: u8, high: u8) -> Option<(u8, u8)> {
         let present = s.rack.present();
         let taken = present.infeed | present.outfeed | s.map.full;
+        // A board that runs out of a slot may come to lie in it again.
+        if s.runners.list().next().is_some() {
+            return None;
+        }
         let used = &self.used[..self.parts.products.len()];
         let alike = |slot: u8| {
             let same = |mask: &u64| mask >> slot & 1 == mask >> low & 1;

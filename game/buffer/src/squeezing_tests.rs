@@ -17,12 +17,7 @@ fn at(place: LiftPlace) -> (Machine, State) {
 /// A clear-out that asks about a slot, with everything below it answered but `unsure`.
 fn asks(slot: u8, unsure: u64) -> (Machine, State) {
     let (machine, mut s) = at(LiftPlace::At(slot));
-    (s.unit, s.task, s.phase, s.slot) = (
-        UnitState::Held,
-        Task::ClearOut,
-        Phase::AskAnswer,
-        slot,
-    );
+    (s.unit, s.task, s.phase, s.slot) = (UnitState::Held, Task::ClearOut, Phase::AskAnswer, slot);
     s.map.unknown = slots_mask(16) & !slots_mask(slot) | unsure;
     (machine, s)
 }
@@ -33,7 +28,11 @@ fn first((machine, state): &(Machine, State), frames: u64) -> State {
     if let Some(squeeze) = machine.squeeze(&s, frames, &[], Member::First) {
         machine.change_places(&mut s, &squeeze);
     }
-    assert_eq!(machine.squeeze(&s, frames, &[], Member::First), None, "it stays");
+    assert_eq!(
+        machine.squeeze(&s, frames, &[], Member::First),
+        None,
+        "it stays"
+    );
     s
 }
 
@@ -42,7 +41,12 @@ fn at_rest_it_counts_whether_slots_lie_above_and_below() {
     let place = |place, frames| first(&at(place), frames).lift_place;
     let inner: Vec<LiftPlace> = (1..15).map(|slot| place(LiftPlace::At(slot), 0)).collect();
     assert!(inner.iter().all(|one| *one == inner[0]), "{inner:?}");
-    for edge in [LiftPlace::At(0), LiftPlace::At(15), LiftPlace::Reference, LiftPlace::BelowFirst] {
+    for edge in [
+        LiftPlace::At(0),
+        LiftPlace::At(15),
+        LiftPlace::Reference,
+        LiftPlace::BelowFirst,
+    ] {
         assert_eq!(place(edge, 0), edge);
     }
     let between = place(LiftPlace::Above(3), 0);
@@ -81,7 +85,10 @@ fn of_a_clear_out_one_slot_ahead_is_not_many() {
         .map(|s| (s.slot, s.map.unknown))
         .collect();
     // The first, then all with two or more ahead, then one ahead, then none.
-    assert!(slots[1..=13].iter().all(|one| *one == slots[1]), "{slots:?}");
+    assert!(
+        slots[1..=13].iter().all(|one| *one == slots[1]),
+        "{slots:?}"
+    );
     assert_eq!(slots[1], (1, slots_mask(16) & !1));
     let ends = [slots[0], slots[14], slots[15]];
     assert_eq!(ends.map(|(slot, _)| slot), [0, 14, 15]);
@@ -106,7 +113,10 @@ fn the_member_near_the_end_has_two_ahead() {
     let (machine, mut s) = asks(7, 0);
     let squeeze = machine.squeeze(&s, 0, &[], Member::NearTheEnd);
     machine.change_places(&mut s, &squeeze.expect("there is another"));
-    assert_eq!((s.slot, s.map.unknown), (13, slots_mask(16) & !slots_mask(13)));
+    assert_eq!(
+        (s.slot, s.map.unknown),
+        (13, slots_mask(16) & !slots_mask(13))
+    );
     assert_eq!(s.lift_place, LiftPlace::At(13));
     assert_eq!(s.lift_from, machine.height(s.lift_place));
     assert_eq!(machine.squeeze(&s, 0, &[], Member::NearTheEnd), None);
@@ -118,12 +128,16 @@ fn the_member_near_the_end_has_two_ahead() {
 fn evidence_goes_with_its_slots() {
     let (machine, s) = asks(9, 0);
     let answered = slots_mask(9);
-    let squeeze = machine.squeeze(&s, 0, &[answered], Member::First).expect("it moves");
+    let squeeze = machine
+        .squeeze(&s, 0, &[answered], Member::First)
+        .expect("it moves");
     assert_eq!(squeeze.mask(answered), 1);
     assert_eq!(squeeze.mask(1 << 9), 1 << 1);
     // Known of one slot alone, it stays known of one alone.
     let one = answered & !(1 << 3);
-    let squeeze = machine.squeeze(&s, 0, &[one], Member::First).expect("it moves");
+    let squeeze = machine
+        .squeeze(&s, 0, &[one], Member::First)
+        .expect("it moves");
     assert_eq!(squeeze.mask(one), 0b101);
 }
 
@@ -146,5 +160,8 @@ fn a_sweep_goes_on_to_the_last_slot_that_it_passes_at_full_speed() {
         let next = machine.next_event(&s).expect("it goes on");
         machine.advance(&mut s, next, &mut |_| {});
     }
-    assert!(ends.len() > 3 && ends.iter().all(|end| *end == ends[0]), "{ends:?}");
+    assert!(
+        ends.len() > 3 && ends.iter().all(|end| *end == ends[0]),
+        "{ends:?}"
+    );
 }

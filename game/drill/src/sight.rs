@@ -85,7 +85,10 @@ impl View {
                 if points.iter().all(|ray| ray.open) {
                     free.insert(at);
                 }
-                for (kind, by) in points.iter().flat_map(|ray| ray.hidden_by.iter().enumerate()) {
+                for (kind, by) in points
+                    .iter()
+                    .flat_map(|ray| ray.hidden_by.iter().enumerate())
+                {
                     for other in by.iter() {
                         hides[other.slot as usize][other.half as usize][kind].insert(at);
                     }

@@ -126,7 +126,8 @@ impl<C: Copy> Checker<C> {
             return None;
         }
         let (successors, writer) = (&mut self.successors, &mut self.writer);
-        self.reached.list(model, &[*state], between, successors, writer);
+        self.reached
+            .list(model, &[*state], between, successors, writer);
         let mut members = vec![back];
         model.alike(&back, &mut members);
         self.read.list(model, &members, between, successors, writer);

@@ -168,7 +168,9 @@ impl<M: Model> Exploration<'_, M> {
             if found.is_none() && self.model.stutters() {
                 let stretched = self.stretch(&mut successors, (state, between), pair, &strides);
                 if let Some((moves, end)) = stretched {
-                    moves.into_iter().for_each(|taken| witness.push(Some(taken)));
+                    moves
+                        .into_iter()
+                        .for_each(|taken| witness.push(Some(taken)));
                     state = end;
                     continue;
                 }

@@ -214,7 +214,11 @@ mod tests {
         let numbers = [0, 3, 63, 64, 65, 500, 511, 512, 1_000];
         let order = Order::new(&numbers);
         for number in 0..1_100 {
-            assert_eq!(order.place(number), numbers.binary_search(&number).ok(), "{number}");
+            assert_eq!(
+                order.place(number),
+                numbers.binary_search(&number).ok(),
+                "{number}"
+            );
         }
     }
 

@@ -12,7 +12,9 @@ use crate::{
 };
 
 /// After so many states it is given up.
-const STATES_MOST: usize = 4_000;
+const STATES_MOST: usize = 6_000;
+/// So many of the last strides are repeated to go round once more.
+const ROUND: usize = 3;
 
 /// A state on a way that is stretched, how it was reached, and from which of those before it.
 struct Stop<M: Model> {
@@ -26,7 +28,7 @@ type Stretched<M> = (Vec<Move<<M as Model>::Cause>>, <M as Model>::State);
 
 impl<M: Model> Exploration<'_, M> {
     /// The fewest moves from a state of the class of `pair[0]` into the class of `pair[1]`, by
-    /// waiting for events and by steps that the way has taken before, or takes here.
+    /// waiting for events and by strides as the last ones of the way, or the one that is due here.
     pub(crate) fn stretch(
         &self,
         successors: &mut Successors<M::Cause>,
@@ -43,8 +45,12 @@ impl<M: Model> Exploration<'_, M> {
             Some((Move::Stride(stride), _)) => Some(stride),
             _ => None,
         };
+        // The real state may stand elsewhere, so that it begins otherwise: the last cause counts.
+        let last = |stride: &Stride<M::Cause>| stride.causes().last();
+        let round = strides.iter().rev().take(ROUND);
+        let lasts: Vec<_> = round.chain(&here).map(last).collect();
         let is_taken = |taken: &Move<M::Cause>, between: bool| match taken {
-            Move::Stride(stride) => here == Some(*stride) || strides.contains(stride),
+            Move::Stride(stride) => lasts.contains(&last(stride)),
             Move::Wait(_) => !between,
             Move::Chance(_) => false,
         };

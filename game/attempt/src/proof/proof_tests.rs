@@ -3,7 +3,8 @@
 use rackproof_files::Problems;
 
 use super::{
-    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
+    core_hash,
 };
 use crate::{Hashes, Material, hash_of, sample::material};
 

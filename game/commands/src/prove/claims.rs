@@ -142,10 +142,16 @@ pub(crate) fn prove(
         }
     }
     let whole = chosen.len() == exercise.drill.variants.len();
-    let found = tasks::search(exercise, chosen, (sizes, level), whole, &mut |heard| match heard {
-        Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),
-        Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
-    });
+    let found = tasks::search(
+        exercise,
+        chosen,
+        (sizes, level),
+        whole,
+        &mut |heard| match heard {
+            Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),
+            Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
+        },
+    );
     let (kept, plain) = (found.kept, found.plain);
     let mut survey = Survey::default();
     let surveys = kept.iter().map(|one| &one.survey);

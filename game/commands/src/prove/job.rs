@@ -228,7 +228,12 @@ pub(crate) fn explore_kept(
     let survey = Survey::of(&judged, &found, settings.prune);
     let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
     let from = |witness: Witness<Cause>| (variants[witness.start], lines(&judged, &witness));
-    let way = |found: &Exploration<'_, Judged>, bit: u32| found.witness(bit).map(from);
+    let way = |found: &Exploration<'_, Judged>, bit: u32| {
+        let witness = found.witness(bit)?;
+        let strays = witness.strayed.is_some() && level == Level::Squeezed;
+        let exact = strays.then(|| exact_way(exercise, variants, slots, rules, bit));
+        exact.flatten().or_else(|| Some(from(witness)))
+    };
     let unlatched = survey.unlatched.clone();
     Kept {
         variants: variants.to_vec(),
@@ -253,8 +258,35 @@ pub(crate) fn explore_kept(
         harm: way(&found, HARMED_KEPT),
         unfair: way(&found, UNFAIR),
         unfair_start: harmed.and_then(|bit| way(&alone, bit)),
-        incongruent: found.incongruence.as_ref().map(|one| from(one.witness.clone())),
+        incongruent: found
+            .incongruence
+            .as_ref()
+            .map(|one| from(one.witness.clone())),
     }
+}
+
+/// A shortest way to a state with this flag, as the exact search finds it. A squeezed search finds
+/// states to which the way is another one on a rack of many slots: a long move of the lift is
+/// stopped elsewhere.
+pub(super) fn exact_way(
+    exercise: &Exercise,
+    variants: &[usize],
+    slots: u8,
+    rules: &Rules,
+    bit: u32,
+) -> Option<WayFrom> {
+    let (judged, starts) = joined(exercise, variants, slots, rules);
+    let judged = judged.prepared();
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
+        until: 1 << bit,
+        states_most: STATES_MOST,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let found = explore(&judged, &starts, &settings, |state| flags(&judged, state));
+    let witness = found.witness(bit)?;
+    Some((variants[witness.start], lines(&judged, &witness)))
 }
 
 /// What plain steps with the rules kept gave, up to their most states: they leave the hatch open
@@ -393,3 +425,7 @@ pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
 #[cfg(test)]
 #[path = "job_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "squeezed_tests.rs"]
+mod squeezed_tests;

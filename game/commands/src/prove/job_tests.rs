@@ -14,8 +14,8 @@ use rackproof_model::{
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
 use super::{
-    super::spoken::spoken_of, BREACH, HARMS, Level, REPORTED, STATES_MOST_FREE, explore_free, explore_kept,
-    flags, groups, joined, judged,
+    super::spoken::spoken_of, BREACH, HARMED_KEPT, HARMS, Level, REPORTED, STATES_MOST_FREE,
+    exact_way, explore_free, explore_kept, flags, groups, joined, judged,
 };
 use rackproof_library::{built_in_drill, load};
 
@@ -93,7 +93,15 @@ fn variants_that_begin_together_reach_what_each_reaches_alone() {
 fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
     let exercise = exercise();
     let variant = number(&exercise, "black-low");
-    let search = |rules: &Rules| explore_kept(&exercise, &[variant], (SLOTS, Level::Exact), rules, &mut |_| {});
+    let search = |rules: &Rules| {
+        explore_kept(
+            &exercise,
+            &[variant],
+            (SLOTS, Level::Exact),
+            rules,
+            &mut |_| {},
+        )
+    };
     let rules = exercise.rules.for_proof();
     let kept = search(&rules);
     assert!(kept.complete && kept.finished > 0);
@@ -107,6 +115,17 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
             "without {name}"
         );
     }
+}
+
+#[test]
+fn the_exact_way_to_a_harm_does_it() {
+    let exercise = exercise();
+    let rules = exercise.rules.for_proof().without("rails-unproven");
+    let variants = ["green-low", "black-low"].map(|name| number(&exercise, name));
+    let find = |rules: &Rules| exact_way(&exercise, &variants, 3, rules, HARMED_KEPT);
+    let (variant, way) = find(&rules).expect("without the rule harm is done");
+    assert!(variants.contains(&variant));
+    assert!(way.iter().any(|line| line.contains("Start")), "{way:?}");
 }
 
 #[test]
@@ -138,7 +157,13 @@ fn a_rule_that_forbids_the_way_back_makes_corners() {
     let text = loaded.material.rules.text.replacen("rules: [", more, 1);
     let problems = Problems::new();
     let rules = Rules::read(problems.for_file("", &text), SLOTS).expect("it has no problem");
-    let locked = explore_kept(&exercise, &[variant], (SLOTS, Level::Exact), &rules.for_proof(), &mut |_| {});
+    let locked = explore_kept(
+        &exercise,
+        &[variant],
+        (SLOTS, Level::Exact),
+        &rules.for_proof(),
+        &mut |_| {},
+    );
     let (_, corner) = locked.corner.expect("the lock leads into a corner");
     assert!(
         corner.last().is_some_and(|line| line.contains("TryStart")),

@@ -261,7 +261,9 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
     });
     let races = races_of(kept)?;
     let levels = [Level::Exact, Level::Squeezed];
-    let level = levels.into_iter().find(|&level| merged(level) == kept.merged)?;
+    let level = levels
+        .into_iter()
+        .find(|&level| merged(level) == kept.merged)?;
     let proof = Proof {
         level,
         undeclared: races.undeclared(&exercise.drill).collect(),
@@ -290,7 +292,11 @@ fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
     let exercise = &drill.exercise;
     let mut broken = Vec::new();
     for way in &one.broken {
-        broken.push((way.claim.as_str(), exercise.variant(&way.variant)?, &way.way));
+        broken.push((
+            way.claim.as_str(),
+            exercise.variant(&way.variant)?,
+            &way.way,
+        ));
     }
     let way = |claim: &str| {
         let found = broken.iter().find(|(known, ..)| *known == claim);

@@ -68,7 +68,13 @@ fn failing(defect: Option<Defect>) -> Option<Claim> {
         return Some(Claim::Machine);
     }
     let rules = exercise.rules.for_proof();
-    let kept = explore_kept(&exercise, &[variant], (SLOTS, Level::Exact), &rules, &mut |_| {});
+    let kept = explore_kept(
+        &exercise,
+        &[variant],
+        (SLOTS, Level::Exact),
+        &rules,
+        &mut |_| {},
+    );
     if kept.harm.is_some() {
         return Some(Claim::RulesSuffice);
     }

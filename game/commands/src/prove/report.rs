@@ -49,7 +49,8 @@ pub(crate) fn write_head(
         wrapped("", 0, &words.say("prove-head", &arguments))
     )?;
     write_level(drill, level, out, words)?;
-    let jobs = sizes.len() * job::groups(exercise, chosen).len();
+    // Searches by plain steps and with the rules off are always among them.
+    let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
     let each = job::STATES_MOST as u64 * BYTES_OF_A_STATE;
     let arguments = [
         ("workers", Arg::from(workers(jobs) as i64)),
@@ -66,12 +67,7 @@ pub(crate) fn write_head(
 }
 
 /// How much is merged, and what that means.
-fn write_level(
-    drill: &Loaded,
-    level: Level,
-    out: &mut dyn Write,
-    words: &Words,
-) -> io::Result<()> {
+fn write_level(drill: &Loaded, level: Level, out: &mut dyn Write, words: &Words) -> io::Result<()> {
     let id = match level {
         Level::Exact => "prove-level-exact",
         Level::Squeezed if drill.exercise.drill.faults.is_empty() => "prove-level-squeezed",

@@ -153,7 +153,11 @@ pub(crate) type Without = (Option<usize>, Option<usize>);
 pub(super) fn without(exercise: &Exercise, chosen: &[usize], rule: usize) -> Without {
     let name = &exercise.rules.for_proof().list[rule].name;
     let groups = groups(exercise, chosen);
-    first_turns(groups.iter().map(|group| turn_without(exercise, group, name)))
+    first_turns(
+        groups
+            .iter()
+            .map(|group| turn_without(exercise, group, name)),
+    )
 }
 
 /// The first variant in which harm is done; if there is none, the first with a corner.
@@ -240,9 +244,18 @@ mod tests {
         type Turns = &'static [Option<(usize, Turn)>];
         let cases: [(Turns, Without); 5] = [
             (&[None, None], (None, None)),
-            (&[Some((0, Turn::Corner)), Some((4, Turn::Harm))], (Some(4), None)),
-            (&[None, Some((4, Turn::Corner)), Some((8, Turn::Corner))], (None, Some(4))),
-            (&[Some((0, Turn::Harm)), Some((4, Turn::Corner))], (Some(0), None)),
+            (
+                &[Some((0, Turn::Corner)), Some((4, Turn::Harm))],
+                (Some(4), None),
+            ),
+            (
+                &[None, Some((4, Turn::Corner)), Some((8, Turn::Corner))],
+                (None, Some(4)),
+            ),
+            (
+                &[Some((0, Turn::Harm)), Some((4, Turn::Corner))],
+                (Some(0), None),
+            ),
             (&[Some((3, Turn::Corner)), None], (None, Some(3))),
         ];
         for (turns, expected) in cases {

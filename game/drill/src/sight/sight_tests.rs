@@ -128,7 +128,9 @@ fn going_through_the_boards_shows_the_same_as_going_through_all_points() {
     let kinds = machine.kinds().len() as u64;
     let mut seed = 1_u64;
     let mut drawn = |most: u64| {
-        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        seed = seed
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         (seed >> 33) % most
     };
     let mut seen = 0;
