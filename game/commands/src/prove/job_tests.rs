@@ -86,7 +86,7 @@ fn variants_that_begin_together_reach_what_each_reaches_alone() {
     let both: BTreeSet<_> = one.union(other).cloned().collect();
     assert!(reached(&exercise, &variants) == both);
     let all: Vec<usize> = (0..exercise.drill.variants.len()).collect();
-    assert_eq!(groups(&exercise, &all), [all.clone()]);
+    assert_eq!(groups(&exercise, &all), vec![all]);
 }
 
 #[test]
