@@ -6,6 +6,7 @@ mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod level;
 mod race_table;
 mod races;
 mod report;
@@ -35,7 +36,7 @@ use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped};
 
-use job::Level;
+use level::Level;
 pub(crate) use ways::{claim_of, sentence};
 
 #[derive(Debug, clap::Args)]

@@ -6,7 +6,8 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Level, Way, judged},
+    job::{Kept, Way, judged},
+    level::Level,
     races::Races,
     spoken::spoken_of,
     survey::Survey,

@@ -9,7 +9,8 @@ use rackproof_library::Loaded;
 
 use super::{
     claims::{Guided, Proof},
-    job::{self, Level, WayFrom},
+    job::{self, WayFrom},
+    level::Level,
     races::{Moments, Races, SOURCES},
     report::{claims, harm_name},
     survey::Survey,

@@ -11,6 +11,7 @@ use super::{from_kept, to_keep};
 use crate::prove::{
     claims::{Guided, Proof},
     job, json,
+    level::Level,
     races::{Moments, Races},
     report,
     survey::Survey,
@@ -77,7 +78,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
     });
     let races = races(broken);
     Proof {
-        level: job::Level::Exact,
+        level: Level::Exact,
         kept: [4, 16]
             .into_iter()
             .flat_map(|slots| variants.clone().map(move |variant| (slots, variant)))
@@ -123,7 +124,7 @@ fn what_was_kept_says_what_was_proved() {
     for broken in [false, true] {
         let mut proof = proof(&drill, broken);
         if broken {
-            proof.level = job::Level::Squeezed;
+            proof.level = Level::Squeezed;
         }
         assert_eq!(proof.holds(), !broken);
         let text = to_keep(&drill, &proof).text();

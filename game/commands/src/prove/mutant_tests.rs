@@ -8,7 +8,8 @@ use rackproof_library::{built_in_drill, load};
 
 use super::{
     claims::guide,
-    job::{Level, explore_kept, explore_plain},
+    job::{explore_kept, explore_plain},
+    level::Level,
 };
 
 /// The smallest rack there is.

@@ -10,8 +10,9 @@ use rackproof_words::{Arg, Words};
 
 use super::{
     claims::{Line, Proof, kinds},
-    job::{self, Level},
+    job,
     keep::claim_name,
+    level::Level,
     race_table,
     vacuity::Vacuity,
     workers::workers,

@@ -13,7 +13,8 @@ use rackproof_words::{Arg, Words};
 use super::{
     facts,
     interrupt::came,
-    job::{Kept, Level, explore_kept},
+    job::{Kept, explore_kept},
+    level::Level,
 };
 use crate::Exit;
 

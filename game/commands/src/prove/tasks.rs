@@ -6,7 +6,8 @@ use rackproof_drill::Mergers;
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Level, Plain, explore_free, explore_kept, explore_plain, groups},
+    job::{Kept, Plain, explore_free, explore_kept, explore_plain, groups},
+    level::Level,
     spoken::spoken_of,
     vacuity::{self, Sprung, Without},
     workers::{self, Said},

@@ -15,6 +15,7 @@ use crate::prove::{
     claims::Proof,
     interrupt::explore,
     job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+    level::Level,
     races::Races,
     survey::Survey,
 };
@@ -95,7 +96,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         unfair_start: None,
     };
     Proof {
-        level: job::Level::Exact,
+        level: Level::Exact,
         kept: sizes.iter().map(kept).collect(),
         guided: Vec::new(),
         milestones: Vec::new(),
