@@ -12,7 +12,7 @@ mod proof_tests;
 use crate::{Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 2;
+pub(crate) const FORM: u64 = 3;
 
 /// The hash of the core that this program was built with: of the sources of machine, world, rules
 /// and monitors, without what changes nothing (comments, tests).
@@ -83,7 +83,7 @@ pub struct Proof {
     pub variants: Vec<String>,
     /// What is claimed, and whether it holds.
     pub claims: Vec<(String, bool)>,
-    /// The searches, one for each variant and size.
+    /// The searches: for each size one for each group of variants that begin together.
     pub searches: Vec<Search>,
     /// The milestones, and whether an attempt that passes meets them.
     pub milestones: Vec<(String, bool)>,
@@ -132,8 +132,8 @@ pub struct Decisive {
 /// One search, with the rules kept.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Search {
-    /// The variant.
-    pub variant: String,
+    /// The variants whose starts it began with.
+    pub variants: Vec<String>,
     /// The size of the rack.
     pub slots: u64,
     /// States found.
@@ -152,8 +152,19 @@ pub struct Search {
     pub checked: u64,
     /// States from which a finish can be reached for sure.
     pub won: u64,
-    /// Ways to what should not be: the claim that each breaks, and its lines.
-    pub ways: Vec<(String, Vec<String>)>,
+    /// Ways to what should not be.
+    pub broken: Vec<Broken>,
+}
+
+/// A way to what should not be.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Broken {
+    /// The claim that it breaks.
+    pub claim: String,
+    /// The variant in which it begins.
+    pub variant: String,
+    /// Its lines.
+    pub way: Vec<String>,
 }
 
 /// What the guide needs for a variant on one way.

@@ -52,6 +52,7 @@ mod reckoning;
 mod runners;
 mod service;
 mod settings;
+mod squeezing;
 mod state;
 mod storing;
 mod switches;
@@ -125,6 +126,7 @@ pub use service::{
     Asks, CONFIRM_MOST, Level, SIDE_PLAY, Saved, Service, ServiceParts, Setting, Settings,
     Unfitted, WIDTH_OFFSET_MOST,
 };
+pub use squeezing::{Member, Squeeze};
 pub use state::{LiftPlace, SlotMap, State};
 pub use storing::{
     DrawBack, INTERVAL_MOST, MiddleBeam, Order, Priority, ProductStoring, Scope, Storing,

@@ -6,6 +6,7 @@ mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod level;
 mod race_table;
 mod races;
 mod report;
@@ -35,6 +36,8 @@ use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped};
 
+use level::Level;
+
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
     #[arg(required = true, value_name = "PATH")]
@@ -51,6 +54,9 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "SLOTS", value_delimiter = ',')]
     #[arg(conflicts_with_all = ["json", "small"])]
     slots: Vec<u8>,
+    /// How much is merged: 4, exact, or 5, runs of alike slots squeezed as well.
+    #[arg(long, value_name = "LEVEL", default_value_t = 4)]
+    level: u8,
     /// Though nothing changed since it was proved.
     #[arg(long)]
     again: bool,
@@ -99,13 +105,18 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
         writeln!(out, "{}", words.say("prove-sizes-none", &[slots]))?;
         return Ok(Exit::WrongUse);
     }
+    let Some(level) = Level::numbered(arguments.level) else {
+        let level = ("level", Arg::from(i64::from(arguments.level)));
+        writeln!(out, "{}", words.say("prove-level-none", &[level]))?;
+        return Ok(Exit::WrongUse);
+    };
     interrupt::heed();
     let mut exit = Exit::Done;
     for drill in &loaded {
         if interrupt::came() {
             return Ok(Exit::No);
         }
-        exit = exit.and(prove_one(drill, arguments, out, words)?);
+        exit = exit.and(prove_one(drill, (arguments, level), out, words)?);
     }
     Ok(exit)
 }
@@ -132,7 +143,12 @@ fn sizes_of(exercise: &Exercise, arguments: &Arguments) -> Vec<u8> {
     }
 }
 
-fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: &Words) -> Answer {
+fn prove_one(
+    drill: &Loaded,
+    (arguments, level): (&Arguments, Level),
+    out: &mut dyn Write,
+    words: &Words,
+) -> Answer {
     let exercise = &drill.exercise;
     let chosen = chosen(drill, arguments);
     if chosen.is_empty() {
@@ -154,22 +170,22 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
         return Ok(Exit::No);
     }
     if !arguments.slots.is_empty() {
-        return sizes::write(exercise, &chosen, &arguments.slots, out, words);
+        return sizes::write(exercise, &chosen, (&arguments.slots, level), out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && !arguments.again && drill.proof.hash().is_some() {
         let kept = kept_proof(&drill.material.drill)?;
-        if let Some(exit) = tell_kept(drill, kept.as_ref(), arguments, out, words)? {
+        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, level), out, words)? {
             return Ok(exit);
         }
     }
     let sizes = &sizes_of(exercise, arguments);
     if !arguments.json {
-        report::write_head(drill, sizes, chosen.len(), out, words)?;
+        report::write_head(drill, (sizes, level), &chosen, out, words)?;
     }
     let mut told = Ok(());
     let json = arguments.json;
-    let proof = claims::prove(exercise, &chosen, sizes, &mut |line| {
+    let proof = claims::prove(exercise, &chosen, (sizes, level), &mut |line| {
         if !json && told.is_ok() {
             told = report::write_progress(line, out, words);
         }
@@ -207,7 +223,7 @@ fn prove_one(drill: &Loaded, arguments: &Arguments, out: &mut dyn Write, words: 
 fn tell_kept(
     drill: &Loaded,
     kept: Option<&Text>,
-    arguments: &Arguments,
+    (arguments, level): (&Arguments, Level),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Option<Exit>> {
@@ -215,7 +231,9 @@ fn tell_kept(
     let read = |text: &Text| Kept::read(problems.for_file(&text.file, &text.text));
     let proof = kept
         .and_then(read)
-        .and_then(|kept| keep::from_kept(drill, &kept));
+        .and_then(|kept| keep::from_kept(drill, &kept))
+        // What merged more than is asked for now shows less.
+        .filter(|proof| proof.level <= level);
     let (Some(proof), Some(kept)) = (proof, kept) else {
         return Ok(None);
     };

@@ -167,12 +167,22 @@ impl World {
         self.take_in_hand(s, board, hear);
     }
 
-    /// Whether a board would come off the belt, or out of the mouth, at a standing place.
+    /// Whether a board would be in hand after taking one off the belt, or out of the mouth, at a
+    /// standing place.
     pub(crate) fn would_take(&self, s: &State, stand: Stand, intent: Intent) -> bool {
-        let mut copy = *s;
-        copy.person.stand = stand;
-        self.take_at_side(&mut copy, intent, &mut |_| {});
-        copy.person.board.is_some()
+        let (machine, side) = (&s.machine, side_of(stand));
+        let [_, _, belts] = machine.motions();
+        if s.person.board.is_some() {
+            return true;
+        }
+        if intent == Intent::TakeFromMouth {
+            return !machine.moves() && machine.mouths[side as usize].is_some();
+        }
+        belts.is_rest()
+            && match side {
+                Side::Infeed => machine.infeed_belt.is_some(),
+                Side::Outfeed => machine.outfeed_belt != [None; 2],
+            }
     }
 
     fn talk(&self, s: &mut State, intent: Intent, hear: &mut Hear) {

@@ -57,6 +57,14 @@ impl Model for World {
             .for_each(|at| out.push(*at));
     }
 
+    fn same_ahead(&self, one: &State, other: &State) -> bool {
+        !self.has_faults()
+            && one.machine == other.machine
+            && one.next_door == other.next_door
+            && one.leftover == other.leftover
+            && one.upstream_held == other.upstream_held
+    }
+
     fn advance(&self, state: &mut State, span: Micros, hear: &mut impl FnMut(Outcome)) {
         self.pass(state, span, hear);
     }

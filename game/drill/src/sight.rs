@@ -8,7 +8,7 @@
 //! points on it is seen; a half is *seen empty* only if all of its points are seen and none shows a
 //! board.
 
-use rackproof_buffer::{Half, HalfSlot, Halves, Machine, Rack};
+use rackproof_buffer::{Half, HalfSlot, Halves, KINDS_MOST, Machine, Rack};
 use rackproof_model::Micrometres;
 
 /// Sample points along a half of a slot.
@@ -57,20 +57,55 @@ enum Light {
 struct Ray {
     open: bool,
     /// For each kind of board: where one would hide the point.
-    hidden_by: [Halves; 8],
+    hidden_by: [Halves; KINDS_MOST],
 }
 
 /// One half-slot with one aim.
 type Rays = [Ray; POINTS];
 
+/// What one aim shows.
+#[derive(Clone, Debug)]
+struct View {
+    /// Slot by half.
+    rays: Vec<[Rays; 2]>,
+    /// Half-slots of which nothing fixed hides a point.
+    free: Halves,
+    /// Slot by half by kind: half-slots of which a board there hides a point.
+    hides: Vec<[[Halves; KINDS_MOST]; 2]>,
+}
+
+impl View {
+    fn new(rays: Vec<[Rays; 2]>) -> View {
+        let mut free = Halves::NONE;
+        let mut hides = vec![[[Halves::NONE; KINDS_MOST]; 2]; rays.len()];
+        for (slot, halves) in rays.iter().enumerate() {
+            for (half, points) in Half::BOTH.into_iter().zip(halves) {
+                let slot = slot as u8;
+                let at = HalfSlot { slot, half };
+                if points.iter().all(|ray| ray.open) {
+                    free.insert(at);
+                }
+                for (kind, by) in points
+                    .iter()
+                    .flat_map(|ray| ray.hidden_by.iter().enumerate())
+                {
+                    for other in by.iter() {
+                        hides[other.slot as usize][other.half as usize][kind].insert(at);
+                    }
+                }
+            }
+        }
+        View { rays, free, hides }
+    }
+}
+
 /// The tables of one machine.
 #[derive(Clone, Debug)]
 pub struct SightTable {
-    slots: u8,
-    /// Aim by slot by half.
-    hatch: [Vec<[Rays; 2]>; 2],
+    /// Aim by aim.
+    hatch: [View; 2],
     /// The same by the light of the hall, where the hatch has clear glass.
-    glass: Option<[Vec<[Rays; 2]>; 2]>,
+    glass: Option<[View; 2]>,
     /// Whether every point of a half of the slot at the belts is free, from either mouth.
     mouth: [[bool; 2]; 2],
     /// For each kind, half and point: whether a board there covers the point.
@@ -86,7 +121,7 @@ impl SightTable {
             Half::BOTH.map(|aim| {
                 let of_half = |slot, half| geometry.rays(aim, HalfSlot { slot, half }, light);
                 let of_slot = |slot| Half::BOTH.map(|half| of_half(slot, half));
-                (0..slots).map(of_slot).collect()
+                View::new((0..slots).map(of_slot).collect())
             })
         };
         let hatch = rays_by(Light::Torch);
@@ -98,7 +133,6 @@ impl SightTable {
             .map(|kind| Half::BOTH.map(|half| geometry.covers(kind, half)))
             .collect();
         SightTable {
-            slots,
             hatch,
             glass,
             mouth,
@@ -118,24 +152,19 @@ impl SightTable {
         Some(self.look(&glass[lean as usize], rack))
     }
 
-    fn look(&self, table: &[[Rays; 2]], rack: &Rack) -> (Halves, Halves) {
+    /// A half is seen empty if nothing hides a point of it. So the boards alone are gone through,
+    /// however many slots there are.
+    fn look(&self, view: &View, rack: &Rack) -> (Halves, Halves) {
         let present = rack.by_kind();
-        let (mut empty, mut boards) = (Halves::NONE, Halves::NONE);
-        for slot in 0..self.slots {
-            for half in Half::BOTH {
-                let at = HalfSlot { slot, half };
-                let rays = &table[slot as usize][half as usize];
-                let shown = |ray: &Ray| ray.open && !hidden(ray, &present);
-                match rack.get(at) {
-                    Some(board) => {
-                        let covers = &self.covers[board.kind as usize][half as usize];
-                        if rays.iter().zip(covers).any(|(ray, &on)| on && shown(ray)) {
-                            boards.insert(at);
-                        }
-                    }
-                    None if rays.iter().all(shown) => empty.insert(at),
-                    None => {}
-                }
+        let (mut empty, mut boards) = (view.free.without(rack.present()), Halves::NONE);
+        for (at, board) in rack.iter() {
+            let (slot, half) = (at.slot as usize, at.half as usize);
+            empty = empty.without(view.hides[slot][half][board.kind as usize]);
+            let shown = |ray: &Ray| ray.open && !hidden(ray, &present);
+            let rays = view.rays[slot][half].iter();
+            let covers = &self.covers[board.kind as usize][half];
+            if rays.zip(covers).any(|(ray, &on)| on && shown(ray)) {
+                boards.insert(at);
             }
         }
         (empty, boards)
@@ -159,7 +188,7 @@ impl SightTable {
     }
 }
 
-fn hidden(ray: &Ray, present: &[Halves; 8]) -> bool {
+fn hidden(ray: &Ray, present: &[Halves; KINDS_MOST]) -> bool {
     ray.hidden_by
         .iter()
         .zip(present)

@@ -91,6 +91,9 @@ impl World {
     /// The steps of the explorer on open pages: what is typed is saved at once, and the key is
     /// turned for a setting and taken out after it. `ready`: at the panel, in mode Changeover.
     pub(crate) fn prepared_on_pages(&self, s: &State, ready: Path, out: &mut Vec<Stride<Cause>>) {
+        if self.drill().pages.is_empty() {
+            return;
+        }
         let machine = &s.machine;
         let panel = Path::new(s).to(crate::Stand::Panel);
         let mut found = Vec::new();

@@ -224,23 +224,24 @@ impl Program {
     ) -> Values<'_> {
         let mut values = Values::new(self, &Truths::default());
         for (at, &operator) in self.operators.iter().enumerate() {
-            self.evaluate::<GAP>(at as At, operator, &mut values, watch, seen);
+            let place = (at as At, operator.is_set());
+            self.evaluate::<GAP>(place, operator, &mut values, watch, seen);
         }
         values
     }
 
     /// Works out one operator. In a `GAP` (the open span between two moments, see `time`) nothing
-    /// is done and nothing comes.
+    /// is done and nothing comes. The operator's place, and whether it gives a set.
     #[inline]
     pub(crate) fn evaluate<const GAP: bool>(
         &self,
-        at: At,
+        (at, is_set): (At, bool),
         operator: Operator,
         values: &mut Values<'_>,
         watch: &mut Watch,
         seen: &Observation,
     ) {
-        if operator.is_set() {
+        if is_set {
             let set = self.set::<GAP>(operator, values, watch, seen);
             values.sets[self.places[at as usize] as usize] = set;
         } else {

@@ -1,18 +1,22 @@
 //! The world together with the monitors of its rules. `attempt` and `prove` both run this pair.
 
-use rackproof_buffer::{Halves, Question, Task};
-use rackproof_drill::{Cause, Intent, IntentKind, Mergers, Outcome, State, Widths, World};
+use rackproof_buffer::Member;
+use rackproof_drill::{
+    Cause, Condition, Intent, IntentKind, Mergers, Outcome, State, Widths, World,
+};
 use rackproof_model::{
     Instants, Micros, Model, Stride,
-    key::{Coder, Key, KeyReader, KeyWriter},
+    key::{Key, KeyReader, KeyWriter},
 };
 
 use crate::{
-    Observation, Program, Reads, Rules, Severity, Watch,
+    Observation, Reads, Rules, Severity, Watch,
     formula::{Asks, SetAtom, Values},
     known::Sort,
     plan::Plan,
 };
+
+mod keys;
 
 /// A world and its rules.
 #[derive(Clone, Debug)]
@@ -21,6 +25,8 @@ pub struct Judged {
     rules: Rules,
     reads: Reads,
     mergers: Mergers,
+    /// Whether runs of alike slots are squeezed.
+    squeezes: bool,
     start: JudgedState,
     /// The rules made ready for each kind of intent, and for signs.
     before: Vec<Plan>,
@@ -87,6 +93,7 @@ impl Judged {
             rules,
             reads,
             mergers,
+            squeezes: false,
             start,
         }
     }
@@ -98,6 +105,21 @@ impl Judged {
             mergers: Mergers::Prepared,
             ..self
         }
+    }
+
+    /// The same pair, explored by prepared steps, with runs of alike slots squeezed: the size of
+    /// the rack is not special. With faults, which have their places, nothing is squeezed.
+    #[must_use]
+    pub fn squeezed(self) -> Judged {
+        Judged {
+            squeezes: !self.world.has_faults(),
+            ..self.prepared()
+        }
+    }
+
+    /// Whether runs of alike slots are squeezed.
+    pub fn squeezes(&self) -> bool {
+        self.squeezes
     }
 
     /// The world.
@@ -210,6 +232,13 @@ impl Judged {
         intent: Intent,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
+        if self.is_unasked(intent) {
+            // Nothing to be known changes by it alone, and nobody asks whether it was done.
+            return self.after_signs(state, false, hear, |world, tell| {
+                self.world
+                    .act(world, Cause::Did(intent), &mut |outcome| tell(outcome));
+            });
+        }
         let known = self.world.conditions(&state.world, Some(intent));
         let widths = self.widths(&self.after, state);
         if self.asks.before(intent.kind()) {
@@ -238,6 +267,17 @@ impl Judged {
         reads.then(|| self.world.widths(&state.world))
     }
 
+    /// Whether it is a step or a light of which no rule says anything.
+    fn is_unasked(&self, intent: Intent) -> bool {
+        let lit = self.asks.conditions >> Condition::TorchOn as u8 & 1 == 1;
+        let moves = match intent {
+            Intent::Walk(_) => true,
+            Intent::Torch(_) => !lit,
+            _ => false,
+        };
+        moves && !self.asks.before(intent.kind())
+    }
+
     fn after_signs(
         &self,
         state: &mut JudgedState,
@@ -261,67 +301,6 @@ impl Judged {
             let seen = Observation::quiet(&self.world, &state.world);
             self.observe(&self.quiet, state, &seen, hear);
         }
-    }
-
-    /// Evidence that cannot count any more. Looks add up to all slots only if a look through the
-    /// hatch shows all of them by itself (an empty rack is seen whole, and a board that hides a
-    /// slot keeps its own from being seen empty), so that a part counts only for the slot at the
-    /// belts that the panel asks about. Answers add up only within a clear-out that began with the
-    /// whole rack.
-    fn forget_parts(&self, state: &mut JudgedState) {
-        let machine = &state.world.machine;
-        let asked = matches!(
-            machine.question(),
-            Some(Question::Answer(_) | Question::AnswerHalf(_))
-        );
-        let slot = machine.slot_at_belts().filter(|_| asked);
-        let only = slot.map_or(Halves::NONE, Halves::slot);
-        let answering = machine.task() == Task::ClearOut;
-        for &(place, atom) in &self.whole_sets {
-            let unknown = machine.map.unknown;
-            let open = Halves {
-                infeed: unknown,
-                outfeed: unknown,
-            };
-            let keeps = answering
-                && atom == SetAtom::Answered
-                && self.rules.program.is_whole_with(&state.watch, place, open);
-            if !keeps && !self.rules.program.is_whole(&state.watch, place) {
-                Program::restrict(&mut state.watch, place, only);
-            }
-        }
-    }
-
-    fn code(&self, state: &mut JudgedState, coder: &mut impl Coder) {
-        if !self.reads.straps {
-            state.world.person.straps_tested = false;
-        }
-        if !self.reads.log {
-            state.world.person.log_written = false;
-        }
-        // After the report nothing happens any more, and after a breach nothing is asked any more:
-        // only the verdict counts.
-        let prepared = self.mergers == Mergers::Prepared;
-        let mut ended = prepared && (state.world.person.reported || state.broken != 0);
-        coder.flag(&mut ended);
-        if ended {
-            *state = JudgedState {
-                world: self.world.ended(&self.start.world, &state.world, coder),
-                watch: Watch::default(),
-                broken: state.broken,
-                failing: 0,
-            };
-        } else {
-            if prepared {
-                self.forget_parts(state);
-            }
-            self.world.code(&mut state.world, self.mergers, coder);
-            self.rules.program.code(&mut state.watch, coder);
-            if self.quiet.breakable() != 0 {
-                coder.mask(&mut state.failing, self.rules.list.len() as u32);
-            }
-        }
-        coder.mask(&mut state.broken, self.rules.list.len() as u32);
     }
 }
 
@@ -360,6 +339,10 @@ impl Model for Judged {
         self.world.critical_instants(&state.world, out);
     }
 
+    fn same_ahead(&self, one: &JudgedState, other: &JudgedState) -> bool {
+        self.quiet.is_idle() && self.world.same_ahead(&one.world, &other.world)
+    }
+
     fn advance(&self, state: &mut JudgedState, span: Micros, hear: &mut impl FnMut(JudgedOutcome)) {
         let looks = self.pass(state, span, hear);
         self.after_signs(state, looks, hear, |world, tell| {
@@ -370,7 +353,22 @@ impl Model for Judged {
 
     fn write_key(&self, state: &JudgedState, out: &mut KeyWriter) {
         let mut copy = *state;
+        if self.squeezes && !self.is_over(state) {
+            self.squeeze(&mut copy, Member::First);
+        }
         self.code(&mut copy, out);
+    }
+
+    fn alike(&self, state: &JudgedState, out: &mut Vec<JudgedState>) {
+        let mut copy = *state;
+        let goes_on = self.squeezes && !self.is_over(state);
+        if goes_on && self.squeeze(&mut copy, Member::NearTheEnd) {
+            out.push(copy);
+        }
+    }
+
+    fn stutters(&self) -> bool {
+        self.squeezes
     }
 
     fn read_key(&self, key: &Key) -> JudgedState {

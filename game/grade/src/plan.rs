@@ -12,7 +12,8 @@ use crate::{
 pub(crate) struct Plan {
     /// What is known to be true beforehand.
     truths: Truths,
-    operators: Vec<(At, Operator)>,
+    /// Each with whether it gives a set.
+    operators: Vec<(At, bool, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
     /// Whether it compares widths, so that an observation has to bring them.
@@ -66,11 +67,11 @@ impl Plan {
             truths[at / 64] |= u64::from(*known == Known::Truth(true)) << (at % 64);
         }
         let operators = program.operators.iter().enumerate();
-        let operators: Vec<(At, Operator)> = operators
+        let operators: Vec<(At, bool, Operator)> = operators
             .filter(|&(at, _)| needed[at] && known[at].is_open())
-            .map(|(at, &operator)| (at as At, operator))
+            .map(|(at, &operator)| (at as At, operator.is_set(), operator))
             .collect();
-        let compares = |&(_, operator): &(At, Operator)| matches!(operator, Operator::Compares(_));
+        let compares = |(_, _, operator): &_| matches!(operator, Operator::Compares(_));
         Plan {
             truths,
             reads_widths: operators.iter().any(compares),
@@ -101,8 +102,8 @@ impl Plan {
         seen: &Observation,
     ) -> Values<'p> {
         let mut values = Values::new(program, &self.truths);
-        for &(at, operator) in &self.operators {
-            program.evaluate::<GAP>(at, operator, &mut values, watch, seen);
+        for &(at, is_set, operator) in &self.operators {
+            program.evaluate::<GAP>((at, is_set), operator, &mut values, watch, seen);
         }
         values
     }

@@ -84,7 +84,8 @@ pub trait Coder {
 pub struct KeyWriter {
     bytes: [u8; KEY_BYTES_MOST],
     len: usize,
-    pending: u128,
+    /// Bits that are not among the bytes yet: fewer than 64.
+    pending: u64,
     pending_bits: u32,
 }
 
@@ -114,43 +115,40 @@ impl KeyWriter {
 
     /// The key's bytes so far; the last one is filled up with zeros. Call it once, at the end.
     pub fn finish(&mut self) -> &[u8] {
-        while self.pending_bits > 0 {
-            self.push_byte();
-            self.pending_bits = self.pending_bits.saturating_sub(8);
-        }
+        let last = self.pending_bits.div_ceil(8) as usize;
+        self.push(&self.pending.to_le_bytes()[..last]);
+        self.pending_bits = 0;
         &self.bytes[..self.len]
     }
 
-    fn push_byte(&mut self) {
+    #[inline]
+    fn push(&mut self, bytes: &[u8]) {
+        let end = self.len + bytes.len();
         assert!(
-            self.len < KEY_BYTES_MOST,
+            end <= KEY_BYTES_MOST,
             "a state needs a longer key than the longest"
         );
-        self.bytes[self.len] = self.pending as u8;
-        self.len += 1;
-        self.pending >>= 8;
+        self.bytes[self.len..end].copy_from_slice(bytes);
+        self.len = end;
     }
 }
 
 impl Coder for KeyWriter {
-    #[inline]
+    #[inline(always)]
     fn bits(&mut self, value: u64, bits: u32) -> u64 {
         debug_assert!(
             bits == 64 || value >> bits == 0,
             "{value} does not fit {bits} bits"
         );
-        self.pending |= u128::from(value) << self.pending_bits;
-        self.pending_bits += bits;
-        if self.pending_bits >= 64 {
-            assert!(
-                self.len + 8 <= KEY_BYTES_MOST,
-                "a state needs a longer key than the longest"
-            );
-            self.bytes[self.len..self.len + 8]
-                .copy_from_slice(&(self.pending as u64).to_le_bytes());
-            self.len += 8;
-            self.pending >>= 64;
-            self.pending_bits -= 64;
+        self.pending |= value << self.pending_bits;
+        let filled = self.pending_bits + bits;
+        if filled < u64::BITS {
+            self.pending_bits = filled;
+        } else {
+            self.push(&self.pending.to_le_bytes());
+            let taken = u64::BITS - self.pending_bits;
+            self.pending = value.checked_shr(taken).unwrap_or(0);
+            self.pending_bits = filled - u64::BITS;
         }
         value
     }
@@ -159,8 +157,10 @@ impl Coder for KeyWriter {
 /// Reads the fields of a [`Key`] in the order in which they were written.
 #[derive(Clone, Debug)]
 pub struct KeyReader<'k> {
+    /// What was not fetched yet.
     bytes: &'k [u8],
-    at_bit: usize,
+    pending: u128,
+    pending_bits: u32,
 }
 
 impl<'k> KeyReader<'k> {
@@ -168,23 +168,32 @@ impl<'k> KeyReader<'k> {
     pub fn new(key: &'k Key) -> KeyReader<'k> {
         KeyReader {
             bytes: key.as_bytes(),
-            at_bit: 0,
+            pending: 0,
+            pending_bits: 0,
         }
+    }
+
+    /// Fetches up to eight bytes more. Behind the last one there are zeros.
+    fn fetch(&mut self) {
+        let mut word = [0; 8];
+        let (now, later) = self.bytes.split_at(self.bytes.len().min(8));
+        word[..now.len()].copy_from_slice(now);
+        self.bytes = later;
+        self.pending |= u128::from(u64::from_le_bytes(word)) << self.pending_bits;
+        self.pending_bits += u64::BITS;
     }
 }
 
 impl Coder for KeyReader<'_> {
+    #[inline]
     fn bits(&mut self, _value: u64, bits: u32) -> u64 {
-        if bits == 0 {
-            return 0;
+        if self.pending_bits < bits {
+            self.fetch();
         }
-        let mut window = [0_u8; 16];
-        let first = self.at_bit / 8;
-        let last = (first + 16).min(self.bytes.len());
-        window[..last - first].copy_from_slice(&self.bytes[first..last]);
-        let shifted = u128::from_le_bytes(window) >> (self.at_bit % 8);
-        self.at_bit += bits as usize;
-        (shifted & ((1_u128 << bits) - 1)) as u64
+        let value = (self.pending & ((1_u128 << bits) - 1)) as u64;
+        self.pending >>= bits;
+        self.pending_bits -= bits;
+        value
     }
 }
 

@@ -99,9 +99,26 @@ pub trait Model {
     /// tries both sides.
     fn critical_instants(&self, state: &Self::State, out: &mut Instants);
 
+    /// Whether the same is ahead of both states for sure: the same next event and the same critical
+    /// instants. `false` says nothing. It saves the explorer to work them out once more.
+    fn same_ahead(&self, _one: &Self::State, _other: &Self::State) -> bool {
+        false
+    }
+
     /// Lets `span` pass. It is never more than [`Model::next_event`]; at the event itself all that
     /// is due is done.
     fn advance(&self, state: &mut Self::State, span: Micros, hear: &mut impl FnMut(Self::Outcome));
+
+    /// Adds states of the same class that are to be gone on from as well: what follows the class is
+    /// what follows any of them. As it stands: none, one state stands for its class.
+    fn alike(&self, _state: &Self::State, _out: &mut Vec<Self::State>) {}
+
+    /// Whether a step of a state may stay in its class where the one that stands for the class has
+    /// gone on: the class is of states that do the same sooner or later. As it stands: no, each
+    /// step of one is a step of all.
+    fn stutters(&self) -> bool {
+        false
+    }
 
     /// Writes the exact key of the state's class: two states with the same key behave alike in all
     /// that the loaded drill asks.

@@ -4,8 +4,8 @@ use crate::nodes::hash_of;
 
 /// Keys that are to be recorded one after the other.
 ///
-/// Most of what a landing costs is waiting for memory. Done in a row, with nothing else between,
-/// the processor waits for several of them at once.
+/// Most of what a landing costs is waiting for memory. What they will look at is fetched for all of
+/// them at once.
 #[derive(Default)]
 pub(crate) struct Batch {
     bytes: Vec<u8>,
@@ -41,6 +41,11 @@ impl Batch {
     pub(crate) fn clear(&mut self) {
         self.bytes.clear();
         self.entries.clear();
+    }
+
+    /// The hashes of the keys, in the order in which they were added.
+    pub(crate) fn hashes(&self) -> impl Iterator<Item = u64> + Clone {
+        self.entries.iter().map(|entry| entry.hash)
     }
 
     /// The keys with their hashes, in the order in which they were added; whether they lie between

@@ -2,7 +2,9 @@
 //!
 //! A search goes on from the state that a key reads back as, and forgets the state that was
 //! reached. That is right only if both have the same flags, and the same classes follow both. Each
-//! landing that is checked compares just this. It cannot see that a class is too coarse for the
+//! landing that is checked compares just this. Of a class that [`stutters`](Model::stutters) each
+//! step of the state that was reached must be a step of those that stand for it, or stay in the
+//! class; what stands for it may do more, as others of the class do later. It cannot see that a class is too coarse for the
 //! real world if the model behaves alike all the same; only replay does.
 
 use std::ops::ControlFlow;
@@ -123,25 +125,25 @@ impl<C: Copy> Checker<C> {
         if reached & settings.prune != 0 {
             return None;
         }
-        self.reached.list(
-            model,
-            state,
-            between,
-            &mut self.successors,
-            &mut self.writer,
-        );
-        self.read.list(
-            model,
-            &back,
-            between,
-            &mut self.successors,
-            &mut self.writer,
-        );
+        let (successors, writer) = (&mut self.successors, &mut self.writer);
+        self.reached
+            .list(model, &[*state], between, successors, writer);
+        let mut members = vec![back];
+        model.alike(&back, &mut members);
+        self.read.list(model, &members, between, successors, writer);
         if self.reached == self.read {
             return None;
         }
+        let mut more = self.reached.without(&self.read);
+        if model.stutters() {
+            // What stands for the class may have gone on already, or have yet to go on.
+            more.retain(|next| next.between != between || next.key != *key);
+            if more.is_empty() {
+                return None;
+            }
+        }
         Some(Difference::Successors {
-            reached: self.reached.without(&self.read),
+            reached: more,
             read: self.read.without(&self.reached),
         })
     }
@@ -178,14 +180,14 @@ impl Classes {
     fn list<M: Model>(
         &mut self,
         model: &M,
-        state: &M::State,
+        members: &[M::State],
         between: bool,
         successors: &mut Successors<M::Cause>,
         writer: &mut KeyWriter,
     ) {
         self.bytes.clear();
         self.entries.clear();
-        let _ = successors.visit(model, state, between, &mut |taken, child, between| {
+        let mut landed = |taken: &Move<M::Cause>, child: &M::State, between| {
             writer.clear();
             model.write_key(child, writer);
             let from = self.bytes.len();
@@ -202,7 +204,10 @@ impl Classes {
                 to: self.bytes.len(),
             });
             ControlFlow::Continue(())
-        });
+        };
+        for state in members {
+            let _ = successors.visit(model, state, between, &mut landed);
+        }
         let Classes { bytes, entries } = self;
         entries.sort_unstable_by(|a, b| a.with_key(bytes).cmp(&b.with_key(bytes)));
         entries.dedup_by(|a, b| a.with_key(bytes) == b.with_key(bytes));

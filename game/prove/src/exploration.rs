@@ -154,6 +154,7 @@ impl<M: Model> Exploration<'_, M> {
         path.reverse();
         let start = self.nodes.parent(path[0]) as usize;
         let mut successors = Successors::new(self.persons);
+        let mut strides = Vec::new();
         let mut state = self.starts[start];
         let mut witness = Witness {
             start,
@@ -164,11 +165,24 @@ impl<M: Model> Exploration<'_, M> {
         for pair in path.windows(2) {
             let between = self.is_between(pair[0]);
             let mut found = self.step_into(&mut successors, &state, between, pair[1]);
+            if found.is_none() && self.model.stutters() {
+                let stretched = self.stretch(&mut successors, (state, between), pair, &strides);
+                if let Some((moves, end)) = stretched {
+                    moves
+                        .into_iter()
+                        .for_each(|taken| witness.push(Some(taken)));
+                    state = end;
+                    continue;
+                }
+            }
             if found.is_none() {
                 witness.strayed.get_or_insert(witness.moves);
                 found = self.step_into(&mut successors, &self.state(pair[0]), between, pair[1]);
             }
             let (taken, child) = found.unzip();
+            if let Some(Move::Stride(stride)) = taken {
+                strides.push(stride);
+            }
             witness.push(taken);
             state = child.unwrap_or_else(|| self.state(pair[1]));
         }
@@ -181,7 +195,7 @@ impl<M: Model> Exploration<'_, M> {
     }
 
     /// The first move from `state` into the class of `node`, and the state that it leads to.
-    fn step_into(
+    pub(crate) fn step_into(
         &self,
         successors: &mut Successors<M::Cause>,
         state: &M::State,

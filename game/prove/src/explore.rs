@@ -73,6 +73,7 @@ pub fn explore_watched<'m, M: Model>(
         graph: settings.steps_kept.then(Graph::default),
         writer: KeyWriter::new(),
         batch: Batch::default(),
+        alike: Vec::new(),
         checker: Checker::new(settings.persons),
         steps: 0,
         reached: 0,
@@ -116,6 +117,8 @@ struct Search<'m, 's, M: Model, F> {
     graph: Option<Graph>,
     writer: KeyWriter,
     batch: Batch,
+    /// Others of the class that is expanded now.
+    alike: Vec<M::State>,
     checker: Checker<M::Cause>,
     steps: u64,
     reached: u64,
@@ -189,9 +192,15 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
             return ControlFlow::Continue(());
         }
         let between = self.nodes.entry(node).1;
-        successors.visit(model, &state, between, &mut |taken, child, inside| {
-            self.reach(node.number(), Some(taken), child, inside)
-        })?;
+        self.alike.clear();
+        model.alike(&state, &mut self.alike);
+        let others = self.alike.len();
+        for number in 0..=others {
+            let state = number.checked_sub(1).map_or(state, |at| self.alike[at]);
+            successors.visit(model, &state, between, &mut |taken, child, inside| {
+                self.reach(node.number(), Some(taken), child, inside)
+            })?;
+        }
         if self.batch.is_empty() {
             walk.dead_ends += 1;
             walk.first_dead_end.get_or_insert(node);
@@ -239,6 +248,7 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
     /// Records all states of the batch, which were reached from one parent, and empties it. Breaks
     /// if that ends the search.
     fn land(&mut self, parent: u32) -> ControlFlow<()> {
+        self.nodes.fetch(self.batch.hashes());
         for (hash, key, between, chosen) in self.batch.iter() {
             self.steps += 1;
             let landing = self.nodes.land(hash, key, between, parent);

@@ -61,15 +61,48 @@ impl Graph {
     }
 
     /// Every step, as places of nodes in their order: from, to, and whether it was chosen.
-    fn steps<'g>(&'g self, numbers: &'g [u32]) -> impl Iterator<Item = (usize, usize, bool)> + 'g {
+    fn steps<'g>(&'g self, order: &'g Order) -> impl Iterator<Item = (usize, usize, bool)> + 'g {
         let starts = std::iter::once(0).chain(self.ends.iter().copied());
         let spans = starts.zip(self.ends.iter().copied()).enumerate();
         spans.flat_map(move |(from, (start, end))| {
             (start..end).filter_map(move |at| {
-                let to = numbers.binary_search(&self.targets[at]).ok()?;
+                let to = order.place(self.targets[at])?;
                 Some((from, to, self.chosen[at / 64] >> (at % 64) & 1 == 1))
             })
         })
+    }
+}
+
+/// At which place in the order of finding the node with a number stands: a bit for each number, and
+/// how many nodes stand before each word of them.
+struct Order {
+    words: Vec<u64>,
+    before: Vec<u32>,
+}
+
+impl Order {
+    /// `numbers` rise.
+    fn new(numbers: &[u32]) -> Order {
+        let most = numbers.last().map_or(0, |&number| number as usize);
+        let mut words = vec![0; most / 64 + 1];
+        for &number in numbers {
+            words[number as usize / 64] |= 1_u64 << (number % 64);
+        }
+        let mut sum = 0;
+        let count = |word: &u64| {
+            let before = sum;
+            sum += word.count_ones();
+            before
+        };
+        let before = words.iter().map(count).collect();
+        Order { words, before }
+    }
+
+    fn place(&self, number: u32) -> Option<usize> {
+        let word = self.words.get(number as usize / 64)?;
+        let bit = 1_u64 << (number % 64);
+        let within = (word & (bit - 1)).count_ones();
+        (word & bit != 0).then(|| (self.before[number as usize / 64] + within) as usize)
     }
 }
 
@@ -88,7 +121,7 @@ struct Game {
 
 impl Game {
     fn new(graph: &Graph, numbers: &[u32]) -> Game {
-        let count = numbers.len();
+        let (count, order) = (numbers.len(), Order::new(numbers));
         assert!(count < 1 << 31, "a step back has 31 bits for its node");
         let mut game = Game {
             won: vec![false; count],
@@ -97,7 +130,7 @@ impl Game {
             begins: vec![0; count + 1],
             sources: vec![0; graph.targets.len()],
         };
-        for (from, to, chosen) in graph.steps(numbers) {
+        for (from, to, chosen) in graph.steps(&order) {
             game.begins[to + 1] += 1;
             game.open[from] += u32::from(chosen);
         }
@@ -105,7 +138,7 @@ impl Game {
             game.begins[at + 1] += game.begins[at];
         }
         let mut next = game.begins.clone();
-        for (from, to, chosen) in graph.steps(numbers) {
+        for (from, to, chosen) in graph.steps(&order) {
             game.sources[next[to]] = (from as u32) << 1 | u32::from(chosen);
             next[to] += 1;
         }
@@ -175,6 +208,19 @@ mod tests {
 
     use super::*;
     use crate::{Settings, explore};
+
+    #[test]
+    fn a_number_has_its_place_among_those_that_rise() {
+        let numbers = [0, 3, 63, 64, 65, 500, 511, 512, 1_000];
+        let order = Order::new(&numbers);
+        for number in 0..1_100 {
+            assert_eq!(
+                order.place(number),
+                numbers.binary_search(&number).ok(),
+                "{number}"
+            );
+        }
+    }
 
     /// A world that is a table of steps: from, to.
     #[derive(Debug)]

@@ -19,6 +19,8 @@ mod graph;
 mod moves;
 mod nodes;
 mod settings;
+mod stretch;
+mod table;
 mod witness;
 
 #[cfg(test)]

@@ -53,8 +53,10 @@ impl<C: Copy> Successors<C> {
         if event.is_some() {
             model.critical_instants(state, &mut instants);
         }
-        let acted_between =
-            |child: &M::State| between && !has_begun(model, child, event, &instants);
+        let acted_between = |child: &M::State| {
+            between
+                && (model.same_ahead(state, child) || !has_begun(model, child, event, &instants))
+        };
         if self.persons {
             self.strides.clear();
             model.strides(state, &mut self.strides);

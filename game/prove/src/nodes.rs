@@ -13,9 +13,10 @@
 
 use std::hash::Hasher;
 
-use hashbrown::HashTable;
 use rackproof_model::key::Key;
 use rustc_hash::FxHasher;
+
+use crate::table::Table;
 
 const HEAD: usize = 6;
 const GRAIN: usize = 4;
@@ -38,7 +39,7 @@ pub(crate) enum Landing {
 /// All nodes.
 pub(crate) struct Nodes {
     arena: Vec<u8>,
-    found: HashTable<u32>,
+    found: Table,
     last: Option<Node>,
     states_most: usize,
 }
@@ -48,22 +49,36 @@ impl Nodes {
     pub(crate) fn new(states_most: usize) -> Nodes {
         Nodes {
             arena: Vec::new(),
-            found: HashTable::new(),
+            found: Table::new(),
             last: None,
             states_most,
         }
     }
 
+    /// Fetches what [`Nodes::land`] will look at, so that the processor waits for all of it at once.
+    pub(crate) fn fetch(&self, hashes: impl Iterator<Item = u64> + Clone) {
+        let places = hashes
+            .clone()
+            .fold(0, |sum, hash| sum ^ self.found.first(hash));
+        let heads = hashes.fold(0, |sum, hash| match self.found.likely(hash) {
+            Some(at) => sum ^ self.arena[at as usize * GRAIN + HEAD - 1],
+            None => sum,
+        });
+        std::hint::black_box((places, heads));
+    }
+
     /// Finds the node of this key, or records it with `parent`. `hash` is [`hash_of`] both.
     pub(crate) fn land(&mut self, hash: u64, key: &[u8], between: bool, parent: u32) -> Landing {
         let arena = &self.arena;
-        let known = self.found.find(hash, |&at| {
+        let known = self.found.find(hash, |at| {
             holds(&arena[at as usize * GRAIN..], key, between)
         });
-        if let Some(&at) = known {
+        if let Some(at) = known {
             return Landing::Known(Node(at));
         }
-        let Ok(at) = u32::try_from(self.arena.len() / GRAIN) else {
+        // The last number of all is no node's: the table stands for nothing with it.
+        let next = u32::try_from(self.arena.len() / GRAIN);
+        let Some(at) = next.ok().filter(|&at| at < u32::MAX) else {
             return Landing::NoRoom;
         };
         if self.found.len() >= self.states_most {
@@ -79,11 +94,7 @@ impl Nodes {
         self.arena.extend_from_slice(key);
         self.arena
             .resize(self.arena.len().next_multiple_of(GRAIN), 0);
-        let arena = &self.arena;
-        self.found.insert_unique(hash, at, |&at| {
-            let (key, between) = entry(arena, at);
-            hash_of(key, between)
-        });
+        self.found.insert(hash, at);
         self.last = Some(Node(at));
         Landing::New(Node(at))
     }
@@ -95,7 +106,7 @@ impl Nodes {
 
     /// Bytes in use, records and table. What the allocator keeps in reserve is not counted.
     pub(crate) fn memory(&self) -> usize {
-        self.arena.len() + self.found.allocation_size()
+        self.arena.len() + self.found.memory()
     }
 
     /// The first node, if there is one.

@@ -3,7 +3,8 @@
 use rackproof_files::Problems;
 
 use super::{
-    Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
+    core_hash,
 };
 use crate::{Hashes, Material, hash_of, sample::material};
 
@@ -11,7 +12,7 @@ use crate::{Hashes, Material, hash_of, sample::material};
 fn proof() -> Proof {
     let name = |text: &str| text.to_owned();
     let search = |slots| Search {
-        variant: name("green-low"),
+        variants: vec![name("green-low")],
         slots,
         states: 84_000,
         steps: 1_000_000,
@@ -21,7 +22,7 @@ fn proof() -> Proof {
         beyond_bound: 3,
         checked: 1_000,
         won: 84_000,
-        ways: Vec::new(),
+        broken: Vec::new(),
     };
     Proof {
         older: false,
@@ -91,7 +92,11 @@ fn what_is_written_reads_back_the_same() {
     let mut failed = proof();
     failed.times.pop();
     failed.claims[0].1 = false;
-    failed.searches[1].ways = vec![("fair".to_owned(), vec!["At(1.000000, Stop)".to_owned()])];
+    failed.searches[1].broken = vec![Broken {
+        claim: "fair".to_owned(),
+        variant: "green-low".to_owned(),
+        way: vec!["At(1.000000, Stop)".to_owned()],
+    }];
     failed.machine = vec!["KeyIn".to_owned()];
     let mut holds = proof();
     holds.times.pop();
@@ -167,7 +172,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 2", "form: 3", &["problem-out-of-bounds"]),
+        ("form: 3", "form: 4", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
@@ -187,12 +192,18 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
     }
 }
 
-/// One that was written before races were claimed is read, and stale.
+/// One that was written when each variant had a search of its own is read, and stale.
 #[test]
 fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let mut old = proof();
     old.times.pop();
-    let text = old.text().replacen("form: 2", "form: 1", 1);
+    let text = old.text().replacen("form: 3", "form: 2", 1);
+    let text = text.replace(
+        "Search(variants: [\"green-low\"]",
+        "Search(variant: \"green-low\"",
+    );
+    let text = text.replace("broken: []", "ways: {}");
+    assert!(text.contains("Search(variant: ") && text.contains("ways: {}"));
     let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
     let text = format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body));
     let (proof, problems) = read(&text);

@@ -2,7 +2,7 @@
 
 use rackproof_files::{Bound, Fields, Report, Value, read};
 
-use super::{Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL};
+use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL};
 use crate::{Hashes, hash_of};
 
 const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
@@ -101,7 +101,7 @@ impl Proof {
             .iter()
             .flat_map(|variant| self.sizes.iter().map(move |&slots| (variant, slots)));
         all.filter(|(variant, slots)| {
-            let of = |one: &Search| one.variant == **variant && one.slots == *slots;
+            let of = |one: &Search| one.variants.contains(variant) && one.slots == *slots;
             !self.searches.iter().any(of)
         })
         .map(|(variant, slots)| (variant.clone(), slots))
@@ -203,20 +203,14 @@ fn told(fields: &Fields<'_>, field: &'static str) -> Option<Vec<(String, bool)>>
     read.into_iter().collect()
 }
 
-/// The claims that a search breaks, each with its way.
-fn ways(fields: &Fields<'_>) -> Option<Vec<(String, Vec<String>)>> {
-    let report = fields.report().about("ways");
-    let entries = fields.entries("ways")?;
-    let read: Vec<Option<(String, Vec<String>)>> = entries
-        .into_iter()
-        .map(|(claim, way)| Some((claim.to_owned(), report.each(way, text_of)?)))
-        .collect();
-    read.into_iter().collect()
-}
-
 fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
     let fields = Fields::of(value, "Search", report)?;
-    let variant = fields.name("variant");
+    // Older forms had a search for each variant, and the ways that it found as a table.
+    let variants = if fields.has("variant") {
+        fields.name("variant").map(|variant| vec![variant])
+    } else {
+        texts_of(&fields, "variants")
+    };
     let slots = fields.integer("slots", &SLOTS).and_then(unsigned);
     let complete = fields.flag("complete");
     let [states, steps, memory, finished, beyond_bound, checked, won] = [
@@ -229,10 +223,14 @@ fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
         "won",
     ]
     .map(|field| count(&fields, field));
-    let ways = ways(&fields);
+    let broken = if fields.has("ways") {
+        fields.entries("ways").map(|_| Vec::new())
+    } else {
+        fields.each("broken", broken)
+    };
     fields.finish();
     Some(Search {
-        variant: variant?,
+        variants: variants?,
         slots: slots?,
         states: states?,
         steps: steps?,
@@ -242,7 +240,19 @@ fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
         beyond_bound: beyond_bound?,
         checked: checked?,
         won: won?,
-        ways: ways?,
+        broken: broken?,
+    })
+}
+
+fn broken<'v>(value: &'v Value, report: Report<'v>) -> Option<Broken> {
+    let fields = Fields::of(value, "Broken", report)?;
+    let (claim, variant) = (fields.text("claim"), fields.name("variant"));
+    let way = texts_of(&fields, "way");
+    fields.finish();
+    Some(Broken {
+        claim: claim?,
+        variant: variant?,
+        way: way?,
     })
 }
 

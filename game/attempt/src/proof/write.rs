@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
+use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
 use crate::hash_of;
 
 /// What stands before the seal, on the last line but one.
@@ -86,15 +86,11 @@ fn lines(out: &mut String, field: &str, around: [&str; 2], values: impl Iterator
 }
 
 fn search(one: &Search) -> String {
-    let ways: Vec<String> = one
-        .ways
-        .iter()
-        .map(|(claim, way)| format!("{}: {}", quoted(claim), names(way)))
-        .collect();
+    let ways: Vec<String> = one.broken.iter().map(broken).collect();
     format!(
-        "Search(variant: {}, slots: {}, states: {}, steps: {}, memory: {}, complete: {}, \
-         finished: {}, beyond_bound: {}, checked: {}, won: {}, ways: {{{}}})",
-        quoted(&one.variant),
+        "Search(variants: {}, slots: {}, states: {}, steps: {}, memory: {}, complete: {}, \
+         finished: {}, beyond_bound: {}, checked: {}, won: {}, broken: [{}])",
+        names(&one.variants),
         one.slots,
         one.states,
         one.steps,
@@ -105,6 +101,15 @@ fn search(one: &Search) -> String {
         one.checked,
         one.won,
         ways.join(", ")
+    )
+}
+
+fn broken(one: &Broken) -> String {
+    format!(
+        "Broken(claim: {}, variant: {}, way: {})",
+        quoted(&one.claim),
+        quoted(&one.variant),
+        names(&one.way)
     )
 }
 

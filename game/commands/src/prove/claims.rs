@@ -7,6 +7,7 @@ use rackproof_prove::Progress;
 
 use super::{
     job::{Kept, Way, judged, lines_of},
+    level::Level,
     races::Races,
     spoken::spoken_of,
     survey::Survey,
@@ -32,6 +33,8 @@ pub(crate) struct Guided {
 /// All that was found.
 #[derive(Clone, Debug)]
 pub(crate) struct Proof {
+    /// How much its searches with the rules kept merged.
+    pub(crate) level: Level,
     pub(crate) kept: Vec<Kept>,
     pub(crate) guided: Vec<Guided>,
     /// Milestones met by a run of the guide that passed, by number.
@@ -55,8 +58,8 @@ pub(crate) struct Proof {
 pub(crate) enum Line<'l> {
     /// A search.
     Kept(&'l Kept, &'l Exercise),
-    /// A search goes on: its variant, its rack, and how far it is.
-    Far(usize, u8, Progress, &'l Exercise),
+    /// A search goes on: its variants, its rack, and how far it is.
+    Far(&'l [usize], u8, Progress, &'l Exercise),
 }
 
 impl Proof {
@@ -131,7 +134,7 @@ impl Proof {
 pub(crate) fn prove(
     exercise: &Exercise,
     chosen: &[usize],
-    sizes: &[u8],
+    (sizes, level): (&[u8], Level),
     tell: &mut dyn FnMut(&Line<'_>),
 ) -> Proof {
     let mut milestones = vec![false; exercise.drill.milestones.len()];
@@ -142,10 +145,16 @@ pub(crate) fn prove(
         }
     }
     let whole = chosen.len() == exercise.drill.variants.len();
-    let found = tasks::search(exercise, chosen, sizes, whole, &mut |heard| match heard {
-        Heard::Far(variant, slots, far) => tell(&Line::Far(*variant, *slots, *far, exercise)),
-        Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
-    });
+    let found = tasks::search(
+        exercise,
+        chosen,
+        (sizes, level),
+        whole,
+        &mut |heard| match heard {
+            Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),
+            Heard::Kept(kept) => tell(&Line::Kept(kept, exercise)),
+        },
+    );
     let (kept, plain) = (found.kept, found.plain);
     let mut survey = Survey::default();
     let surveys = kept.iter().map(|one| &one.survey);
@@ -155,6 +164,7 @@ pub(crate) fn prove(
     let vacuity =
         whole.then(|| vacuity::check(exercise, &kept, &survey, (found.without, found.traps)));
     Proof {
+        level,
         undeclared: survey.races.undeclared(&exercise.drill).collect(),
         races: survey.races,
         kept,

@@ -1,4 +1,4 @@
-//! One search: a variant on a rack of some size, with the rules kept or with none.
+//! One search: variants on a rack of some size, with the rules kept or with none.
 
 use rackproof_attempt::{Exercise, cause_text};
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
@@ -8,6 +8,7 @@ use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Wi
 
 use super::{
     interrupt::{explore, explore_told},
+    level::Level,
     survey::Survey,
 };
 
@@ -49,10 +50,14 @@ pub(super) const STATES_MOST_FREE: usize = 800_000;
 /// A way to a state that should not be, as lines of a journal.
 pub(crate) type Way = Vec<String>;
 
+/// A way, and the variant in which it begins.
+pub(crate) type WayFrom = (usize, Way);
+
 /// What a search with the rules kept gave.
 #[derive(Clone, Debug)]
 pub(crate) struct Kept {
-    pub(crate) variant: usize,
+    /// The variants whose starts it began with.
+    pub(crate) variants: Vec<usize>,
     pub(crate) slots: u8,
     pub(crate) states: u64,
     pub(crate) steps: u64,
@@ -68,13 +73,13 @@ pub(crate) struct Kept {
     pub(crate) first_broken: Vec<u64>,
     /// What the acts on offer come to.
     pub(crate) survey: Survey,
-    pub(crate) corner: Option<Way>,
+    pub(crate) corner: Option<WayFrom>,
     /// A way to a state that no machine may be in.
-    pub(crate) machine: Option<Way>,
-    pub(crate) harm: Option<Way>,
-    pub(crate) unfair: Option<Way>,
-    pub(crate) incongruent: Option<Way>,
-    pub(crate) unfair_start: Option<Way>,
+    pub(crate) machine: Option<WayFrom>,
+    pub(crate) harm: Option<WayFrom>,
+    pub(crate) unfair: Option<WayFrom>,
+    pub(crate) incongruent: Option<WayFrom>,
+    pub(crate) unfair_start: Option<WayFrom>,
 }
 
 /// How far boards move down together so that the one in slot `highest` fits into a rack of `slots`
@@ -123,15 +128,50 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
     Judged::new(world, rules.for_slots(slots))
 }
 
-/// Explores all that can be done with the rules kept, and all that the environment does alone.
+/// The variants in groups of which each can be searched at once: their worlds differ in nothing but
+/// how they begin, and what they come to is much the same. Whoever took the boards out stands in the
+/// same empty rack, wherever they lay.
+pub(crate) fn groups(exercise: &Exercise, chosen: &[usize]) -> Vec<Vec<usize>> {
+    let of = |variant: usize| &exercise.drill.variants[variant];
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for &variant in chosen {
+        let alike = groups.iter_mut().find(|group| {
+            let (one, other) = (of(group[0]), of(variant));
+            one.line == other.line && one.faults.is_empty() && other.faults.is_empty()
+        });
+        match alike {
+            Some(group) => group.push(variant),
+            None => groups.push(vec![variant]),
+        }
+    }
+    groups
+}
+
+/// The pair of the variants of one group, and each one's start.
+pub(super) fn joined(
+    exercise: &Exercise,
+    variants: &[usize],
+    slots: u8,
+    rules: &Rules,
+) -> (Judged, Vec<JudgedState>) {
+    let starts = variants
+        .iter()
+        .map(|&variant| judged(exercise, variant, slots, rules).start());
+    let pair = judged(exercise, variants[0], slots, rules);
+    (pair, starts.collect())
+}
+
+/// Explores all that can be done with the rules kept, and all that the environment does alone, from
+/// the starts of the variants of one group.
 pub(crate) fn explore_kept(
     exercise: &Exercise,
-    variant: usize,
-    slots: u8,
+    variants: &[usize],
+    (slots, level): (u8, Level),
     rules: &Rules,
     tell: &mut dyn FnMut(Progress),
 ) -> Kept {
-    let judged = judged(exercise, variant, slots, rules).prepared();
+    let (judged, starts) = joined(exercise, variants, slots, rules);
+    let judged = level.of(judged);
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
         states_most: STATES_MOST,
@@ -140,7 +180,7 @@ pub(crate) fn explore_kept(
         ..Settings::default()
     };
     let flags_of = |state: &JudgedState| flags(&judged, state);
-    let found = explore_told(&judged, &[judged.start()], &settings, flags_of, tell);
+    let found = explore_told(&judged, &starts, &settings, flags_of, tell);
     let corners = found.corners(1 << SAFE, settings.prune, flags_of);
     let alone = Settings {
         persons: false,
@@ -148,13 +188,19 @@ pub(crate) fn explore_kept(
         steps_kept: false,
         ..settings
     };
-    let alone = explore(&judged, &[judged.start()], &alone, |state| {
-        flags(&judged, state)
-    });
+    let alone = explore(&judged, &starts, &alone, flags_of);
     let survey = Survey::of(&judged, &found, settings.prune);
     let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
+    let from = |witness: Witness<Cause>| (variants[witness.start], lines(&judged, &witness));
+    let way = |found: &Exploration<'_, Judged>, bit: u32| {
+        let witness = found.witness(bit)?;
+        let strays = witness.strayed.is_some() && level == Level::Squeezed;
+        let exact = strays.then(|| exact_way(exercise, variants, slots, rules, bit));
+        exact.flatten().or_else(|| Some(from(witness)))
+    };
+    let unlatched = survey.unlatched.clone();
     Kept {
-        variant,
+        variants: variants.to_vec(),
         slots,
         states: found.states as u64,
         steps: found.steps,
@@ -169,17 +215,42 @@ pub(crate) fn explore_kept(
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
-            .map(|node| lines(&judged, &found.witness_to(node))),
-        machine: way(&judged, &found, INVARIANT).or_else(|| survey.unlatched.clone()),
+            .map(|node| from(found.witness_to(node))),
+        machine: way(&found, INVARIANT)
+            .or_else(|| unlatched.map(|(start, way)| (variants[start], way))),
         survey,
-        harm: way(&judged, &found, HARMED_KEPT),
-        unfair: way(&judged, &found, UNFAIR),
+        harm: way(&found, HARMED_KEPT),
+        unfair: way(&found, UNFAIR),
+        unfair_start: harmed.and_then(|bit| way(&alone, bit)),
         incongruent: found
             .incongruence
             .as_ref()
-            .map(|one| lines(&judged, &one.witness)),
-        unfair_start: harmed.and_then(|bit| way(&judged, &alone, bit)),
+            .map(|one| from(one.witness.clone())),
     }
+}
+
+/// A shortest way to a state with this flag, as the exact search finds it. A squeezed search finds
+/// states to which the way is another one on a rack of many slots: a long move of the lift is
+/// stopped elsewhere.
+pub(super) fn exact_way(
+    exercise: &Exercise,
+    variants: &[usize],
+    slots: u8,
+    rules: &Rules,
+    bit: u32,
+) -> Option<WayFrom> {
+    let (judged, starts) = joined(exercise, variants, slots, rules);
+    let judged = judged.prepared();
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
+        until: 1 << bit,
+        states_most: STATES_MOST,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let found = explore(&judged, &starts, &settings, |state| flags(&judged, state));
+    let witness = found.witness(bit)?;
+    Some((variants[witness.start], lines(&judged, &witness)))
 }
 
 /// What plain steps with the rules kept gave, up to their most states: they leave the hatch open
@@ -207,7 +278,7 @@ pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> P
     let survey = Survey::of(&judged, &found, settings.prune);
     let machine = way(&judged, &found, INVARIANT);
     Plain {
-        machine: machine.or_else(|| survey.unlatched.clone()),
+        machine: machine.or_else(|| survey.unlatched.clone().map(|(_, way)| way)),
         survey,
     }
 }
@@ -327,3 +398,7 @@ pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
 #[cfg(test)]
 #[path = "job_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "squeezed_tests.rs"]
+mod squeezed_tests;

@@ -1,6 +1,8 @@
 //! The explorer on the real core, on the smallest rack: every path replays, rules are needed, a
 //! broken key is found out.
 
+use std::collections::BTreeSet;
+
 use rackproof_attempt::Exercise;
 use rackproof_drill::Mergers;
 use rackproof_files::Problems;
@@ -12,8 +14,8 @@ use rackproof_model::{
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
 use super::{
-    super::spoken::spoken_of, BREACH, REPORTED, STATES_MOST_FREE, explore_free, explore_kept,
-    flags, judged,
+    super::spoken::spoken_of, BREACH, HARMED_KEPT, HARMS, Level, REPORTED, STATES_MOST_FREE,
+    exact_way, explore_free, explore_kept, flags, groups, joined, judged,
 };
 use rackproof_library::{built_in_drill, load};
 
@@ -57,11 +59,49 @@ fn every_path_of_the_explorer_replays_to_the_same_key() {
     }
 }
 
+/// The keys of all states that are reached from these variants, each with whether it lies between
+/// two events.
+fn reached(exercise: &Exercise, variants: &[usize]) -> BTreeSet<(Vec<u8>, bool)> {
+    let rules = exercise.rules.for_proof();
+    let (pair, starts) = joined(exercise, variants, SLOTS, &rules);
+    let pair = pair.prepared();
+    let settings = Settings {
+        prune: HARMS | 1 << BREACH | 1 << REPORTED,
+        congruence: Congruence::Off,
+        ..Settings::default()
+    };
+    let found = explore(&pair, &starts, &settings, |state| flags(&pair, state));
+    let key = |node| (found.key(node).as_bytes().to_vec(), found.is_between(node));
+    found.nodes().map(key).collect()
+}
+
+#[test]
+fn variants_that_begin_together_reach_what_each_reaches_alone() {
+    let exercise = exercise();
+    let variants = ["green-low", "belt-and-black"].map(|name| number(&exercise, name));
+    let alone = variants.map(|variant| reached(&exercise, &[variant]));
+    let [one, other] = &alone;
+    let shared = one.intersection(other).count();
+    assert!(shared > one.len() / 4, "{shared} of {}", one.len());
+    let both: BTreeSet<_> = one.union(other).cloned().collect();
+    assert!(reached(&exercise, &variants) == both);
+    let all: Vec<usize> = (0..exercise.drill.variants.len()).collect();
+    assert_eq!(groups(&exercise, &all), vec![all]);
+}
+
 #[test]
 fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
     let exercise = exercise();
     let variant = number(&exercise, "black-low");
-    let search = |rules: &Rules| explore_kept(&exercise, variant, SLOTS, rules, &mut |_| {});
+    let search = |rules: &Rules| {
+        explore_kept(
+            &exercise,
+            &[variant],
+            (SLOTS, Level::Exact),
+            rules,
+            &mut |_| {},
+        )
+    };
     let rules = exercise.rules.for_proof();
     let kept = search(&rules);
     assert!(kept.complete && kept.finished > 0);
@@ -75,6 +115,17 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
             "without {name}"
         );
     }
+}
+
+#[test]
+fn the_exact_way_to_a_harm_does_it() {
+    let exercise = exercise();
+    let rules = exercise.rules.for_proof().without("rails-unproven");
+    let variants = ["green-low", "black-low"].map(|name| number(&exercise, name));
+    let find = |rules: &Rules| exact_way(&exercise, &variants, 3, rules, HARMED_KEPT);
+    let (variant, way) = find(&rules).expect("without the rule harm is done");
+    assert!(variants.contains(&variant));
+    assert!(way.iter().any(|line| line.contains("Start")), "{way:?}");
 }
 
 #[test]
@@ -106,8 +157,14 @@ fn a_rule_that_forbids_the_way_back_makes_corners() {
     let text = loaded.material.rules.text.replacen("rules: [", more, 1);
     let problems = Problems::new();
     let rules = Rules::read(problems.for_file("", &text), SLOTS).expect("it has no problem");
-    let locked = explore_kept(&exercise, variant, SLOTS, &rules.for_proof(), &mut |_| {});
-    let corner = locked.corner.expect("the lock leads into a corner");
+    let locked = explore_kept(
+        &exercise,
+        &[variant],
+        (SLOTS, Level::Exact),
+        &rules.for_proof(),
+        &mut |_| {},
+    );
+    let (_, corner) = locked.corner.expect("the lock leads into a corner");
     assert!(
         corner.last().is_some_and(|line| line.contains("TryStart")),
         "{corner:?}"

@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use super::{
     claims::{Proof, kinds},
     interrupt::came,
+    job::WayFrom,
     keep::kinds_of,
     races::SOURCES,
     report::{claims, harm_name},
@@ -17,18 +18,23 @@ use super::{
 pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
+    let way = |found: &Option<WayFrom>| {
+        let found = found.as_ref();
+        found.map(|(variant, way)| json!({"variant": name(*variant), "way": way}))
+    };
     let searches: Vec<Value> = proof
         .kept
         .iter()
         .map(|one| {
             json!({
-                "variant": name(one.variant), "slots": one.slots, "states": one.states,
+                "variants": one.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
+                "slots": one.slots, "states": one.states,
                 "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete,
                 "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
-                "harm": one.harm, "unfair": one.unfair, "incongruent": one.incongruent,
-                "unfair_start": one.unfair_start, "won": one.won, "corner": one.corner,
-                "machine": one.machine,
+                "harm": way(&one.harm), "unfair": way(&one.unfair),
+                "incongruent": way(&one.incongruent), "unfair_start": way(&one.unfair_start),
+                "won": one.won, "corner": way(&one.corner), "machine": way(&one.machine),
             })
         })
         .collect();
@@ -72,6 +78,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             "rules": hash_of(&material.rules.text),
             "procedure": hash_of(&material.procedure.text),
         },
+        "level": proof.level.number(),
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
         "proved": proof.holds(), "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,

@@ -1,7 +1,7 @@
 //! A proof as it is kept, and a kept one as if it had just been made.
 
 use rackproof_attempt::{
-    Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
 };
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_drill::IntentKind;
@@ -9,7 +9,8 @@ use rackproof_library::Loaded;
 
 use super::{
     claims::{Guided, Proof},
-    job::{self, Way},
+    job::{self, WayFrom},
+    level::Level,
     races::{Moments, Races, SOURCES},
     report::{claims, harm_name},
     survey::Survey,
@@ -20,6 +21,9 @@ use super::{
 /// nobody asks for, walking and preparing and acting, one look at all that can be seen.
 const MERGED: [&str; 4] = ["spent-parts", "unasked", "prepared-strides", "whole-looks"];
 
+/// What level 5 merges besides.
+const SQUEEZED: &str = "alike-slots";
+
 /// How the message of a claim begins; what follows is the claim's name.
 const CLAIM: &str = "prove-claim-";
 
@@ -29,7 +33,7 @@ pub(super) fn claim_name(id: &str) -> &str {
 }
 
 /// The ways of a search to what should not be, each with the claim that it breaks.
-pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<Way>); 6] {
+pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 6] {
     [
         ("rules-suffice", &one.harm),
         ("fair", &one.unfair),
@@ -68,7 +72,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         texts: Hashes::of(&drill.material),
         core: core_hash().to_owned(),
         not_sure: exercise.drill.limits.not_sure.into(),
-        merged: MERGED.map(str::to_owned).into(),
+        merged: merged(proof.level),
         sizes,
         variants: (0..exercise.drill.variants.len()).map(name).collect(),
         claims: claims(proof)
@@ -122,6 +126,11 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         races: races(&proof.races),
         decisive: decisive(&proof.races),
     }
+}
+
+fn merged(level: Level) -> Vec<String> {
+    let more = (level == Level::Squeezed).then_some(SQUEEZED);
+    MERGED.into_iter().chain(more).map(str::to_owned).collect()
 }
 
 fn races(races: &Races) -> Vec<Race> {
@@ -196,7 +205,7 @@ fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {
 
 fn search(one: &job::Kept, name: impl Fn(usize) -> String) -> Search {
     Search {
-        variant: name(one.variant),
+        variants: one.variants.iter().copied().map(&name).collect(),
         slots: one.slots.into(),
         states: one.states,
         steps: one.steps,
@@ -206,9 +215,16 @@ fn search(one: &job::Kept, name: impl Fn(usize) -> String) -> Search {
         beyond_bound: one.beyond_bound,
         checked: one.checked,
         won: one.won,
-        ways: ways_of(one)
+        broken: ways_of(one)
             .into_iter()
-            .filter_map(|(claim, way)| Some((claim.to_owned(), way.clone()?)))
+            .filter_map(|(claim, way)| {
+                let (variant, way) = way.as_ref()?;
+                Some(Broken {
+                    claim: claim.to_owned(),
+                    variant: name(*variant),
+                    way: way.clone(),
+                })
+            })
             .collect(),
     }
 }
@@ -247,7 +263,12 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
         })
     });
     let races = races_of(kept)?;
+    let levels = [Level::Exact, Level::Squeezed];
+    let level = levels
+        .into_iter()
+        .find(|&level| merged(level) == kept.merged)?;
     let proof = Proof {
+        level,
         undeclared: races.undeclared(&exercise.drill).collect(),
         races,
         kept: found.collect::<Option<_>>()?,
@@ -271,12 +292,22 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
 }
 
 fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
+    let exercise = &drill.exercise;
+    let mut broken = Vec::new();
+    for way in &one.broken {
+        broken.push((
+            way.claim.as_str(),
+            exercise.variant(&way.variant)?,
+            &way.way,
+        ));
+    }
     let way = |claim: &str| {
-        let found = one.ways.iter().find(|(known, _)| known == claim);
-        found.map(|(_, way)| way.clone())
+        let found = broken.iter().find(|(known, ..)| *known == claim);
+        found.map(|&(_, variant, way)| (variant, way.clone()))
     };
+    let variants = one.variants.iter().map(|name| exercise.variant(name));
     Some(job::Kept {
-        variant: drill.exercise.variant(&one.variant)?,
+        variants: variants.collect::<Option<_>>()?,
         slots: u8::try_from(one.slots).ok()?,
         states: one.states,
         steps: one.steps,

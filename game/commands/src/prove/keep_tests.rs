@@ -11,6 +11,7 @@ use super::{from_kept, to_keep};
 use crate::prove::{
     claims::{Guided, Proof},
     job, json,
+    level::Level,
     races::{Moments, Races},
     report,
     survey::Survey,
@@ -40,8 +41,9 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
     let exercise = &drill.exercise;
     let way = |broken: bool| broken.then(|| vec!["At(1.500000, Press(\"kestrel\"))".to_owned()]);
     let variants = 0..exercise.drill.variants.len();
+    let from = |broken: bool, variant: usize| way(broken).map(|way| (variant, way));
     let kept = |slots: u8, variant: usize| job::Kept {
-        variant,
+        variants: vec![variant],
         slots,
         states: 1_000 + variant as u64,
         steps: 20_000,
@@ -53,12 +55,12 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         won: 1_000,
         first_broken: Vec::new(),
         survey: Survey::default(),
-        corner: way(broken && variant == 1),
-        machine: way(broken && variant == 2),
-        harm: way(broken && variant == 3),
-        unfair: way(broken && variant == 4),
-        incongruent: way(broken && variant == 5),
-        unfair_start: way(broken && variant == 6),
+        corner: from(broken && variant == 1, variant),
+        machine: from(broken && variant == 2, variant),
+        harm: from(broken && variant == 3, variant),
+        unfair: from(broken && variant == 4, variant),
+        incongruent: from(broken && variant == 5, variant),
+        unfair_start: from(broken && variant == 6, variant),
     };
     let needs = exercise.rules.list.iter().map(|rule| Need {
         rule: rule.name.clone(),
@@ -76,6 +78,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
     });
     let races = races(broken);
     Proof {
+        level: Level::Exact,
         kept: [4, 16]
             .into_iter()
             .flat_map(|slots| variants.clone().map(move |variant| (slots, variant)))
@@ -120,7 +123,10 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
 fn what_was_kept_says_what_was_proved() {
     let drill = loaded();
     for broken in [false, true] {
-        let proof = proof(&drill, broken);
+        let mut proof = proof(&drill, broken);
+        if broken {
+            proof.level = Level::Squeezed;
+        }
         assert_eq!(proof.holds(), !broken);
         let text = to_keep(&drill, &proof).text();
         let problems = Problems::new();
@@ -138,12 +144,13 @@ fn a_proof_of_other_claims_or_names_is_not_taken_for_this_one() {
     let good = to_keep(&drill, &proof(&drill, false));
     assert!(from_kept(&drill, &good).is_some());
     type Change = fn(&mut Kept);
-    let changes: [Change; 7] = [
+    let changes: [Change; 8] = [
+        |kept| kept.merged.push("half-of-it".to_owned()),
         |kept| kept.claims.truncate(10),
         |kept| kept.claims.push(("more".to_owned(), true)),
         |kept| kept.claims.swap(0, 1),
         |kept| kept.searches[3].complete = false,
-        |kept| kept.searches[0].variant = "another".to_owned(),
+        |kept| kept.searches[0].variants[0] = "another".to_owned(),
         |kept| kept.milestones.truncate(1),
         |kept| kept.always_wrong.push("Fly".to_owned()),
     ];
@@ -160,7 +167,7 @@ fn ended_before_its_time_a_claim_is_open_or_broken() {
     let drill = loaded();
     let words = Words::english();
     let mut proof = proof(&drill, false);
-    proof.kept[5].harm = Some(vec!["Wait(1)".to_owned()]);
+    proof.kept[5].harm = Some((5, vec!["Wait(1)".to_owned()]));
     proof.kept[5].complete = false;
     proof.vacuity = None;
     let mut out = Vec::new();

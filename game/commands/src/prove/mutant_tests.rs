@@ -9,6 +9,7 @@ use rackproof_library::{built_in_drill, load};
 use super::{
     claims::guide,
     job::{explore_kept, explore_plain},
+    level::Level,
 };
 
 /// The smallest rack there is.
@@ -68,7 +69,13 @@ fn failing(defect: Option<Defect>) -> Option<Claim> {
         return Some(Claim::Machine);
     }
     let rules = exercise.rules.for_proof();
-    let kept = explore_kept(&exercise, variant, SLOTS, &rules, &mut |_| {});
+    let kept = explore_kept(
+        &exercise,
+        &[variant],
+        (SLOTS, Level::Exact),
+        &rules,
+        &mut |_| {},
+    );
     if kept.harm.is_some() {
         return Some(Claim::RulesSuffice);
     }

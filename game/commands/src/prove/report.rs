@@ -2,6 +2,7 @@
 
 use std::io::{self, Write};
 
+use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
@@ -11,6 +12,7 @@ use super::{
     claims::{Line, Proof, kinds},
     job,
     keep::claim_name,
+    level::Level,
     race_table,
     tasks::SLOTS_FREE,
     vacuity::Vacuity,
@@ -26,8 +28,8 @@ const BYTES_OF_A_STATE: u64 = 250;
 /// What is about to be proved, and within which bounds.
 pub(crate) fn write_head(
     drill: &Loaded,
-    sizes: &[u8],
-    chosen: usize,
+    (sizes, level): (&[u8], Level),
+    chosen: &[usize],
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<()> {
@@ -48,7 +50,9 @@ pub(crate) fn write_head(
         "{}",
         wrapped("", 0, &words.say("prove-head", &arguments))
     )?;
-    let jobs = sizes.len() * chosen;
+    write_level(drill, level, out, words)?;
+    // Searches by plain steps and with the rules off are always among them.
+    let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
     let each = job::STATES_MOST as u64 * BYTES_OF_A_STATE;
     let arguments = [
         ("workers", Arg::from(workers(jobs) as i64)),
@@ -64,6 +68,16 @@ pub(crate) fn write_head(
     out.flush()
 }
 
+/// How much is merged, and what that means.
+fn write_level(drill: &Loaded, level: Level, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    let id = match level {
+        Level::Exact => "prove-level-exact",
+        Level::Squeezed if drill.exercise.drill.faults.is_empty() => "prove-level-squeezed",
+        Level::Squeezed => "prove-level-faults",
+    };
+    write!(out, "{}", wrapped("", 0, &words.say(id, &[])))
+}
+
 /// One search is done.
 pub(crate) fn write_progress(
     line: &Line<'_>,
@@ -72,10 +86,9 @@ pub(crate) fn write_progress(
 ) -> io::Result<()> {
     let (kept, exercise) = match line {
         Line::Kept(kept, exercise) => (kept, exercise),
-        Line::Far(variant, slots, far, exercise) => {
-            let variant = exercise.drill.variants[*variant].id.as_str();
+        Line::Far(variants, slots, far, exercise) => {
             let arguments = [
-                ("variant", Arg::from(variant)),
+                ("variant", Arg::from(together(exercise, variants))),
                 ("slots", Arg::from(i64::from(*slots))),
                 ("states", Arg::from(far.states as i64)),
                 ("depth", Arg::from(far.depth as i64)),
@@ -85,10 +98,7 @@ pub(crate) fn write_progress(
         }
     };
     let arguments = [
-        (
-            "variant",
-            Arg::from(exercise.drill.variants[kept.variant].id.as_str()),
-        ),
+        ("variant", Arg::from(together(exercise, &kept.variants))),
         ("slots", Arg::from(i64::from(kept.slots))),
         ("states", Arg::from(kept.states as i64)),
         ("steps", Arg::from(kept.steps as i64)),
@@ -101,6 +111,13 @@ pub(crate) fn write_progress(
     };
     writeln!(out, "{}", words.say(id, &arguments))?;
     out.flush()
+}
+
+/// The names of variants that were searched together.
+fn together(exercise: &Exercise, variants: &[usize]) -> String {
+    let names = variants.iter();
+    let names = names.map(|&variant| exercise.drill.variants[variant].id.as_str());
+    names.collect::<Vec<_>>().join(", ")
 }
 
 /// Whether what became of a claim is known though the searches were ended: a way breaks it, or no
@@ -124,6 +141,7 @@ pub(crate) fn write_claims(
     words: &Words,
 ) -> io::Result<()> {
     writeln!(out)?;
+    write_level(drill, proof.level, out, words)?;
     for (id, holds) in claims(proof) {
         let verdict = match (holds, open && !known(proof, id)) {
             (true, false) => "prove-holds",
@@ -287,11 +305,13 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
             ("prove-way-machine", &one.machine),
         ];
         for (id, way) in found {
-            let Some(way) = way else { continue };
+            let Some((variant, way)) = way else {
+                continue;
+            };
             let arguments = [
                 (
                     "variant",
-                    Arg::from(drill.exercise.drill.variants[one.variant].id.as_str()),
+                    Arg::from(drill.exercise.drill.variants[*variant].id.as_str()),
                 ),
                 ("slots", Arg::from(i64::from(one.slots))),
             ];

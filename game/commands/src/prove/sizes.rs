@@ -14,6 +14,7 @@ use super::{
     facts,
     interrupt::came,
     job::{Kept, explore_kept},
+    level::Level,
 };
 use crate::Exit;
 
@@ -31,7 +32,7 @@ pub(super) fn impossible(sizes: &[u8]) -> Option<u8> {
 pub(super) fn write(
     exercise: &Exercise,
     chosen: &[usize],
-    sizes: &[u8],
+    (sizes, level): (&[u8], Level),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
@@ -45,7 +46,7 @@ pub(super) fn write(
         )?;
         let mut first: Option<u64> = None;
         for &slots in sizes {
-            let (kept, time) = timed(exercise, variant, slots);
+            let (kept, time) = timed(exercise, variant, (slots, level));
             if came() {
                 return Ok(Exit::No);
             }
@@ -104,10 +105,10 @@ fn write_facts(
     )
 }
 
-fn timed(exercise: &Exercise, variant: usize, slots: u8) -> Timed {
+fn timed(exercise: &Exercise, variant: usize, size: (u8, Level)) -> Timed {
     let rules = exercise.rules.for_proof();
     let began = Instant::now();
-    let kept = explore_kept(exercise, variant, slots, &rules, &mut |_| {});
+    let kept = explore_kept(exercise, &[variant], size, &rules, &mut |_| {});
     (kept, began.elapsed())
 }
 

@@ -7,7 +7,7 @@ use rackproof_model::{Model, Stride};
 use rackproof_prove::Exploration;
 
 use super::{
-    job::{Way, flags, lines},
+    job::{WayFrom, flags, lines},
     races::Races,
 };
 
@@ -25,8 +25,9 @@ pub(crate) struct Survey {
     /// Rules that are the first to be broken by an act, or by what follows when one preparation of
     /// a step is left out.
     pub(crate) broken: u64,
-    /// A way to a state in which the emergency stop is pressed and does not latch (ISO 13850).
-    pub(crate) unlatched: Option<Way>,
+    /// A way to a state in which the emergency stop is pressed and does not latch (ISO 13850), and
+    /// the number of the start in which it begins.
+    pub(crate) unlatched: Option<WayFrom>,
     /// Which timers run at once, and where a moment decides.
     pub(crate) races: Races,
 }
@@ -56,7 +57,7 @@ impl Survey {
                 witness.steps.push(rackproof_prove::Step::Did(Cause::Did(
                     Intent::PressEmergency,
                 )));
-                surveyor.survey.unlatched = Some(lines(judged, &witness));
+                surveyor.survey.unlatched = Some((witness.start, lines(judged, &witness)));
             }
             strides.clear();
             judged.strides(&state, &mut strides);

@@ -6,7 +6,8 @@ use rackproof_drill::Mergers;
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Plain, explore_free, explore_kept, explore_plain},
+    job::{Kept, Plain, explore_free, explore_kept, explore_plain, groups},
+    level::Level,
     spoken::spoken_of,
     vacuity::{self, Sprung, Without},
     workers::{self, Said},
@@ -23,7 +24,7 @@ const TOLD_EVERY: usize = 2_000_000;
 /// One search.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Task {
-    /// With the rules kept: slots and variant.
+    /// With the rules kept: slots, and the number of the group of variants.
     Kept(u8, usize),
     /// By plain steps: the variant.
     Plain(usize),
@@ -56,18 +57,15 @@ pub(super) struct Found {
 
 /// How far a search is, or that it is done.
 pub(super) enum Heard<'h> {
-    Far(usize, u8, Progress),
+    Far(&'h [usize], u8, Progress),
     Kept(&'h Kept),
 }
 
 /// The searches in the order in which they begin. What asks whether the proof says anything is
 /// asked of whole drills only.
 fn tasks(exercise: &Exercise, chosen: &[usize], sizes: &[u8], whole: bool) -> Vec<Task> {
-    let of_size = |slots: u8| {
-        chosen
-            .iter()
-            .map(move |&variant| Task::Kept(slots, variant))
-    };
+    let groups = groups(exercise, chosen).len();
+    let of_size = |slots: u8| (0..groups).map(move |group| Task::Kept(slots, group));
     let largest = sizes.iter().copied().max().unwrap_or(0);
     let mut tasks: Vec<Task> = of_size(largest).collect();
     if whole {
@@ -94,22 +92,25 @@ fn tasks(exercise: &Exercise, chosen: &[usize], sizes: &[u8], whole: bool) -> Ve
 pub(super) fn search(
     exercise: &Exercise,
     chosen: &[usize],
-    sizes: &[u8],
+    (sizes, level): (&[u8], Level),
     whole: bool,
     tell: &mut dyn FnMut(&Heard<'_>),
 ) -> Found {
     let rules = exercise.rules.for_proof();
+    let groups = groups(exercise, chosen);
     let work = |task: &Task, far: &mut dyn FnMut((usize, u8, Progress))| match *task {
-        Task::Kept(slots, variant) => {
+        Task::Kept(slots, group) => {
             let mut told = 0;
             let tell = &mut |progress: Progress| {
                 if progress.states / TOLD_EVERY > told {
                     told = progress.states / TOLD_EVERY;
-                    far((variant, slots, progress));
+                    far((group, slots, progress));
                 }
             };
+            let variants = &groups[group];
+            let size = (slots, level);
             Done::Kept(Box::new(explore_kept(
-                exercise, variant, slots, &rules, tell,
+                exercise, variants, size, &rules, tell,
             )))
         }
         Task::Plain(variant) => Done::Plain(Box::new(explore_plain(exercise, variant, SLOTS_FREE))),
@@ -118,7 +119,7 @@ pub(super) fn search(
         Task::Trap(trap) => Done::Trap(vacuity::spring(exercise, chosen, trap)),
     };
     let mut hear = |said: Said<'_, (usize, u8, Progress), Done>| match said {
-        Said::Far((variant, slots, far)) => tell(&Heard::Far(variant, slots, far)),
+        Said::Far((group, slots, far)) => tell(&Heard::Far(&groups[group], slots, far)),
         Said::Done(Done::Kept(kept)) => tell(&Heard::Kept(kept)),
         Said::Done(_) => {}
     };
@@ -168,14 +169,15 @@ mod tests {
     fn the_largest_rack_begins_and_nothing_is_left_out() {
         let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
         let tasks = tasks(&loaded.exercise, &[0, 5], &[4, 16], true);
-        assert_eq!(tasks[..2], [Task::Kept(16, 0), Task::Kept(16, 5)]);
+        // Two variants in which nothing differs but where boards lie are searched at once.
+        assert_eq!(tasks[0], Task::Kept(16, 0));
         let count = |is: &dyn Fn(&Task) -> bool| tasks.iter().filter(|task| is(task)).count();
         let rules = loaded.exercise.rules.for_proof().list.len();
-        assert_eq!(count(&|task| matches!(task, Task::Kept(4, _))), 2);
+        assert_eq!(count(&|task| matches!(task, Task::Kept(..))), 2);
         assert_eq!(count(&|task| matches!(task, Task::Without(_))), rules);
         assert_eq!(count(&|task| matches!(task, Task::Trap(_))), 3);
         assert_eq!(count(&|task| *task == Task::Free), 1);
         assert_eq!(count(&|task| matches!(task, Task::Plain(0 | 5))), 2);
-        assert_eq!(tasks.len(), 4 + rules + 3 + 1 + 2);
+        assert_eq!(tasks.len(), 2 + rules + 3 + 1 + 2);
     }
 }

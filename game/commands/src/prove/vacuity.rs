@@ -12,15 +12,16 @@ use rackproof_prove::{Congruence, Settings};
 use super::{
     interrupt::explore,
     job::{
-        BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, Way, flags, judged, way,
+        BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, Way, flags, groups,
+        joined, judged, way,
     },
     survey::Survey,
 };
 
 /// The rack on which rules are knocked out.
 const SLOTS: u8 = 2;
-/// In so many variants it is tried what becomes of the proof without a rule.
-const VARIANTS_MOST: usize = 4;
+/// Most states of such a search. All variants begin in it at once.
+const STATES_MOST_WITHOUT: usize = 4 * STATES_MOST_FREE;
 /// The rack on which traps are sprung.
 const SLOTS_TRAPS: u8 = 4;
 
@@ -145,57 +146,55 @@ pub(super) fn unlisted(exercise: &Exercise, wrong: &[&'static str]) -> Vec<&'sta
         .collect()
 }
 
-/// At most [`VARIANTS_MOST`] of the variants, spread evenly.
-fn some_of(chosen: &[usize]) -> Vec<usize> {
-    let most = VARIANTS_MOST.min(chosen.len());
-    (0..most)
-        .map(|at| chosen[at * (chosen.len() - 1) / (most - 1).max(1)])
-        .collect()
-}
-
 /// The variant in which harm is done without a rule, and the one in which a corner is reached.
 pub(crate) type Without = (Option<usize>, Option<usize>);
 
 /// What becomes of the proof without the rule with this number.
 pub(super) fn without(exercise: &Exercise, chosen: &[usize], rule: usize) -> Without {
     let name = &exercise.rules.for_proof().list[rule].name;
-    let few = some_of(chosen).into_iter();
-    first_turns(few.map(|variant| (variant, turn_without(exercise, variant, name))))
+    let groups = groups(exercise, chosen);
+    first_turns(
+        groups
+            .iter()
+            .map(|group| turn_without(exercise, group, name)),
+    )
 }
 
 /// The first variant in which harm is done; if there is none, the first with a corner.
-fn first_turns(turns: impl Iterator<Item = (usize, Option<Turn>)>) -> Without {
+fn first_turns(turns: impl Iterator<Item = Option<(usize, Turn)>>) -> Without {
     let mut cornered = None;
-    for (variant, turn) in turns {
+    for (variant, turn) in turns.flatten() {
         match turn {
-            Some(Turn::Harm) => return (Some(variant), None),
-            Some(Turn::Corner) if cornered.is_none() => cornered = Some(variant),
-            _ => {}
+            Turn::Harm => return (Some(variant), None),
+            Turn::Corner => cornered = cornered.or(Some(variant)),
         }
     }
     (None, cornered)
 }
 
-/// What an attempt can come to that keeps all rules but this one.
-fn turn_without(exercise: &Exercise, variant: usize, rule: &str) -> Option<Turn> {
+/// What an attempt can come to that keeps all rules but this one, and in which of the variants of a
+/// group.
+fn turn_without(exercise: &Exercise, group: &[usize], rule: &str) -> Option<(usize, Turn)> {
     let rules = exercise.rules.for_proof().without(rule);
-    let judged = judged(exercise, variant, SLOTS, &rules).prepared();
+    let (judged, starts) = joined(exercise, group, SLOTS, &rules);
+    let judged = judged.prepared();
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED,
         until: 1 << HARMED_KEPT,
-        states_most: STATES_MOST_FREE,
+        states_most: STATES_MOST_WITHOUT,
         steps_kept: true,
         congruence: Congruence::Off,
         ..Settings::default()
     };
     let flags = |state: &JudgedState| flags(&judged, state);
-    let found = explore(&judged, &[judged.start()], &settings, flags);
-    if found.count(HARMED_KEPT) > 0 {
-        return Some(Turn::Harm);
+    let found = explore(&judged, &starts, &settings, flags);
+    if let Some(witness) = found.witness(HARMED_KEPT) {
+        return Some((group[witness.start], Turn::Harm));
     }
     // Of a search that was not ended nothing is known.
     let corners = found.corners(1 << SAFE, settings.prune, flags)?;
-    corners.first.map(|_| Turn::Corner)
+    let witness = found.witness_to(corners.first?);
+    Some((group[witness.start], Turn::Corner))
 }
 
 /// A shortest way that springs a trap, in the first variant that lists it and has one.
@@ -242,15 +241,22 @@ mod tests {
 
     #[test]
     fn harm_in_any_variant_counts_before_a_corner_in_another() {
-        type Turns = &'static [(usize, Option<Turn>)];
-        const NONE: Option<Turn> = None;
-        const HARM: Option<Turn> = Some(Turn::Harm);
-        const CORNER: Option<Turn> = Some(Turn::Corner);
-        let cases: [(Turns, Without); 4] = [
-            (&[(0, NONE), (4, NONE)], (None, None)),
-            (&[(0, CORNER), (4, HARM)], (Some(4), None)),
-            (&[(0, NONE), (4, CORNER), (8, CORNER)], (None, Some(4))),
-            (&[(0, HARM), (4, CORNER)], (Some(0), None)),
+        type Turns = &'static [Option<(usize, Turn)>];
+        let cases: [(Turns, Without); 5] = [
+            (&[None, None], (None, None)),
+            (
+                &[Some((0, Turn::Corner)), Some((4, Turn::Harm))],
+                (Some(4), None),
+            ),
+            (
+                &[None, Some((4, Turn::Corner)), Some((8, Turn::Corner))],
+                (None, Some(4)),
+            ),
+            (
+                &[Some((0, Turn::Harm)), Some((4, Turn::Corner))],
+                (Some(0), None),
+            ),
+            (&[Some((3, Turn::Corner)), None], (None, Some(3))),
         ];
         for (turns, expected) in cases {
             assert_eq!(first_turns(turns.iter().copied()), expected, "{turns:?}");

@@ -75,7 +75,10 @@ fn broken(proof: &Proof, whole: u8) -> Vec<(usize, &'static str, &Way)> {
     let searched = proof.kept.iter().filter(|one| one.slots == whole);
     let searched = searched.flat_map(|one| {
         let ways = ways_of(one).into_iter();
-        ways.filter_map(|(claim, way)| Some((one.variant, claim, way.as_ref()?)))
+        ways.filter_map(|(claim, way)| {
+            let (variant, way) = way.as_ref()?;
+            Some((*variant, claim, way))
+        })
     });
     let mut found: Vec<(usize, &'static str, &Way)> = searched.collect();
     for one in &proof.guided {

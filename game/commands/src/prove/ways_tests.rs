@@ -16,6 +16,7 @@ use crate::prove::{
     claims::{Proof, guide},
     interrupt::explore,
     job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+    level::Level,
     races::Races,
     survey::Survey,
 };
@@ -76,7 +77,7 @@ fn harm(drill: &Loaded, variant: usize) -> Way {
 /// A proof in which the rules do not suffice in one variant, on racks of these sizes.
 fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
     let kept = |&slots: &u8| job::Kept {
-        variant,
+        variants: vec![variant],
         slots,
         states: 1,
         steps: 1,
@@ -90,12 +91,13 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         survey: Survey::default(),
         corner: None,
         machine: None,
-        harm: Some(way.clone()),
+        harm: Some((variant, way.clone())),
         unfair: None,
         incongruent: None,
         unfair_start: None,
     };
     Proof {
+        level: Level::Exact,
         kept: sizes.iter().map(kept).collect(),
         guided: Vec::new(),
         milestones: Vec::new(),

@@ -13,7 +13,7 @@ fn table() -> SightTable {
 #[test]
 fn each_lean_shows_its_own_half_of_an_empty_rack() {
     let table = table();
-    let slots = table.slots;
+    let slots = table.hatch[0].rays.len() as u8;
     let full = Halves::all(slots);
     let (infeed, boards) = table.through_hatch(Half::Infeed, &Rack::default());
     assert_eq!((infeed.infeed, infeed.outfeed), (full.infeed, 0));
@@ -95,4 +95,58 @@ fn matt_black_is_seen_by_an_eye_with_a_torch() {
     rack.set(at, Board::good(3));
     let (_, boards) = table.through_hatch(Half::Outfeed, &rack);
     assert_eq!(boards, Halves::one(at));
+}
+
+/// The definition, half by half and point by point.
+fn slowly(table: &SightTable, view: &View, rack: &Rack) -> (Halves, Halves) {
+    let present = rack.by_kind();
+    let (mut empty, mut boards) = (Halves::NONE, Halves::NONE);
+    for slot in 0..view.rays.len() as u8 {
+        for half in Half::BOTH {
+            let at = HalfSlot { slot, half };
+            let rays = &view.rays[slot as usize][half as usize];
+            let shown = |ray: &Ray| ray.open && !hidden(ray, &present);
+            match rack.get(at) {
+                Some(board) => {
+                    let covers = &table.covers[board.kind as usize][half as usize];
+                    if rays.iter().zip(covers).any(|(ray, &on)| on && shown(ray)) {
+                        boards.insert(at);
+                    }
+                }
+                None if rays.iter().all(shown) => empty.insert(at),
+                None => {}
+            }
+        }
+    }
+    (empty, boards)
+}
+
+#[test]
+fn going_through_the_boards_shows_the_same_as_going_through_all_points() {
+    let (machine, hall) = alder();
+    let table = SightTable::new(&machine, &hall.sight);
+    let kinds = machine.kinds().len() as u64;
+    let mut seed = 1_u64;
+    let mut drawn = |most: u64| {
+        seed = seed
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (seed >> 33) % most
+    };
+    let mut seen = 0;
+    for _ in 0..400 {
+        let mut rack = Rack::default();
+        for _ in 0..drawn(6) {
+            let slot = drawn(u64::from(machine.slots())) as u8;
+            let half = Half::BOTH[drawn(2) as usize];
+            rack.set(HalfSlot { slot, half }, Board::good(drawn(kinds) as u8));
+        }
+        for lean in Half::BOTH {
+            let view = &table.hatch[lean as usize];
+            let found = table.through_hatch(lean, &rack);
+            assert_eq!(found, slowly(&table, view, &rack));
+            seen += found.1.len();
+        }
+    }
+    assert!(seen > 400, "{seen}");
 }

@@ -1,0 +1,40 @@
+//! How much a search merges.
+
+use rackproof_grade::Judged;
+
+/// How much a search with the rules kept merges.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Level {
+    /// Levels 1 to 4: exact, and its ways are played as they are.
+    #[default]
+    Exact,
+    /// Level 5: runs of alike slots are squeezed as well.
+    Squeezed,
+}
+
+impl Level {
+    /// The level with this number.
+    pub(crate) fn numbered(number: u8) -> Option<Level> {
+        match number {
+            4 => Some(Level::Exact),
+            5 => Some(Level::Squeezed),
+            _ => None,
+        }
+    }
+
+    /// Its number.
+    pub(crate) fn number(self) -> u8 {
+        match self {
+            Level::Exact => 4,
+            Level::Squeezed => 5,
+        }
+    }
+
+    /// The pair as a search of this level explores it.
+    pub(crate) fn of(self, judged: Judged) -> Judged {
+        match self {
+            Level::Exact => judged.prepared(),
+            Level::Squeezed => judged.squeezed(),
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! What a key of world and monitors holds, and what it forgets.
+
+use rackproof_buffer::{Halves, Member, Question, Task};
+use rackproof_drill::Mergers;
+use rackproof_model::key::Coder;
+
+use crate::{
+    Program, Watch,
+    formula::SetAtom,
+    judged::{Judged, JudgedState},
+    limits::SETS_MOST,
+};
+
+impl Judged {
+    /// Evidence that cannot count any more. Looks add up to all slots only if a look through the
+    /// hatch shows all of them by itself (an empty rack is seen whole, and a board that hides a
+    /// slot keeps its own from being seen empty), so that a part counts only for the slot at the
+    /// belts that the panel asks about. Answers add up only within a clear-out that began with the
+    /// whole rack.
+    fn forget_parts(&self, state: &mut JudgedState) {
+        let machine = &state.world.machine;
+        let asked = matches!(
+            machine.question(),
+            Some(Question::Answer(_) | Question::AnswerHalf(_))
+        );
+        let slot = machine.slot_at_belts().filter(|_| asked);
+        let only = slot.map_or(Halves::NONE, Halves::slot);
+        let answering = machine.task() == Task::ClearOut;
+        for &(place, atom) in &self.whole_sets {
+            let unknown = machine.map.unknown;
+            let open = Halves {
+                infeed: unknown,
+                outfeed: unknown,
+            };
+            let keeps = answering
+                && atom == SetAtom::Answered
+                && self.rules.program.is_whole_with(&state.watch, place, open);
+            if !keeps && !self.rules.program.is_whole(&state.watch, place) {
+                Program::restrict(&mut state.watch, place, only);
+            }
+        }
+    }
+
+    /// Puts a member of its class in the place of a state. True if it was another.
+    pub(super) fn squeeze(&self, state: &mut JudgedState, member: Member) -> bool {
+        self.forget_parts(state);
+        let machine = self.world.machine();
+        machine.forget_preparations(&mut state.world.machine);
+        machine.forget_beginning(&mut state.world.machine);
+        let sets = self.rules.program.sets as usize;
+        let mut columns = [0; 2 * SETS_MOST];
+        for (masks, set) in columns.chunks_exact_mut(2).zip(&state.watch.sets[..sets]) {
+            masks.copy_from_slice(&[set.infeed, set.outfeed]);
+        }
+        let frames = (1 << self.world.hall().reached_from_under) - 1;
+        let of_machine = &mut state.world.machine;
+        if member == Member::First
+            && (machine.sweep_on(of_machine, frames, &columns)
+                || machine.begin_alike(of_machine, frames, &columns))
+        {
+            return true;
+        }
+        let squeeze = machine.squeeze(&state.world.machine, frames, &columns, member);
+        let Some(squeeze) = squeeze else {
+            return false;
+        };
+        machine.change_places(&mut state.world.machine, &squeeze);
+        for set in &mut state.watch.sets[..sets] {
+            set.infeed = squeeze.mask(set.infeed);
+            set.outfeed = squeeze.mask(set.outfeed);
+        }
+        true
+    }
+
+    /// Whether nothing but the verdict counts any more.
+    pub(super) fn is_over(&self, state: &JudgedState) -> bool {
+        self.mergers == Mergers::Prepared && (state.world.person.reported || state.broken != 0)
+    }
+
+    pub(super) fn code(&self, state: &mut JudgedState, coder: &mut impl Coder) {
+        if !self.reads.straps {
+            state.world.person.straps_tested = false;
+        }
+        if !self.reads.log {
+            state.world.person.log_written = false;
+        }
+        // After the report nothing happens any more, and after a breach nothing is asked any more:
+        // only the verdict counts.
+        let prepared = self.mergers == Mergers::Prepared;
+        let mut ended = self.is_over(state);
+        coder.flag(&mut ended);
+        if ended {
+            *state = JudgedState {
+                world: self.world.ended(&self.start.world, &state.world, coder),
+                watch: Watch::default(),
+                broken: state.broken,
+                failing: 0,
+            };
+        } else {
+            if prepared {
+                self.forget_parts(state);
+            }
+            self.world.code(&mut state.world, self.mergers, coder);
+            self.rules.program.code(&mut state.watch, coder);
+            if self.quiet.breakable() != 0 {
+                coder.mask(&mut state.failing, self.rules.list.len() as u32);
+            }
+        }
+        coder.mask(&mut state.broken, self.rules.list.len() as u32);
+    }
+}
