@@ -72,7 +72,7 @@ fn proof(drill: &Path) -> Proof {
         .map(|one| one.id.clone())
         .collect();
     let search = |variant: &String| Search {
-        variant: variant.clone(),
+        variants: vec![variant.clone()],
         slots: 16,
         states: 84_000,
         complete: true,

@@ -11,7 +11,7 @@ rule-production-unproven = Production starts only with the rack proven empty and
 rule-production-unproven-reason = The unit in Production moves boards of the old product as if they were new ones. A board in a slot that counts as free is driven into.
 rule-production-unproven-right = Prove the rack empty, look at the infeed belt while upstream holds, then start.
 
-rule-production-width = Production starts only with the rails set for the next product: the width shown is its stored width with 0.4 mm to 2 mm of play.
+rule-production-width = With the rack proven, Production starts only with the rails set for the next product: the width shown is its stored width with 0.4 mm to 2 mm of play.
 rule-production-width-reason = Rails that are too close bend the first board or jam it. Rails too far apart let it fall. In Production nobody looks at the first one.
 rule-production-width-right = Finish the changeover, then read the width on the panel. If it is right, choose Production and press Start.
 

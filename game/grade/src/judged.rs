@@ -108,11 +108,12 @@ impl Judged {
     }
 
     /// The same pair, explored by prepared steps, with runs of alike slots squeezed: the size of
-    /// the rack is not special. With faults, which have their places, nothing is squeezed.
+    /// the rack is not special. Faults have their places and windows over sets their clocks: with
+    /// either nothing is squeezed.
     #[must_use]
     pub fn squeezed(self) -> Judged {
         Judged {
-            squeezes: !self.world.has_faults(),
+            squeezes: !self.world.has_faults() && self.rules.program.set_clocks.is_empty(),
             ..self.prepared()
         }
     }

@@ -24,10 +24,9 @@ const ALL: &[Expected] = &[
         &[],
         &["sweep-believed"],
     ),
-    // Whoever starts Production before all else starts it at the old width too.
     expect(
         "production-unproven",
-        &["production-unproven", "production-width"],
+        &["production-unproven"],
         &[],
         &[],
         &[],

@@ -22,10 +22,9 @@ const ALL: &[Expected] = &[
         &[],
         &["sweep-first"],
     ),
-    // At the old width too, as on the first machine.
     expect(
         "production-unproven",
-        &["production-unproven", "production-width"],
+        &["production-unproven"],
         &[],
         &[],
         &[],

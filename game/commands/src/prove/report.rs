@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
+use rackproof_grade::Judged;
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
@@ -70,9 +71,10 @@ pub(crate) fn write_head(
 
 /// How much is merged, and what that means.
 fn write_level(drill: &Loaded, level: Level, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    let squeezes = |judged: Judged| judged.squeezed().squeezes();
     let id = match level {
         Level::Exact => "prove-level-exact",
-        Level::Squeezed if drill.exercise.drill.faults.is_empty() => "prove-level-squeezed",
+        Level::Squeezed if drill.exercise.judged(0).is_some_and(squeezes) => "prove-level-squeezed",
         Level::Squeezed => "prove-level-faults",
     };
     write!(out, "{}", wrapped("", 0, &words.say(id, &[])))
