@@ -31,7 +31,8 @@ pub(crate) fn unsaid(said: &str) -> Vec<&str> {
         let id = word
             .strip_prefix('[')
             .and_then(|word| word.split(']').next());
-        let small = |id: &str| id.contains('-') && !id.contains(|one: char| one.is_uppercase());
+        let of_id = |one: char| one == '-' || one.is_ascii_lowercase() || one.is_ascii_digit();
+        let small = |id: &str| id.contains('-') && id.chars().all(of_id);
         word.contains("{$") || id.is_some_and(small)
     };
     said.split_whitespace().filter(mark).collect()

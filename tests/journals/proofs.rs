@@ -86,6 +86,9 @@ fn proof(drill: &Path) -> Proof {
         core: core_hash().to_owned(),
         not_sure: 1,
         sizes: vec![16],
+        merged: ["spent-parts", "unasked", "prepared-strides", "whole-looks"]
+            .map(str::to_owned)
+            .into(),
         claims: CLAIMS.map(|claim| (claim.to_owned(), true)).into(),
         searches: variants.iter().map(search).collect(),
         milestones: milestones.map(|(name, _)| (name.clone(), true)).collect(),

@@ -7,7 +7,7 @@ prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Ever
 prove-level-none = There is no level { $level }. Level 4 is exact, level 5 squeezes runs of alike slots as well. Nothing was proved.
 prove-level-exact = Level 4, exact: what was merged behaves alike step by step, and every way that is found is played as it is.
 prove-level-squeezed = Level 5, squeezed: how many slots that are empty and alike lie in a row does not count, nor at which of them the lift stands. A way that is found is played on the machine as it is, with as many rounds more as it has slots more. Where the lift is stopped on a long way, that may be at another slot: then the exact search is asked for a way.
-prove-level-faults = Level 5 was asked for, and nothing was squeezed: a fault has its place, and a window over slots its clocks. Level 4, exact: what was merged behaves alike step by step.
+prove-level-faults = Level 5 was asked for, and nothing was squeezed: what is wrong with the machine has its place, and a window over slots its clocks. Level 4, exact: what was merged behaves alike step by step.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.
 
@@ -50,7 +50,7 @@ prove-decisive-upstream = Upstream’s board
 prove-decisive-line = { $source }: ahead of { $states } states, at most { $most } at a time. Broken off by: { $list }.
 prove-decisive-chance = { $source }: ahead of { $states } states, at most { $most } at a time.
 prove-decisive-none = { $source }: none.
-prove-needs = Without each rule, all others kept:
+prove-needs = Without each rule, all others kept but those that only name a mistake early:
 prove-need-harm = “{ $rule }” First broken in { $states } states; without it harm is done in { $variant }.
 prove-need-corner = “{ $rule }” First broken in { $states } states; without it a corner is reached in { $variant }, and no harm was found.
 prove-need-source = “{ $rule }” First broken in { $states } states; without it no harm was found on the smallest rack, it rests on its source.

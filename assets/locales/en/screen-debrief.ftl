@@ -7,7 +7,10 @@ debrief-badge = Badge { $badge }
 debrief-attempt = Attempt { $attempt }
 debrief-helped =
     { $hints ->
-        [0] {""}
+        [0] { $ways ->
+            [0] no help
+           *[other] {""}
+        }
         [one] 1 hint{ $ways ->
             [0] {""}
            *[other] ,{" "}

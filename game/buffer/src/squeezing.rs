@@ -1,5 +1,5 @@
-//! The size of the rack is not special: what slots that are empty and alike come to does not hang on
-//! how many of them there are.
+//! The size of the rack is not special: what slots that are empty and alike come to does not hang
+//! on how many of them there are.
 //!
 //! A *run* is a row of such slots. Within it stands the *block*: the slots that the lift stands at
 //! or moves between, and the slot that the controller is about. What lies below and above the block
@@ -61,8 +61,8 @@ struct Stretch {
 
 impl Machine {
     /// How the slots of a state change places so that it becomes this member of its class. `None`
-    /// if it is that one already, or the only one. `frames` tells slots apart for good, `columns` are
-    /// masks of evidence.
+    /// if it is that one already, or the only one. `frames` tells slots apart for good, `columns`
+    /// are masks of evidence.
     pub fn squeeze(
         &self,
         s: &State,
@@ -136,8 +136,8 @@ impl Machine {
         true
     }
 
-    /// Of a long move that has just begun in a run of slots that are all alike, the member that began
-    /// where all would stand at rest. True if the state was another.
+    /// Of a long move that has just begun in a run of slots that are all alike, the member that
+    /// began where all would stand at rest. True if the state was another.
     pub fn begin_alike(&self, s: &mut State, frames: u64, columns: &[u64]) -> bool {
         let way = s.lift.way().0;
         let long = way.abs() > self.parts.pitch.0;

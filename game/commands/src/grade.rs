@@ -163,8 +163,8 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     Ok(exit)
 }
 
-/// Keeps the ways on as attempts, if that was asked for. What goes with an answer for a program goes
-/// without words.
+/// Keeps the ways on as attempts, if that was asked for. What goes with an answer for a program
+/// goes without words.
 fn keep_ways(
     path: &Path,
     graded: &Graded,

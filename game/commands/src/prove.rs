@@ -7,6 +7,7 @@ mod job;
 mod json;
 mod keep;
 mod level;
+mod lines;
 mod race_table;
 mod races;
 mod report;

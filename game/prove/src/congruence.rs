@@ -4,8 +4,8 @@
 //! reached. That is right only if both have the same flags, and the same classes follow both. Each
 //! landing that is checked compares just this. Of a class that [`stutters`](Model::stutters) each
 //! step of the state that was reached must be a step of those that stand for it, or stay in the
-//! class; what stands for it may do more, as others of the class do later. It cannot see that a class is too coarse for the
-//! real world if the model behaves alike all the same; only replay does.
+//! class; what stands for it may do more, as others of the class do later. It cannot see that a
+//! class is too coarse for the real world if the model behaves alike all the same; only replay does.
 
 use std::ops::ControlFlow;
 

@@ -55,7 +55,8 @@ impl Nodes {
         }
     }
 
-    /// Fetches what [`Nodes::land`] will look at, so that the processor waits for all of it at once.
+    /// Fetches what [`Nodes::land`] will look at, so that the processor waits for all of it at
+    /// once.
     pub(crate) fn fetch(&self, hashes: impl Iterator<Item = u64> + Clone) {
         let places = hashes
             .clone()

@@ -109,14 +109,6 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             "certain": found.certain,
         })
     });
-    let margins = grade.margins.iter().map(|margin| {
-        let rule = judged.rules().list.get(margin.rule);
-        json!({
-            "at": margin.moment.at,
-            "rule": rule.map(|rule| rule.name.as_str()),
-            "spare": spare(margin.spare),
-        })
-    });
     let finish = |item: &FinishItem| {
         let known = FinishItem::ALL.iter().find(|(_, known)| known == item);
         known.map_or("", |(name, _)| name)
@@ -133,12 +125,25 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
         "traps": traps(exercise, grade),
         "way": exercise.procedure.ways.get(grade.way),
         "steps": steps.collect::<Vec<_>>(),
-        "margins": margins.collect::<Vec<_>>(),
+        "margins": margins(judged, grade),
         "fitness": grade.fitness.map(|fitness| json!([fitness.kept, fitness.most])),
         "time_us": grade.time,
         "reference_us": grade.reference,
         "allowed_us": u64::from(exercise.drill.limits.minutes) * 60_000_000,
     })
+}
+
+/// How near the rules with a limit came to it.
+fn margins(judged: &Judged, grade: &Grade) -> Vec<Value> {
+    let margins = grade.margins.iter().map(|margin| {
+        let rule = judged.rules().list.get(margin.rule);
+        json!({
+            "at": margin.moment.at,
+            "rule": rule.map(|rule| rule.name.as_str()),
+            "spare": spare(margin.spare),
+        })
+    });
+    margins.collect()
 }
 
 /// By how much a rule was kept, or missed if it is less than nought.

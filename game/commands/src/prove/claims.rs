@@ -6,8 +6,9 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
-    job::{Kept, Way, judged, lines_of},
+    job::{Kept, judged},
     level::Level,
+    lines::{Way, lines_of},
     races::Races,
     spoken::spoken_of,
     survey::Survey,

@@ -1,14 +1,15 @@
 //! One search: variants on a rack of some size, with the rules kept or with none.
 
-use rackproof_attempt::{Exercise, cause_text};
+use rackproof_attempt::Exercise;
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
-use rackproof_grade::{Judged, JudgedState, Rules, Timed};
-use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Step, Witness};
+use rackproof_grade::{Judged, JudgedState, Rules};
+use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Witness};
 
 use super::{
     interrupt::{explore, explore_told},
     level::Level,
+    lines::{Way, WayFrom, lines, way},
     survey::Survey,
 };
 
@@ -46,12 +47,6 @@ const CHECKED: Congruence = Congruence::Dense {
 pub(super) const STATES_MOST: usize = 40_000_000;
 /// The same with the rules off, where states are many more.
 pub(super) const STATES_MOST_FREE: usize = 800_000;
-
-/// A way to a state that should not be, as lines of a journal.
-pub(crate) type Way = Vec<String>;
-
-/// A way, and the variant in which it begins.
-pub(crate) type WayFrom = (usize, Way);
 
 /// What a search with the rules kept gave.
 #[derive(Clone, Debug)]
@@ -129,8 +124,8 @@ pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rul
 }
 
 /// The variants in groups of which each can be searched at once: their worlds differ in nothing but
-/// how they begin, and what they come to is much the same. Whoever took the boards out stands in the
-/// same empty rack, wherever they lay.
+/// how they begin, and what they come to is much the same. Whoever took the boards out stands in
+/// the same empty rack, wherever they lay.
 pub(crate) fn groups(exercise: &Exercise, chosen: &[usize]) -> Vec<Vec<usize>> {
     let of = |variant: usize| &exercise.drill.variants[variant];
     let mut groups: Vec<Vec<usize>> = Vec::new();
@@ -352,47 +347,6 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
             INVARIANT,
         )
         | state.broken.checked_shl(FIRST_BROKEN).unwrap_or(0)
-}
-
-pub(super) fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
-    found.witness(bit).map(|witness| lines(judged, &witness))
-}
-
-/// Causes with the time before each, as lines of a journal.
-pub(super) fn lines_of(judged: &Judged, causes: &[Timed]) -> Way {
-    let mut at = 0;
-    let line = |&(span, cause): &Timed| {
-        at += u64::from(span.0);
-        line_at(at, &cause_text(judged.world(), cause))
-    };
-    causes.iter().map(line).collect()
-}
-
-fn line_at(at: u64, cause: &str) -> String {
-    format!("At({}.{:06}, {cause})", at / 1_000_000, at % 1_000_000)
-}
-
-pub(super) fn lines(judged: &Judged, witness: &Witness<Cause>) -> Way {
-    let (mut waited, mut done_at) = (0_u64, 0_u64);
-    let mut lines = Vec::new();
-    for step in &witness.steps {
-        match step {
-            Step::Waited(span) => waited += u64::from(span.0),
-            Step::Did(cause) | Step::Chose(cause) => {
-                done_at = waited;
-                lines.push(line_at(waited, &cause_text(judged.world(), *cause)));
-            }
-        }
-    }
-    let since = waited - done_at;
-    if since > 0 {
-        lines.push(format!(
-            "Wait({}.{:06})",
-            since / 1_000_000,
-            since % 1_000_000
-        ));
-    }
-    lines
 }
 
 #[cfg(test)]

@@ -7,8 +7,8 @@ use serde_json::{Value, json};
 use super::{
     claims::{Proof, kinds},
     interrupt::came,
-    job::WayFrom,
     keep::kinds_of,
+    lines::WayFrom,
     races::SOURCES,
     report::{claims, harm_name},
     vacuity::Vacuity,

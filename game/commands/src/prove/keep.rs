@@ -9,8 +9,9 @@ use rackproof_library::Loaded;
 
 use super::{
     claims::{Guided, Proof},
-    job::{self, WayFrom},
+    job,
     level::Level,
+    lines::WayFrom,
     races::{Moments, Races, SOURCES},
     report::{claims, harm_name},
     survey::Survey,

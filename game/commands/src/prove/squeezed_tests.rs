@@ -102,8 +102,8 @@ fn what_is_squeezed_goes_on_alike() {
     }
 }
 
-/// A long move of the lift that is stopped in its middle ends elsewhere on another rack: at a slot, or
-/// between two. A way with such a stop need not be found again, and then it is said to stray.
+/// A long move of the lift that is stopped in its middle ends elsewhere on another rack: at a slot,
+/// or between two. A way with such a stop need not be found again, and then it is said to stray.
 #[test]
 fn squeezed_ways_are_played_on_the_machine_as_it_is() {
     let exercise = exercise(false);

@@ -7,7 +7,8 @@ use rackproof_model::{Model, Stride};
 use rackproof_prove::Exploration;
 
 use super::{
-    job::{WayFrom, flags, lines},
+    job::flags,
+    lines::{WayFrom, lines},
     races::Races,
 };
 

@@ -6,15 +6,16 @@
 
 use rackproof_attempt::Exercise;
 use rackproof_drill::{IntentKind, Mergers};
-use rackproof_grade::JudgedState;
+use rackproof_grade::{JudgedState, Rules};
 use rackproof_prove::{Congruence, Settings};
 
 use super::{
     interrupt::explore,
     job::{
-        BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, Way, flags, groups,
-        joined, judged, way,
+        BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, flags, groups, joined,
+        judged,
     },
+    lines::{Way, way},
     survey::Survey,
 };
 
@@ -172,10 +173,21 @@ fn first_turns(turns: impl Iterator<Item = Option<(usize, Turn)>>) -> Without {
     (None, cornered)
 }
 
+/// The rules without this one, and without those that only name a mistake early: they forbid what
+/// the others would keep from doing harm, and so hide what each of the others is for.
+fn rules_without(rules: &Rules, rule: &str) -> Rules {
+    let is_early = rules.list.iter().any(|one| one.early && one.name == rule);
+    let gone = rules
+        .list
+        .iter()
+        .filter(|one| one.name == rule || (one.early && !is_early));
+    gone.fold(rules.clone(), |left, one| left.without(&one.name))
+}
+
 /// What an attempt can come to that keeps all rules but this one, and in which of the variants of a
 /// group.
 fn turn_without(exercise: &Exercise, group: &[usize], rule: &str) -> Option<(usize, Turn)> {
-    let rules = exercise.rules.for_proof().without(rule);
+    let rules = rules_without(&exercise.rules.for_proof(), rule);
     let (judged, starts) = joined(exercise, group, SLOTS, &rules);
     let judged = judged.prepared();
     let settings = Settings {
@@ -238,6 +250,29 @@ fn spring_in(exercise: &Exercise, variant: usize, trap: usize, mergers: Mergers)
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_rule_that_names_a_mistake_early_hides_no_other() {
+        let problems = rackproof_files::Problems::new();
+        let drill = rackproof_library::built_in_drill();
+        let loaded = rackproof_library::load(drill, &problems).expect("it has no problem");
+        let rules = loaded.exercise.rules.for_proof();
+        let gone = |rule: &str| {
+            let left = rules_without(&rules, rule);
+            let stays = |name: &str| left.list.iter().any(|one| one.name == name);
+            let names = rules.list.iter().map(|one| one.name.clone());
+            names.filter(|name| !stays(name)).collect::<Vec<_>>()
+        };
+        let early = ["production-width", "upstream-not-held", "board-put-in"];
+        assert_eq!(gone("board-put-in"), ["board-put-in"]);
+        let found = gone("declared-unseen");
+        assert_eq!(found.len(), 1 + early.len(), "{found:?}");
+        assert!(
+            early
+                .iter()
+                .all(|name| found.iter().any(|gone| gone == name))
+        );
+    }
 
     #[test]
     fn harm_in_any_variant_counts_before_a_corner_in_another() {

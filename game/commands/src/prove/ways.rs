@@ -12,12 +12,7 @@ use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
 
-use super::{
-    claims::Proof,
-    job::{Kept, Way},
-    keep::ways_of,
-    tasks::SLOTS_FREE,
-};
+use super::{claims::Proof, job::Kept, keep::ways_of, lines::Way, tasks::SLOTS_FREE};
 use crate::{Answer, Exit, lines::wrapped};
 
 /// Writes an attempt for each claim that a search of the whole rack broke, and says what it shows.

@@ -15,8 +15,9 @@ use super::write;
 use crate::prove::{
     claims::{Proof, guide},
     interrupt::explore,
-    job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, Way, flags, judged, way},
+    job::{self, BREACH, HARMED_KEPT, HARMS, REPORTED, flags, judged},
     level::Level,
+    lines::{Way, way},
     races::Races,
     survey::Survey,
 };
