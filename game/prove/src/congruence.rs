@@ -5,7 +5,8 @@
 //! landing that is checked compares just this. Of a class that [`stutters`](Model::stutters) each
 //! step of the state that was reached must be a step of those that stand for it, or stay in the
 //! class; what stands for it may do more, as others of the class do later. It cannot see that a
-//! class is too coarse for the real world if the model behaves alike all the same; only replay does.
+//! class is too coarse for the real world if the model behaves alike all the same; only replay
+//! does.
 
 use std::ops::ControlFlow;
 
