@@ -18,10 +18,15 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui) {
     let Some(ways) = view.ways else {
         return;
     };
-    ui.columns(2, |columns| {
-        column(&mut columns[0], Some(&ways.guide), "");
-        let searched = view.say("ways-shortest-searched");
-        column(&mut columns[1], ways.shortest.as_ref(), &searched);
+    // The bar of a long list stands beside the columns, not on them.
+    ui.set_max_width(ui.available_width() - tokens::SCROLL_BAR - tokens::GAP);
+    let searched = view.say("ways-shortest-searched");
+    let told = [Some(&ways.guide), ways.shortest.as_ref()];
+    ui.columns(told.len(), |columns| {
+        for (ui, told) in columns.iter_mut().zip(told) {
+            // Columns spread the words of a line over their width.
+            ui.vertical(|ui| column(ui, told, &searched));
+        }
     });
     if ways.shortest.is_none() {
         ui.ctx().request_repaint_after(LOOK_AGAIN);
