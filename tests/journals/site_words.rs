@@ -49,19 +49,20 @@ fn text(path: &Path) -> String {
     path.to_string_lossy().into_owned()
 }
 
+/// What is said of a drill that is begun: in the words of its site, and in plain ones.
+fn told(drill: &str, folder: &Path) -> [String; 2] {
+    let out = |name: &str| text(&folder.join(name));
+    let (_, own) = run(&["play", drill, "--out", &out("own.attempt")]);
+    let plain = out("plain.attempt");
+    let (_, plain) = run(&["play", drill, "--plain-words", "--out", &plain]);
+    [own, plain]
+}
+
 #[test]
 fn a_drill_on_a_machine_is_told_in_the_words_of_its_site() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let drill = text(&site(folder.path(), WORDS));
-    let out = |name: &str| text(&folder.path().join(name));
-    let (_, own) = run(&["play", &drill, "--out", &out("own.attempt")]);
-    let (_, plain) = run(&[
-        "play",
-        &drill,
-        "--plain-words",
-        "--out",
-        &out("plain.attempt"),
-    ]);
+    let [own, plain] = told(&drill, folder.path());
     for (site, ours) in [
         ("Walk to the glass door", "Walk to the hatch"),
         ("Press Cycle on", "Press Start"),
@@ -72,7 +73,11 @@ fn a_drill_on_a_machine_is_told_in_the_words_of_its_site() {
             "{ours}:\n{plain}"
         );
     }
-    let (_, resumed) = run(&["play", "--resume", &out("plain.attempt")]);
+    let (_, resumed) = run(&[
+        "play",
+        "--resume",
+        &text(&folder.path().join("plain.attempt")),
+    ]);
     assert!(resumed.contains("Walk to the glass door"), "{resumed}");
 }
 
@@ -158,15 +163,7 @@ fn the_second_machine_is_told_in_the_words_of_its_site() {
     assert!(said.contains("words of"), "{said}");
     let folder = tempfile::tempdir().expect("a folder can be made");
     let drill = in_clone("scenarios/drafts/left-inside-rowan.ron");
-    let out = |name: &str| text(&folder.path().join(name));
-    let (_, own) = run(&["play", &drill, "--out", &out("own.attempt")]);
-    let (_, plain) = run(&[
-        "play",
-        &drill,
-        "--plain-words",
-        "--out",
-        &out("plain.attempt"),
-    ]);
+    let [own, plain] = told(&drill, folder.path());
     for (site, ours) in [
         ("Walk to the door", "Walk to the hatch"),
         ("Walk to the main switch", "Walk to the isolator"),
