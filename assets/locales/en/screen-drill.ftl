@@ -8,6 +8,7 @@ through-practice = Practice
 through-exam = Exam, recorded
 top-time = Drill time
 top-down = Line down
+top-minutes = { $minutes } min
 top-pause = Pause
 top-leave = Leave
 

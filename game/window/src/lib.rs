@@ -14,6 +14,7 @@ mod missing;
 mod pages;
 mod paint;
 mod platform;
+mod screens;
 pub mod session;
 mod settings;
 mod shift;

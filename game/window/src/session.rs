@@ -172,9 +172,13 @@ impl Session {
         }
     }
 
-    /// Whether a clock on the page goes on though nothing moves.
-    pub fn ticks(&self) -> bool {
-        matches!(&self.screen, Screen::Play(play) if !play.stands_still())
+    /// How long the page stays as it is though nobody does anything and nothing moves, in µs.
+    /// `None`: as long as nobody does anything.
+    pub fn stays_for(&self) -> Option<u64> {
+        match &self.screen {
+            Screen::Play(play) => play.stays_for(),
+            _ => None,
+        }
     }
 
     /// Lets real time pass, in µs.
