@@ -55,7 +55,12 @@ pub struct Preferences {
     pub press_twice: bool,
     /// Our own words in place of those of the site.
     pub plain_words: bool,
+    /// How many times as long everything takes outside exams: one of [`STRETCHES`].
+    pub stretch: u32,
 }
+
+/// What time can be stretched to. Figures and limits of the drill stay as they are.
+pub const STRETCHES: [u32; 3] = [1, 2, 4];
 
 impl Default for Preferences {
     fn default() -> Preferences {
@@ -66,6 +71,7 @@ impl Default for Preferences {
             no_letters: false,
             press_twice: false,
             plain_words: false,
+            stretch: 1,
         }
     }
 }

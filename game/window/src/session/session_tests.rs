@@ -375,3 +375,19 @@ fn a_page_stays_as_long_as_it_says_and_no_longer() {
     session.wish(Wish::Over(Over::Pause));
     assert_eq!(session.stays_for(), None);
 }
+
+#[test]
+fn time_is_stretched_outside_exams_alone_and_no_piece_of_it_is_lost() {
+    for (way, expected) in [(Way::Practice, 250), (Way::Guided, 250), (Way::Exam, 1_000)] {
+        let (_folder, mut session) = begun(way);
+        session.wish(Wish::Set(Setting::Stretch(3)));
+        assert_eq!(session.preferences.stretch, 1, "there is no such stretch");
+        session.wish(Wish::Set(Setting::Stretch(4)));
+        let whole = session.stays_for().expect("its time passes");
+        for _ in 0..1_000 {
+            session.pass(1);
+        }
+        assert_eq!(play(&session).attempt().at(), expected, "{way:?}");
+        assert_eq!(session.stays_for(), Some(whole - 1_000), "{way:?}");
+    }
+}
