@@ -15,6 +15,7 @@ mod faults;
 mod interrupted;
 mod machine;
 mod neighbours;
+mod opened;
 mod outcomes;
 mod play;
 mod proofs;

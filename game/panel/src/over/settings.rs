@@ -22,7 +22,7 @@ pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes:
     choice(
         ui,
         words,
-        "settings-size",
+        ["settings-size", "settings-size-note"],
         SCALES.map(|(scale, figures)| {
             let label = words.say("settings-times", &[("times", Arg::from(figures))]);
             let chosen = (preferences.scale - scale).abs() < 0.01;
@@ -34,7 +34,7 @@ pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes:
     choice(
         ui,
         words,
-        "settings-time",
+        ["settings-time", "settings-time-note"],
         STRETCHES.map(|stretch| {
             let times = Arg::Number(i64::from(stretch));
             let label = words.say("settings-stretch", &[("times", times)]);
@@ -87,12 +87,12 @@ pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes:
 fn choice<const COUNT: usize>(
     ui: &mut Ui,
     words: &Words,
-    id: &str,
+    [id, its_note]: [&str; 2],
     choices: [(String, bool, Setting); COUNT],
     wishes: &mut Vec<Wish>,
 ) {
     head(ui, &words.say(id, &[]));
-    note(ui, &words.say(&format!("{id}-note"), &[]));
+    note(ui, &words.say(its_note, &[]));
     ui.horizontal_wrapped(|ui| {
         for (label, chosen, setting) in choices {
             let look = if chosen {
