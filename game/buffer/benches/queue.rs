@@ -62,7 +62,7 @@ fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
 fn events(bencher: Bencher<'_, '_>, moves: Moves) {
     let mut first = line(moves);
     first.run(BOARDS);
-    let events = first.line.events;
+    let events = first.line.events();
     bencher
         .counter(ItemsCount::new(events))
         .with_inputs(|| line(moves))

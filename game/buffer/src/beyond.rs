@@ -126,7 +126,15 @@ impl Machine {
     }
 
     /// A board of another width than ours falls between our rails as it comes.
+    #[inline]
     pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut Hear) {
+        // Mostly every board is as wide as its kind.
+        if self.neighbouring.is_some() || !self.odds.is_empty() {
+            self.falls_between_rails(s, hear);
+        }
+    }
+
+    fn falls_between_rails(&self, s: &mut State, hear: &mut Hear) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();
         let Some(last) = last.filter(|last| self.may_be_other_width(last.board)) else {

@@ -103,12 +103,17 @@ impl Runners {
     }
 
     /// The one farthest along has left.
+    #[inline]
     pub(crate) fn drop_first(&mut self) {
-        self.items.copy_within(1..self.len as usize, 0);
+        // Mostly it ran alone.
+        if self.len > 1 {
+            self.items.copy_within(1..self.len as usize, 0);
+        }
         self.drop_last();
     }
 
     /// The one farthest back runs no more.
+    #[inline]
     pub(crate) fn drop_last(&mut self) {
         self.len -= 1;
         self.items[self.len as usize] = FREE;
