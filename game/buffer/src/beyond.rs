@@ -108,7 +108,14 @@ impl Machine {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
-        if sends && asks && !closed && s.belts.is_run() && !self.first_has_left(s) {
+        if sends && asks && !closed && s.belts.is_run() {
+            self.stop_in_hand_over(s, hear);
+        }
+    }
+
+    #[inline(never)] // seldom, and it would make each signal dearer
+    fn stop_in_hand_over(&self, s: &mut State, hear: &mut Hear) {
+        if !self.first_has_left(s) {
             self.brake_belts(s, hear);
         }
     }

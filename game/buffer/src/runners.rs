@@ -161,6 +161,12 @@ impl Runners {
         }
     }
 
+    /// The same for one that runs alone.
+    #[inline]
+    pub(crate) fn begin_lone_at(&mut self, lead: i32) {
+        self.items[0].start = lead;
+    }
+
     /// How many run, without one that is still leaving the machine upstream.
     #[cfg(test)]
     pub(crate) fn boards_inside(&self) -> usize {

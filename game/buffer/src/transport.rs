@@ -11,23 +11,26 @@ use crate::{
 
 impl Machine {
     /// How far the belts run for their purpose.
+    #[inline]
     fn belts_way(&self, s: &State) -> Micrometres {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         let end = self.outfeed_end();
-        let first = s.runners.first();
-        let first_gone = first.map(|first| end + self.length(first.board) - first.start);
+        let first_gone = || {
+            let first = s.runners.first()?;
+            Some(end + self.length(first.board) - first.start)
+        };
         Micrometres(match s.runners.purpose {
             Purpose::TakeIn => {
                 let half = self.half_to_fill(s, s.slot);
                 self.rest_leads()[half as usize].0 - self.belt_start()
             }
             Purpose::RunOut => end - infeed_rest,
-            Purpose::Send => first_gone.unwrap_or(end - infeed_rest),
+            Purpose::Send => first_gone().unwrap_or(end - infeed_rest),
             Purpose::Through => {
                 // At least until the last board lies wholly on our belts.
                 let last = s.runners.last();
                 let entered = last.map_or(0, |last| self.length(last.board));
-                first_gone.unwrap_or(end - self.belt_start()).max(entered)
+                first_gone().unwrap_or(end - self.belt_start()).max(entered)
             }
             Purpose::RunPast | Purpose::DrawBack => {
                 let past = self.parts.storing.draw_back.map_or(0, |back| back.past.0);
@@ -66,9 +69,11 @@ impl Machine {
             s.runners.push(board, lead);
         }
         if let Some(slot) = s.slot_at_belts() {
-            while let Some((half, board)) = s.rack.take_first(slot) {
-                s.runners
-                    .push(board, [infeed_rest, outfeed_rest][half as usize]);
+            for half in [Half::Outfeed, Half::Infeed] {
+                if let Some(board) = s.rack.take(HalfSlot { slot, half }) {
+                    s.runners
+                        .push(board, [infeed_rest, outfeed_rest][half as usize]);
+                }
             }
         }
         let belt_start = self.belt_start();
