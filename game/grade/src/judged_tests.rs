@@ -127,4 +127,8 @@ fn state_and_monitors_are_small() {
         "{}",
         size_of::<crate::JudgedState>()
     );
+    // All but the clocks of windows over sets: one of 32 bits for each of 80 half-slots, each of
+    // which may have its own witness at any microsecond of half an hour.
+    let set_clocks = size_of::<[u32; crate::limits::SET_CLOCKS_MOST]>();
+    assert!(size_of::<crate::JudgedState>() - set_clocks <= 768);
 }
