@@ -128,3 +128,11 @@ fn state_and_monitors_are_small() {
         size_of::<crate::JudgedState>()
     );
 }
+
+/// A formula that does not fit is worked out the slow way, and right all the same: that would pass
+/// unseen.
+#[test]
+fn the_shipped_rules_are_laid_out_for_speed() {
+    let (judged, _) = loaded();
+    assert!(judged.iter().all(Judged::is_laid_out));
+}
