@@ -132,3 +132,11 @@ fn state_and_monitors_are_small() {
     let set_clocks = size_of::<[u32; crate::limits::SET_CLOCKS_MOST]>();
     assert!(size_of::<crate::JudgedState>() - set_clocks <= 768);
 }
+
+/// A formula that does not fit is worked out the slow way, and right all the same: that would pass
+/// unseen.
+#[test]
+fn the_shipped_rules_are_laid_out_for_speed() {
+    let (judged, _) = loaded();
+    assert!(judged.iter().all(Judged::is_laid_out));
+}
