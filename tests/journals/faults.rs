@@ -28,11 +28,16 @@ const CASES: &[Case] = &[
     ),
     (
         "beam-out-of-line",
-        &["Cue(BeamOutOfLine(OutfeedMouth))"],
+        &["Cue(BeamOutOfLine(OutfeedMouth))", "SweepSawNothing"],
+        &["SweepSaw("],
+        &[],
+    ),
+    (
+        "beam-blinded",
+        &["Cue(BeamLit(InfeedMouth))", "SweepSaw(1)"],
         &[],
         &[],
     ),
-    ("beam-blinded", &["Cue(BeamLit(InfeedMouth))"], &[], &[]),
     (
         "cable-cut",
         &["Cue(LampsDiffer(UpstreamAvailable))"],
@@ -43,6 +48,136 @@ const CASES: &[Case] = &[
         "motor-hums",
         &["MotorHummed", "WidthReached"],
         &["Alarmed"],
+        &[],
+    ),
+    // Of 490 + 409 mm the board comes 40 %.
+    (
+        "belts-slip",
+        &[
+            "Cue(BeltSlips(Infeed))",
+            "Alarmed(NoArrival)",
+            "SawBelt(Infeed, 1)",
+        ],
+        &["BoardStored"],
+        &[],
+    ),
+    (
+        "lift-sinks",
+        &[
+            "BrakeTicked",
+            "LiftSank",
+            "Cue(LiftSinks)",
+            "Cue(LiftSinks)",
+        ],
+        &["MotorHummed"],
+        &[],
+    ),
+    // √(2 · 9.80665 m/s² · 30 mm), in µm/s.
+    (
+        "lift-falls",
+        &[
+            "Harm(LiftFell, none, nowhere, 767071, 0)",
+            "Cue(LiftSinks)",
+            "Harm(CaughtUnderLift, none, nowhere, 767071, 0)",
+        ],
+        &[],
+        &["LiftFell", "CaughtUnderLift"],
+    ),
+    ("lift-propped", &["HandEntered"], &["LiftSank"], &[]),
+    (
+        "lift-sinks-across-mouth",
+        &[
+            "BrakeTicked",
+            "Harm(Overstrained, wren, Mouth(Outfeed), 500, 500)",
+            "Harm(Sheared, wren, Mouth(Outfeed), 3000, 3000)",
+        ],
+        &["BoardSent"],
+        &["Overstrained", "Sheared"],
+    ),
+    (
+        "count-lost",
+        &[
+            "BoardStored(1)",
+            "Alarmed(LiftDrive)",
+            "ReferenceLost",
+            "UnitChanged(Aborted)",
+            "Refused(WidthNotReached)",
+            "ReferenceFound",
+        ],
+        &[],
+        &[],
+    ),
+    (
+        "bowed-board",
+        &[
+            "Alarmed(NoArrival)",
+            "SawMouth(Infeed, taken true)",
+            "Cue(Bowed(Mouth(Infeed)))",
+            "Took(wren",
+            "SawMouth(Infeed, taken false)",
+        ],
+        &["BoardStored"],
+        &[],
+    ),
+    (
+        "board-askew",
+        &[
+            "SweepSaw(16)",
+            "Asked(Answer(16))",
+            "Cue(Askew(Slot(16, Outfeed)))",
+        ],
+        &["BoardReachedEnd"],
+        &[],
+    ),
+    (
+        "board-turned",
+        &["Cue(Turned(Slot(9, Outfeed)))"],
+        &["SawMouth"],
+        &[],
+    ),
+    (
+        "warm-board-grown",
+        &["Alarmed(NoArrival)", "Cue(StandsAgainstRails)"],
+        &["BoardEntered"],
+        &[],
+    ),
+    ("warm-board", &["Took(wren", "Cue(Heat(80))"], &[], &[]),
+    (
+        "hot-board",
+        &["Harm(Burned, wren, nowhere, 80, 51)", "Cue(Heat(80))"],
+        &[],
+        &["Burned"],
+    ),
+    (
+        "contact-stuck",
+        &[
+            "Harm(Collided, wren, Belt(Outfeed), 180000, 0)",
+            "Alarmed(NoArrival)",
+            "Cue(LampsDiffer(DownstreamReady))",
+        ],
+        &["BoardSent"],
+        &["Collided"],
+    ),
+    (
+        "own-ready-stuck",
+        &[
+            "BoardLaid(wren)",
+            "Cue(LampsDiffer(OwnReady))",
+            "SawBelt(Infeed, 1)",
+        ],
+        &["MachineReady(true)", "Alarmed"],
+        &[],
+    ),
+    (
+        "strip-met",
+        &[
+            "Chose(FaultComes",
+            "SweepSawNothing",
+            "MotorHummed",
+            "Alarmed(RailsNoZero)",
+            "ReferenceLost",
+        ],
+        &["WidthReached"],
         &[],
     ),
 ];

@@ -115,6 +115,7 @@ fn a_new_file_begins_from_a_machine_of_ours_and_has_its_own_name() {
         &said,
         &[
             "hall-3 begins as a copy of alder-16",
+            "Others to begin from, by --from NAME: rowan-40.",
             "Not answered, and as before: Rack 5, Rails 3, Belts and mouths 4,",
         ],
     );
@@ -157,6 +158,11 @@ fn what_cannot_be_taken_is_answered_with_what_was_expected_and_an_example() {
             "16.5",
             "“16.5” has too many decimals: at most 0.",
         ),
+        (
+            "go machine_ready",
+            "rom",
+            "“rom” is none of these. Perhaps “Room” is meant: 2.",
+        ),
         ("go machine_ready", "3", "“3” is none of these."),
         ("go machine_ready", "0", "“0” is none of these."),
         (
@@ -180,7 +186,8 @@ fn what_cannot_be_taken_is_answered_with_what_was_expected_and_an_example() {
             _ => "",
         };
         has(&said, &[example]);
-        assert!(!said.contains("Noted"), "{said}");
+        assert!(!said.contains("Noted: "), "{said}");
+        assert_eq!(said.contains("Nothing was noted."), *typed == "7 cm");
         assert_eq!(text(&path), before);
     }
 }
@@ -233,8 +240,8 @@ fn what_does_not_go_together_is_told_at_once_and_at_the_end() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let path = alder(folder.path());
     let before = text(&path);
-    let beyond = "A product is 220 mm wide, beyond the travel of the rails.";
-    let long = "A board is 200 mm long, too long for a half of a slot.";
+    let beyond = "Product “kestrel” is 220 mm wide, beyond the travel of the rails.";
+    let long = "The board “kestrel” is 200 mm long, too long for a half of a slot.";
     let lines = [
         "go rack, length",
         "400",

@@ -5,14 +5,18 @@
     reason = "a test stops where it fails"
 )]
 
+mod all_shown;
 mod another_core;
+mod behaviours;
 mod commands;
 mod departures;
 mod dialog;
 mod drawn;
 mod faults;
+mod harms;
 #[cfg(unix)]
 mod interrupted;
+mod listed;
 mod machine;
 mod neighbours;
 mod opened;

@@ -34,13 +34,13 @@ const MACHINE: &[(&str, &str, &str)] = &[
     (
         "\"kestrel\", length_mm: 200.0",
         "\"kestrel\", length_mm: 245.0",
-        "A board is 245 mm long, too long for a half of a slot. \
+        "The board “kestrel” is 245 mm long, too long for a half of a slot. \
          Expected: A length of at most 240 mm in this rack.",
     ),
     (
         "\"kestrel\", length_mm: 200.0",
         "\"kestrel\", length_mm: 160.0",
-        "A board of 160 mm does not go with the belts. \
+        "The board “kestrel” is 160 mm long, which does not go with the belts. \
          Expected: It fits on the infeed belt with its clearance at both ends, \
          and three of them in a row are longer than the outfeed belt. \
          Hint: Change the length of the board or of a belt.",
@@ -48,8 +48,54 @@ const MACHINE: &[(&str, &str, &str)] = &[
     (
         "most_mm: 300.0",
         "most_mm: 200.0",
-        "A product is 220 mm wide, beyond the travel of the rails. \
+        "Product “kestrel” is 220 mm wide, beyond the travel of the rails. \
          Expected: A width that with its side play is from 50 mm to 200 mm.",
+    ),
+    (
+        "least_mm: 50.0",
+        "least_mm: 300.0",
+        "The least width between the rails is 300 mm, and the greatest 300 mm: they have no \
+         travel. Expected: A least width that is smaller than the greatest.",
+    ),
+    (
+        "thickness_mm: 1.6, reflectance: 4,\n            strain_limit: 800, strain_break: 4000",
+        "thickness_mm: 1.6, reflectance: 4,\n            strain_limit: 800, strain_break: 800",
+        "The board breaks at 800 microstrain, before its joints crack. \
+         Expected: At least 801 microstrain, more than the strain limit.",
+    ),
+    (
+        "along_mm: [40, 140]",
+        "along_mm: [40, 181]",
+        "The window does not lie inside its board, or a side of it ends before it begins. \
+         Expected: Along the flow two places from 0 to 180 mm, across it from 0 to 160 mm, \
+         the smaller first.",
+    ),
+    (
+        "across_mm: [60, 130]",
+        "across_mm: [130, 60]",
+        "The window does not lie inside its board",
+    ),
+    (
+        "posts_mm: [[-30, 0]",
+        "posts_mm: [[0, -30]",
+        "It begins at 0 mm and ends at -30 mm. Expected: Two places, the smaller first.",
+    ),
+    (
+        "across_mm: [12, 45]",
+        "across_mm: [45, 45]",
+        "It begins at 45 mm and ends at 45 mm.",
+    ),
+    (
+        "reached_from_under: 2",
+        "reached_from_under: 17",
+        "Hands reach 17 slots from under the lift, more than there are. \
+         Expected: At most 16 slots.",
+    ),
+    (
+        "panel_reach: [Panel, Outfeed]",
+        "panel_reach: []",
+        "The panel is reached from no place: nothing could be pressed. \
+         Expected: At least one place, such as Panel.",
     ),
     (
         "sheared_after_mm: 3.0",
@@ -73,6 +119,36 @@ const MACHINE: &[(&str, &str, &str)] = &[
         "“Shared64”",
     ),
     ("latching: []", "latching: [BoardSean]", "“BoardSeen”"),
+];
+
+/// What is changed at several places of a machine file, and all that is then said: one problem, and
+/// none that only follows from it.
+const ALONE: &[(&[(&str, &str)], &str)] = &[
+    (
+        &[
+            ("side_play_mm: 0.6", "side_play_mm: 1.5"),
+            ("ledge_mm: 2.5", "ledge_mm: 1.4"),
+        ],
+        "The side play of 1.5 mm is more than the ledge of 1.4 mm: between rails at their right \
+         width each board would fall. Expected: A side play of at most 1.4 mm, as much as the \
+         ledge. Hint: Measure both again. The ledge stands under rack, in ledge_mm.",
+    ),
+    (
+        &[("thickness_mm: 2.0", "thickness_mm: 0.2")],
+        "The field “thickness_mm” is 0.2 mm. Expected: A number from 0.5 to 5 mm with at most 3 \
+         decimals: thickness of a board.",
+    ),
+    (
+        &[("at_mm: 300.0", "at_mm: 700.0")],
+        "The middle beam at 700 mm is outside the rack or not clear of a board that rests in one \
+         of the halves. Expected: From 296 mm, where a board in the infeed half ends with the \
+         clearance, to less than 584 mm.",
+    ),
+    (
+        &[("least_mm: 50.0", "least_mm: 260.001")],
+        "The least width between the rails is 260.001 mm, and the greatest 260 mm: they have no \
+         travel. Expected: A least width that is smaller than the greatest.",
+    ),
 ];
 
 /// The same for the machine file with the other choices.
@@ -247,6 +323,56 @@ fn a_problem_of_the_other_machine_file_reads_well() {
     check(&text, OTHER_MACHINE, |problems, text| {
         file::read_machine(problems.for_file("rowan-40.ron", text));
     });
+}
+
+#[test]
+fn one_problem_of_a_machine_file_brings_no_others() {
+    let whole = shipped_text("assets/machines", "rowan-40.ron");
+    let words = Words::english();
+    for (changes, expected) in ALONE {
+        let mut text = whole.clone();
+        for (from, to) in *changes {
+            assert!(text.contains(from), "{from} does not stand there");
+            text = text.replacen(from, to, 1);
+        }
+        let problems = Problems::new();
+        file::read_machine(problems.for_file("rowan-40.ron", &text));
+        let lines = lines(&words, &problems);
+        let (_, said) = lines.split_once(": ").expect("a place stands before it");
+        assert_eq!(said, *expected);
+    }
+}
+
+/// Kestrels need 1.6 + 15 + 3 mm, and slots are 12 mm apart: two slots for each.
+#[test]
+fn boards_whose_parts_would_meet_are_told() {
+    let text = shipped_text(
+        "tests/journals/behaviours/scenarios",
+        "every-second-slot.ron",
+    );
+    let rowan = shipped::machine("rowan-40");
+    let lying = "[Lying(slot: 40, half: Outfeed, board: \"kestrel\")]";
+    let both = |slot: u8, half: &str| {
+        lying.replace(
+            ']',
+            &format!(", Lying(slot: {slot}, half: {half}, board: \"kestrel\")]"),
+        )
+    };
+    assert!(text.contains(lying));
+    for (slot, half, meets) in [
+        (39, "Outfeed", true),
+        (39, "Infeed", false),
+        (38, "Outfeed", false),
+    ] {
+        let problems = Problems::new();
+        let text = text.replace(lying, &both(slot, half));
+        file::read_drill(problems.for_file("d.ron", &text), |_| Ok(&rowan));
+        let lines = lines(&Words::english(), &problems);
+        let told = "the parts of a board in slot 39 meet those of one in slot 40. Expected: Slots so \
+                    far apart that thickness, parts above and parts below fit between them.";
+        assert_eq!(lines.contains(told), meets, "{slot} {half}: {lines}");
+        assert_eq!(lines.is_empty(), !meets, "{lines}");
+    }
 }
 
 #[test]

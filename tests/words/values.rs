@@ -234,7 +234,7 @@ fn cues() -> Vec<Cue> {
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
         LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
         TakesAlways, BoardWaitsUpstream, TestBox, OtherWidth, FedByHand, FailedLampLit,
-        LampFlickers, Turned, NoMachine, JumperOut, TestBoxOff, PlugInOrder,
+        LampFlickers, Turned, NoMachine, JumperOut, TestBoxOff, PlugInOrder, StandsAgainstRails,
     );
     let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
     cues.extend([true, false].map(Cue::ScrewCleared));
@@ -247,7 +247,11 @@ fn cues() -> Vec<Cue> {
     cues.extend(places().map(Cue::Bowed));
     cues.extend(places().map(Cue::Askew));
     cues.extend([Cue::TakesAlways, Cue::BoardWaitsUpstream, Cue::FedByHand]);
-    cues.extend([Cue::FailedLampLit, Cue::LampFlickers]);
+    cues.extend([
+        Cue::FailedLampLit,
+        Cue::LampFlickers,
+        Cue::StandsAgainstRails,
+    ]);
     cues.extend(places().map(Cue::Turned));
     cues.extend(sides().map(Cue::TestBox));
     cues.extend(sides().map(Cue::OtherWidth));

@@ -49,6 +49,7 @@ cue-failed-lamp-lit = Upstream's lamp for a failed board is lit.
 cue-lamp-flickers = The lamp of downstream's Machine Ready flickers.
 cue-turned = { $place }: the board lies turned by 90 degrees.
 cue-board-waits-upstream = A board stands at upstream's exit, and upstream's Board Available is open.
+cue-stands-against-rails = A board stands at upstream's exit, against our rails: it is wider than they stand apart.
 cue-askew = { $place }: the board lies askew, one edge on the divider.
 
 ## Beams and signals by name

@@ -121,7 +121,7 @@ impl Machine {
     }
 
     /// Whether a board that upstream gives goes between our rails at all.
-    pub(crate) fn goes_between_rails(&self, s: &State, board: Board) -> bool {
+    pub fn goes_between_rails(&self, s: &State, board: Board) -> bool {
         let width = self.parts.kinds[board.kind as usize].width;
         !self.may_be_other_width(board) || width <= s.width(self)
     }

@@ -54,6 +54,8 @@ pub(crate) enum Deed {
     Stands(bool, bool),
     /// Upstream's belts stop in the middle of a hand-over.
     UpstreamDrops,
+    /// The contact of downstream's signal opens and closes again.
+    Chatters,
 }
 
 /// One step of a trial.
@@ -102,6 +104,7 @@ impl Step {
                 (value / 16).is_multiple_of(2),
             ),
             29 if value % 8 == 4 => Deed::UpstreamDrops,
+            29 if value % 8 == 5 => Deed::Chatters,
             29 => Deed::Fault((value / 8 % 16) as u8),
             _ => Deed::Press(any_button(value)),
         };
@@ -269,6 +272,11 @@ pub(crate) fn apply(
         Deed::Claims(claims) => machine.upstream_claims(s, claims, hear),
         Deed::Stands(stands, is_old) => machine.downstream_stands(s, stands, is_old),
         Deed::UpstreamDrops => machine.upstream_drops(s, hear),
+        Deed::Chatters => {
+            let closed = s.downstream_ready;
+            machine.downstream_signal(s, !closed, hear);
+            machine.downstream_signal(s, closed, hear);
+        }
         Deed::LayOnBelt(kind) => {
             boards += i32::from(machine.lay_on_infeed_belt(s, Board::good(kind), hear))
         }

@@ -43,6 +43,13 @@ impl Machine {
         self.reach.most > 0
     }
 
+    /// Whether the parts of two boards meet, each with its place and its kind, where they lie in one
+    /// half of two slots.
+    pub fn parts_meet(&self, one: (HalfSlot, u8), other: (HalfSlot, u8)) -> bool {
+        let apart = one.0.slot != other.0.slot && one.0.half == other.0.half;
+        apart && self.touch(one.0.slot, one.1, other.0.slot, Board::good(other.1))
+    }
+
     /// The nearest board in another slot, in the same half, that a board of `kind` lying at `at`
     /// would touch.
     pub(crate) fn touched_at(&self, s: &State, at: HalfSlot, kind: u8) -> Option<HalfSlot> {
@@ -88,9 +95,6 @@ impl Machine {
         let slot = s.slot_at_belts()?;
         let mut first: Option<(usize, HalfSlot, i32)> = None;
         for (at, runner) in s.runners.list().iter().enumerate() {
-            if runner.board.condition >= Condition::Collided {
-                continue;
-            }
             for other in self.near(slot) {
                 for half in Half::BOTH {
                     let other = HalfSlot { slot: other, half };
@@ -117,6 +121,11 @@ impl Machine {
         other: HalfSlot,
     ) -> Option<i32> {
         let board = s.rack.get(other)?;
+        // What is struck already is not struck again by a board that is.
+        let struck = |board: Board| board.condition >= Condition::Collided;
+        if struck(runner.board) && struck(board) {
+            return None;
+        }
         let tail = self.rest_leads()[other.half as usize].0 - self.length(board);
         let meets = self.touch(slot, runner.board.kind, other.slot, board);
         (meets && runner.start <= tail && tail < stop).then_some(tail - runner.start)

@@ -175,6 +175,7 @@ impl Trial {
         self.check_motions(before, heard, deed);
         self.check_signals(heard);
         self.check_visits(heard);
+        self.check_parts(heard);
         self.check_belief(before, heard, deed);
         self.check_service(before, heard);
         self.heard.extend_from_slice(heard);

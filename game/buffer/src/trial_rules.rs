@@ -1,6 +1,9 @@
 //! What must hold in every trial: of boards, of motions, of signals.
 
-use crate::{Alarm, HalfSlot, Mode, Outcome, Phase, Side, State, deeds::Deed, trial::Trial};
+use crate::{
+    Alarm, Board, Condition, HalfSlot, HarmKind, Mode, Outcome, Phase, Side, State, deeds::Deed,
+    trial::Trial,
+};
 
 /// The longest run-down of the sample's axes is well under a second.
 const RUN_DOWN: u64 = 1_000_000;
@@ -160,6 +163,33 @@ impl Trial {
 }
 
 impl Trial {
+    /// No two boards lie where their parts meet, but those that struck each other; and none strikes
+    /// where there is room.
+    pub(crate) fn check_parts(&self, heard: &[Outcome]) {
+        let machine = &self.machine;
+        for outcome in heard {
+            if let Outcome::Harmed(harm) = outcome
+                && harm.kind == HarmKind::PartsStruck
+            {
+                assert!(harm.number > harm.limit, "{harm:?}");
+            }
+        }
+        if !machine.has_tall_parts() {
+            return;
+        }
+        let lying: Vec<(HalfSlot, Board)> = self.state.rack.iter().collect();
+        for (number, &(at, one)) in lying.iter().enumerate() {
+            for &(other_at, other) in &lying[..number] {
+                let struck = [one, other].map(|board| board.condition >= Condition::Collided);
+                let meet = machine.parts_meet((at, one.kind), (other_at, other.kind));
+                assert!(
+                    !meet || struck == [true; 2],
+                    "{at:?} meets {other_at:?}: {heard:?}"
+                );
+            }
+        }
+    }
+
     /// Settings change by the key alone, at rest. What is alarmed is so, and what is so is alarmed.
     pub(crate) fn check_service(&self, before: &State, heard: &[Outcome]) {
         let (s, machine) = (&self.state, &self.machine);

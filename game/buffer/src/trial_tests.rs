@@ -54,6 +54,7 @@ fn a_step_from_numbers_reaches_every_kind() {
         "Claims",
         "Stands",
         "UpstreamDrops",
+        "Chatters",
         "SaveOver",
         "Order",
         "Manual",
@@ -89,7 +90,8 @@ proptest! {
     }
 }
 
-/// What the long runs must have come across, or they show nothing.
+/// What the long runs must have come across, or they show nothing. Parts of one outcome have a star
+/// between them.
 const RARE: &[&str] = &[
     "BoardEntered",
     "BoardStored",
@@ -110,6 +112,12 @@ const RARE: &[&str] = &[
     "Asked(Arrival",
     "Asked(Rails",
     "Collided",
+    // Neighbours: a board driven into one that stands, fallen over our end, fallen between rails
+    // behind it, fallen between ours as it came.
+    "Collided*Some(Belt(Outfeed))",
+    "Dropped*place: None*limit: 0 ",
+    "Dropped*place: None*limit: 3000 ",
+    "Dropped*Some(Belt(Infeed))",
     "Sheared",
     "SprungOut",
     "Dropped",
@@ -154,10 +162,8 @@ fn long_runs_keep_the_rules_and_come_across_rare_things() {
         }
     }
     for rare in RARE {
-        assert!(
-            told.iter().any(|told| told.contains(rare)),
-            "{rare} never came"
-        );
+        let is_it = |told: &String| rare.split('*').all(|part| told.contains(part));
+        assert!(told.iter().any(is_it), "{rare} never came");
     }
 }
 

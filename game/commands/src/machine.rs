@@ -177,5 +177,14 @@ fn template(
         return Ok(None);
     }
     ways.tell("ask-begins", &told)?;
+    let others: Vec<&str> = names
+        .iter()
+        .map(String::as_str)
+        .filter(|one| one != of)
+        .collect();
+    ways.tell(
+        "ask-begins-others",
+        &[("names", Arg::from(others.join(", ")))],
+    )?;
     Ok(Some(made))
 }

@@ -39,6 +39,8 @@ pub enum Cue {
     TakesAlways,
     /// A board was seen to stand at upstream's exit, while its lamp is dark.
     BoardWaitsUpstream,
+    /// A board was seen to stand at upstream's exit against our rails, wider than they are apart.
+    StandsAgainstRails,
     /// A test box was seen in a neighbour's place.
     TestBox(Side),
     /// No machine was seen at a side, and nothing hangs in its socket.
@@ -81,7 +83,8 @@ impl Cue {
             | Cue::FedByHand
             | Cue::FailedLampLit
             | Cue::LampFlickers
-            | Cue::BoardWaitsUpstream => SignKind::NeighbourSeen,
+            | Cue::BoardWaitsUpstream
+            | Cue::StandsAgainstRails => SignKind::NeighbourSeen,
             Cue::ScrewCleared(_)
             | Cue::LensesWiped(_)
             | Cue::JumperOut(_)

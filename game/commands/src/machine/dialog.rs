@@ -4,7 +4,7 @@ mod end;
 
 use std::io::{self, BufRead};
 
-use rackproof_files::{Bound, What};
+use rackproof_files::{Bound, What, nearest};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     Answer,
-    figure::{expected_told, figure, wrong_told},
+    figure::{Wrong, expected_told, figure, wrong_told},
     play::typed::{read_line, readable},
 };
 
@@ -263,13 +263,16 @@ impl Dialog {
                 Err(wrong) => {
                     ways.row("", &wrong_told(ways.words, line, &wrong, bound))?;
                     self.expected(question, ways)?;
+                    if matches!(wrong, Wrong::Range(_)) {
+                        ways.tell("ask-beyond-range", &[])?;
+                    }
                     return Ok(Turn::Stay);
                 }
             },
             What::Choice(_) | What::Flag => match chosen(line, question, ways.words) {
                 Some(name) => name,
                 None => {
-                    ways.tell("ask-no-choice", &[("typed", Arg::from(readable(line)))])?;
+                    ways.row("", &no_choice(line, question, ways.words))?;
                     self.expected(question, ways)?;
                     return Ok(Turn::Stay);
                 }
@@ -328,6 +331,21 @@ impl Dialog {
         };
         ways.row("", &expected_told(ways.words, bound, &example))
     }
+}
+
+/// What is said of a line that is none of the choices, and which one was perhaps meant.
+fn no_choice(line: &str, question: &Question, words: &Words) -> String {
+    let choices = says::choices(words, question);
+    let names = choices.iter().map(|(name, _)| bare(name));
+    let near = nearest(line, names).unwrap_or_default();
+    let of_near = choices.iter().position(|(name, _)| bare(name) == near);
+    let told = [
+        ("typed", Arg::from(readable(line))),
+        ("near", Arg::from(near)),
+        ("number", count(of_near.map_or(0, |at| at + 1))),
+    ];
+    let ids = ["ask-no-choice", "ask-no-choice-near"];
+    words.say(ids[usize::from(of_near.is_some())], &told)
 }
 
 /// The name of the choice that was typed, as a number of the list or as the name.

@@ -93,7 +93,8 @@ impl Asked {
                 return Some(most);
             };
             let bound = Bound::whole("boards", "boards", 1, i64::from(most), "boards inside");
-            read_figure(typed, &bound, "1", words, &mut wrong).map(|boards| boards as u8)
+            read_figure(typed, &bound, &most.to_string(), words, &mut wrong)
+                .map(|boards| boards as u8)
         });
         match (product, next, boards) {
             (Some(product), Some(next), Some(boards)) if wrong.is_empty() => Ok(Asked {

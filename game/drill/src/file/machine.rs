@@ -26,12 +26,12 @@ use self::{
     service::service_of,
     site::read_site_words,
     storing::read_storing,
-    together::{Places, check_together},
+    together::{Names, Places, check_together, check_under_lift},
 };
 use super::bounds;
 use crate::Hall;
 
-pub(super) use self::boards::one_of;
+pub(super) use self::{boards::one_of, together::millimetres};
 
 /// The machine and its hall, or `None` if the file has a problem. All problems are reported.
 pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
@@ -47,14 +47,19 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let beams = fields.record("beams", "Beams").and_then(read_beams);
     let times = fields.record("times", "Times").and_then(read_times);
     let (behaviours, storing, handling, service) = read_choices(&fields);
-    let boards = fields.each("boards", read_board);
+    let (mut board_places, mut product_places) = (Vec::new(), Vec::new());
+    let boards = fields.each("boards", |value, report| {
+        board_places.push(value.place);
+        read_board(value, report)
+    });
     let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
     let products = fields.each("products", |value, report| {
+        product_places.push(value.place);
         read_product(value, report, &kind_names, boards.as_deref())
     });
     let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
-    let places = Places::of(&fields);
+    let places = Places::of(&fields, board_places, product_places);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
@@ -89,7 +94,12 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
         products: products?.into_iter().map(|(_, product)| product).collect(),
     };
-    check_together(&parts, &product_names, places, report);
+    let names = Names {
+        kinds: &kind_names,
+        products: &product_names,
+    };
+    check_together(&parts, names, &places, report);
+    check_under_lift(rack.reached_from_under, rack.slots, places.rack, report);
     let (sight, panel_reach, emergency_stops, pace) = hall?;
     let hall = Hall {
         name: name?,

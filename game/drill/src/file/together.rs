@@ -1,9 +1,11 @@
 //! Whether the boards of a variant go together.
 
+use std::fmt::Display;
+
 use rackproof_buffer::{Board, HalfSlot};
 use rackproof_files::{Place, Report};
 
-use super::drill::Site;
+use super::{drill::Site, machine::millimetres};
 use crate::Variant;
 
 impl Site<'_> {
@@ -24,6 +26,7 @@ impl Site<'_> {
                 );
             }
         }
+        self.check_parts(variant, &lying, place, report);
         let Some(width) = self.start_width else {
             return;
         };
@@ -39,7 +42,31 @@ impl Site<'_> {
                         "problem-board-does-not-fit",
                         &[("variant", &variant.id), ("board", name)],
                     )
-                    .expected("expected-board-fits", &[("width", &(width.0 / 1_000))]);
+                    .expected("expected-board-fits", &[("width", &millimetres(width.0))]);
+            }
+        }
+    }
+
+    /// No board lies at the start where its parts would meet those of another.
+    fn check_parts(
+        &self,
+        variant: &Variant,
+        lying: &[(HalfSlot, Board)],
+        place: Place,
+        report: Report<'_>,
+    ) {
+        for (number, &(at, board)) in lying.iter().enumerate() {
+            let meets = |&&(other, one): &&(HalfSlot, Board)| {
+                self.machine.parts_meet((at, board.kind), (other, one.kind))
+            };
+            if let Some((other, _)) = lying[..number].iter().find(meets) {
+                let told: [(&'static str, &dyn Display); 3] = [
+                    ("variant", &variant.id),
+                    ("slot", &(at.slot + 1)),
+                    ("other", &(other.slot + 1)),
+                ];
+                let problem = report.add(place, "problem-parts-meet", &told);
+                problem.expected("expected-parts-free", &[]);
             }
         }
     }

@@ -53,6 +53,7 @@ pub fn of_cue(cue: Cue) -> Message {
         ),
         Cue::TakesAlways => Message::plain("cue-downstream-takes-always"),
         Cue::BoardWaitsUpstream => Message::plain("cue-board-waits-upstream"),
+        Cue::StandsAgainstRails => Message::plain("cue-stands-against-rails"),
         Cue::Bowed(place) => {
             Message::with("cue-bowed", [("place", Argument::Message(of_place(place)))])
         }

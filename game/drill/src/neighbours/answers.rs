@@ -1,6 +1,6 @@
 //! How the contacts of the neighbours follow what is so, and what they do to boards.
 
-use rackproof_buffer::{Board, Side};
+use rackproof_buffer::{Board, Contact, Side};
 
 use crate::{
     Available, Ready, State, Works, World,
@@ -64,6 +64,24 @@ impl World {
                 buffer.upstream_signal(machine, offer, tell);
                 buffer.upstream_claims(machine, claims, tell);
             });
+        }
+        self.pushes_by_stuck_contact(s, hear);
+    }
+
+    /// By a contact of our Machine Ready that stays closed, upstream takes us to be ready when we
+    /// are not. Its belts push the board that it offers onto our belt.
+    fn pushes_by_stuck_contact(&self, s: &mut State, hear: &mut Hear) {
+        let stuck = self
+            .machine()
+            .contact_fault(&s.machine, Contact::OwnReady)
+            .is_some_and(|closed| closed);
+        let Some(board) = s.machine.upstream_board().filter(|_| stuck) else {
+            return;
+        };
+        let rests = !s.machine.moves() && s.machine.infeed_belt.is_none();
+        let fits = self.machine().goes_between_rails(&s.machine, board);
+        if rests && fits && !s.machine.machine_ready() {
+            self.lay_on_belt(s, board, hear);
         }
     }
 

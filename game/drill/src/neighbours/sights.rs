@@ -1,6 +1,6 @@
 //! What somebody sees of a neighbour who stands at its side.
 
-use rackproof_buffer::{Board, Side};
+use rackproof_buffer::{Board, Question, Side};
 use rackproof_model::Micrometres;
 
 use crate::{
@@ -134,6 +134,17 @@ impl World {
         if s.next_door.has(Mark::AtExit) && open && waits {
             cue(Cue::BoardWaitsUpstream);
         }
+        if self.stands_against_rails(s) {
+            cue(Cue::StandsAgainstRails);
+        }
+    }
+
+    /// Whether the board at upstream's exit was sent and did not come, because our rails stand
+    /// nearer than it is wide.
+    fn stands_against_rails(&self, s: &State) -> bool {
+        let sent = matches!(s.machine.question(), Some(Question::Arrival(_)));
+        let board = self.board_at_exit(s).filter(|_| sent);
+        board.is_some_and(|board| !self.machine().goes_between_rails(&s.machine, board))
     }
 
     fn look_downstream(&self, s: &State, cue: &mut dyn FnMut(Cue)) {

@@ -1,13 +1,13 @@
 //! The boards and products of a machine file, and their names.
 
 use rackproof_buffer::{BoardKind, Cutout, Product};
-use rackproof_files::{Bound, Fields, Report, Value, nearest};
+use rackproof_files::{Bound, Fields, Place, Report, Value, nearest};
 use rackproof_model::{
     Micrometres,
     quantity::{Microstrain, Percent},
 };
 
-use super::{beams::places, bounds, storing::read_product_storing};
+use super::{beams::places, bounds, storing::read_product_storing, together::millimetres};
 
 /// A kind of board with its name.
 pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, BoardKind)> {
@@ -35,30 +35,63 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
             .and_then(|value| places::<2>(value, report));
         window.finish();
         let ([along_from, along_to], [across_from, across_to]) = (along?, across?);
-        Some(Some(Cutout {
+        let cutout = Cutout {
             along_from,
             along_to,
             across_from,
             across_to,
-        }))
+        };
+        Some(Some((cutout, value.place)))
     });
+    let (report, place) = (fields.report(), fields.place_of("strain_break"));
     fields.finish();
+    if let (Some(limit), Some(strain_break)) = (limit, strain_break)
+        && strain_break <= limit
+    {
+        report
+            .add(place, "problem-strain-order", &[("break", &strain_break)])
+            .expected("expected-strain-order", &[("least", &(limit + 1))]);
+    }
+    let window = window?;
+    let (length, width) = (Micrometres(length?), Micrometres(width?));
+    if let Some((window, place)) = window {
+        check_window(window, [length, width], place, report);
+    }
     let kind = BoardKind {
-        length: Micrometres(length?),
-        width: Micrometres(width?),
+        length,
+        width,
         thickness: Micrometres(thickness?),
         above: Micrometres(above?),
         below: Micrometres(below?),
         reflectance: Percent(reflectance? as u8),
-        cutout: window?,
+        cutout: window.map(|(window, _)| window),
         strain_limit: Microstrain(limit? as u32),
         strain_break: Microstrain(strain_break? as u32),
     };
     Some((name?, kind))
 }
 
+/// A window lies inside its board, and each of its sides begins before it ends.
+fn check_window(window: Cutout, [length, width]: [Micrometres; 2], at: Place, report: Report<'_>) {
+    let inside = |from: Micrometres, to, most| Micrometres(0) <= from && from < to && to <= most;
+    let along = inside(window.along_from, window.along_to, length);
+    let across = inside(window.across_from, window.across_to, width);
+    if !(along && across) {
+        report
+            .add(at, "problem-window-outside-board", &[])
+            .expected(
+                "expected-window",
+                &[
+                    ("length", &millimetres(length.0)),
+                    ("width", &millimetres(width.0)),
+                ],
+            );
+    }
+}
+
 /// A product with its name. `kinds` are the names of the boards, `boards` the boards: a product
-/// that says no length has its board's.
+/// that says no length has its board's. Where the boards could not be read, what is wrong with them
+/// is told there, and no name is unknown here.
 pub(super) fn read_product(
     value: &Value,
     report: Report<'_>,
@@ -67,7 +100,11 @@ pub(super) fn read_product(
 ) -> Option<(String, Product)> {
     let fields = Fields::of(value, "Product", report)?;
     let name = fields.name("name");
-    let kind = one_of(&fields, "board", kinds);
+    let kind = if boards.is_some() {
+        one_of(&fields, "board", kinds)
+    } else {
+        fields.name("board").and(None)
+    };
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
     let storing = read_product_storing(&fields);
     let board = kind.and_then(|kind| boards?.get(kind as usize));

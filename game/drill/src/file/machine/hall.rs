@@ -3,7 +3,7 @@
 use rackproof_files::{Fields, Report, Value};
 use rackproof_model::{Micrometres, Micros};
 
-use super::{beams::places, bounds};
+use super::{beams::places, bounds, together::millimetres};
 use crate::{Pace, Stand, sight::Sight};
 
 /// Sight, where the panel is reached, where the emergency stops are, and pace.
@@ -13,6 +13,11 @@ pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace);
 pub(super) fn read_hall(fields: Fields<'_>) -> Option<HallParts> {
     let stands = |field| fields.each(field, |value, report| report.choice(value, &Stand::ALL));
     let (reach, stops) = (stands("panel_reach"), stands("emergency_stops"));
+    if reach.as_ref().is_some_and(Vec::is_empty) {
+        let place = fields.place_of("panel_reach");
+        let problem = fields.report().add(place, "problem-no-panel", &[]);
+        problem.expected("expected-panel", &[]);
+    }
     let sight = fields.record("sight", "Sight").and_then(read_sight);
     let pace = fields.record("pace", "Pace").and_then(|pace| {
         let time = |field| pace.micros(field, &bounds::PACE).map(Micros);
@@ -58,9 +63,9 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
     let (hatch_eyes, mouth_eyes) = (points("hatch_eyes_mm"), points("mouth_eyes_mm"));
     let across = fields
         .value("across_mm")
-        .and_then(|value| places::<2>(value, fields.report().about("across_mm")));
+        .and_then(|value| from_to(value, fields.report().about("across_mm")));
     let spread = fields.micrometres("torch_spread_mm_per_m", &bounds::SPREAD);
-    let posts = fields.each("posts_mm", places::<2>);
+    let posts = fields.each("posts_mm", from_to);
     let post_at = fields.micrometres("post_at_mm", &bounds::BEAM_PLACE);
     let rail_height = fields.micrometres("rail_height_mm", &bounds::RAIL_HEIGHT);
     let clear_glass = fields.optional("hatch", None, read_glass);
@@ -75,6 +80,21 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
         rail_height: Micrometres(rail_height?),
         clear_glass: clear_glass?,
     })
+}
+
+/// Where something begins and where it ends, behind that.
+fn from_to(value: &Value, report: Report<'_>) -> Option<[Micrometres; 2]> {
+    let [from, to] = places::<2>(value, report)?;
+    if from >= to {
+        report
+            .add(
+                value.place,
+                "problem-ends-first",
+                &[("from", &millimetres(from.0)), ("to", &millimetres(to.0))],
+            )
+            .expected("expected-ends-behind", &[]);
+    }
+    Some([from, to])
 }
 
 /// A clear hatch as it is first written: with the least reach of its bound, which is asked next.

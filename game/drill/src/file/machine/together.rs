@@ -1,44 +1,82 @@
 //! What fits only together: what a machine cannot be, said with the figures that meet.
 
+use std::fmt::Display;
+
 use rackproof_buffer::{BeamSort, INTERVAL_MOST, MachineParts};
 use rackproof_files::{Fields, Place, Report};
 
 /// Where the parts stand in the file that a problem is about.
-#[derive(Clone, Copy)]
 pub(super) struct Places {
-    pub(super) file: Place,
-    pub(super) beams: Place,
-    pub(super) storing: Place,
-    pub(super) products: Place,
+    pub(super) rack: Place,
+    rails: Place,
+    mouth: Place,
+    beams: Place,
+    storing: Place,
+    boards: Vec<Place>,
+    products: Vec<Place>,
 }
 
 impl Places {
-    /// The places in a machine's fields.
-    pub(super) fn of(fields: &Fields<'_>) -> Places {
+    /// The places in a machine's fields, those of its boards and of its products.
+    pub(super) fn of(fields: &Fields<'_>, boards: Vec<Place>, products: Vec<Place>) -> Places {
         Places {
-            file: fields.place(),
+            rack: fields.place_of("rack"),
+            rails: fields.place_of("rails"),
+            mouth: fields.place_of("mouth"),
             beams: fields.place_of("beams"),
             storing: fields.place_of("storing"),
-            products: fields.place_of("products"),
+            boards,
+            products,
         }
     }
 }
 
-/// All that fits only together. `names` are those of the products.
+/// The names of the boards and of the products.
+#[derive(Clone, Copy)]
+pub(super) struct Names<'n> {
+    pub(super) kinds: &'n [String],
+    pub(super) products: &'n [String],
+}
+
+/// All that fits only together.
 pub(super) fn check_together(
     parts: &MachineParts,
-    names: &[String],
-    places: Places,
+    names: Names<'_>,
+    places: &Places,
     report: Report<'_>,
 ) {
-    check_lengths(parts, places.file, report);
+    check_rails(parts, places.rails, report);
+    check_boards(parts, names.kinds, &places.boards, report);
+    check_widths(parts, names.products, &places.products, report);
+    if parts.mouth_sheared_after <= parts.mouth_bent_after {
+        report.add(places.mouth, "problem-mouth-order", &[]);
+    }
     check_mouth_beams(parts, places.beams, report);
-    check_middle_beam(parts, places.storing, report);
-    check_products(parts, names, places.products, report);
+    let beam_fits = check_middle_beam(parts, places.storing, report);
+    for (at, name) in names.products.iter().enumerate() {
+        let place = places.products[at];
+        if beam_fits {
+            check_tandem(parts, at, name, place, report);
+        }
+        check_interval(parts, at, name, place, report);
+    }
+}
+
+/// No more slots are reached from under the lift than there are.
+pub(super) fn check_under_lift(reached: u8, slots: u8, place: Place, report: Report<'_>) {
+    if reached > slots {
+        report
+            .add(
+                place,
+                "problem-reached-beyond-rack",
+                &[("reached", &reached)],
+            )
+            .expected("expected-slots-reached", &[("most", &slots)]);
+    }
 }
 
 /// A whole number of millimetres, or with its decimals.
-fn millimetres(length: i32) -> String {
+pub(in crate::file) fn millimetres(length: i32) -> String {
     let (whole, rest) = (length / 1_000, length % 1_000);
     if rest == 0 {
         return whole.to_string();
@@ -77,15 +115,17 @@ fn check_mouth_beams(parts: &MachineParts, place: Place, report: Report<'_>) {
     }
 }
 
-/// The middle beam stands in the rack, and a board that rests in the infeed half keeps clear of it.
-fn check_middle_beam(parts: &MachineParts, place: Place, report: Report<'_>) {
+/// The middle beam, if there is one, stands in the rack, and a board that rests in the infeed half
+/// keeps clear of it.
+fn check_middle_beam(parts: &MachineParts, place: Place, report: Report<'_>) -> bool {
     let Some(beam) = parts.storing.middle_beam else {
-        return;
+        return true;
     };
     let [infeed_lead, outfeed_lead] = parts.rest_leads();
     let least = infeed_lead + beam.clearance;
     let most = outfeed_lead - beam.clearance;
-    if beam.at < least || beam.at >= most {
+    let stands = least <= beam.at && beam.at < most;
+    if !stands {
         report
             .add(
                 place,
@@ -100,95 +140,128 @@ fn check_middle_beam(parts: &MachineParts, place: Place, report: Report<'_>) {
                 ],
             );
     }
+    stands
 }
 
-/// Each product's boards fit into its slots, two in one or not, and among each other's parts.
-fn check_products(parts: &MachineParts, names: &[String], place: Place, report: Report<'_>) {
-    for (product, name) in parts.products.iter().zip(names) {
-        let Some(kind) = parts.kinds.get(product.kind as usize) else {
-            continue;
-        };
-        let longest = parts.longest_tandem_board();
-        if product.storing.tandem && longest.is_none() {
-            report
-                .add(place, "problem-tandem-without-beam", &[("product", name)])
-                .hint("hint-tandem-without-beam", &[]);
-        }
-        if let Some(longest) = longest.filter(|_| product.storing.tandem)
-            && kind.length > longest
-        {
-            report
-                .add(
-                    place,
-                    "problem-tandem-too-long",
-                    &[("product", name), ("length", &millimetres(kind.length.0))],
-                )
-                .expected(
-                    "expected-tandem-length",
-                    &[("most", &millimetres(longest.0))],
-                )
-                .hint("hint-tandem-too-long", &[]);
-        }
-        let least = parts.least_interval(kind);
-        if product.storing.interval < least {
-            let height = kind.above.0 + kind.below.0 + kind.thickness.0;
-            let room = i32::from(product.storing.interval) * parts.pitch.0;
-            let problem = report.add(
+/// Two boards of a product fit into one slot, if they are to.
+fn check_tandem(parts: &MachineParts, at: usize, name: &str, place: Place, report: Report<'_>) {
+    let product = &parts.products[at];
+    if !product.storing.tandem {
+        return;
+    }
+    let Some(longest) = parts.longest_tandem_board() else {
+        report
+            .add(place, "problem-tandem-without-beam", &[("product", &name)])
+            .hint("hint-tandem-without-beam", &[]);
+        return;
+    };
+    let length = parts.kinds[product.kind as usize].length;
+    if length > longest {
+        report
+            .add(
                 place,
-                "problem-interval-too-small",
-                &[
-                    ("product", name),
-                    ("height", &millimetres(height + parts.storing.part_margin.0)),
-                    ("room", &millimetres(room)),
-                ],
-            );
-            if least <= INTERVAL_MOST {
-                problem.expected("expected-interval", &[("least", &least)]);
-            } else {
-                problem.expected("expected-pitch", &[("most", &INTERVAL_MOST)]);
-            }
-        }
+                "problem-tandem-too-long",
+                &[("product", &name), ("length", &millimetres(length.0))],
+            )
+            .expected(
+                "expected-tandem-length",
+                &[("most", &millimetres(longest.0))],
+            )
+            .hint("hint-tandem-too-long", &[]);
     }
 }
 
-/// Lengths, widths, belts.
-fn check_lengths(parts: &MachineParts, place: Place, report: Report<'_>) {
+/// The boards of a product lie among each other's parts.
+fn check_interval(parts: &MachineParts, at: usize, name: &str, place: Place, report: Report<'_>) {
+    let product = &parts.products[at];
+    let kind = &parts.kinds[product.kind as usize];
+    let least = parts.least_interval(kind);
+    if product.storing.interval >= least {
+        return;
+    }
+    let height = kind.above.0 + kind.below.0 + kind.thickness.0 + parts.storing.part_margin.0;
+    let room = i32::from(product.storing.interval) * parts.pitch.0;
+    let problem = report.add(
+        place,
+        "problem-interval-too-small",
+        &[
+            ("product", &name),
+            ("height", &millimetres(height)),
+            ("room", &millimetres(room)),
+        ],
+    );
+    if least <= INTERVAL_MOST {
+        problem.expected("expected-interval", &[("least", &least)]);
+    } else {
+        problem.expected("expected-pitch", &[("most", &INTERVAL_MOST)]);
+    }
+}
+
+/// The rails have a travel, and hold a board that lies at one of them.
+fn check_rails(parts: &MachineParts, place: Place, report: Report<'_>) {
+    let (least, most) = (parts.width_least.0, parts.width_most.0);
+    if least >= most {
+        report
+            .add(
+                place,
+                "problem-rails-order",
+                &[("least", &millimetres(least)), ("most", &millimetres(most))],
+            )
+            .expected("expected-rails-order", &[]);
+    }
+    let (play, ledge) = (parts.side_play.0, parts.ledge.0);
+    if play > ledge {
+        report
+            .add(
+                place,
+                "problem-play-over-ledge",
+                &[("play", &millimetres(play)), ("ledge", &millimetres(ledge))],
+            )
+            .expected("expected-play", &[("most", &millimetres(ledge))])
+            .hint("hint-play-over-ledge", &[]);
+    }
+}
+
+/// Each board goes with the rack and with the belts.
+fn check_boards(parts: &MachineParts, names: &[String], places: &[Place], report: Report<'_>) {
     let half = parts.rack_length.0 / 2 - parts.rest_clearance.0;
-    for kind in &parts.kinds {
-        let length = kind.length.0 / 1_000;
+    let belt = parts.infeed_length.0 - 2 * parts.rest_clearance.0;
+    for ((kind, name), place) in parts.kinds.iter().zip(names).zip(places) {
+        let length = millimetres(kind.length.0);
+        let told: [(&'static str, &dyn Display); 2] = [("board", name), ("length", &length)];
         if kind.length.0 > half {
             report
-                .add(place, "problem-board-too-long", &[("length", &length)])
-                .expected("expected-board-length", &[("most", &(half / 1_000))]);
+                .add(*place, "problem-board-too-long", &told)
+                .expected("expected-board-length", &[("most", &millimetres(half))]);
         }
-        if kind.length.0 > parts.infeed_length.0 - 2 * parts.rest_clearance.0
-            || 3 * kind.length.0 <= parts.outfeed_length.0
-        {
+        if kind.length.0 > belt || 3 * kind.length.0 <= parts.outfeed_length.0 {
             report
-                .add(place, "problem-board-and-belts", &[("length", &length)])
+                .add(*place, "problem-board-and-belts", &told)
                 .expected("expected-board-and-belts", &[])
                 .hint("hint-board-and-belts", &[]);
         }
     }
-    for product in &parts.products {
-        let rails = product.width + parts.side_play;
-        if rails < parts.width_least || rails > parts.width_most {
-            report
-                .add(
-                    place,
-                    "problem-width-beyond-travel",
-                    &[("width", &(product.width.0 / 1_000))],
-                )
-                .expected(
-                    "expected-width-travel",
-                    &[
-                        ("least", &(parts.width_least.0 / 1_000)),
-                        ("most", &(parts.width_most.0 / 1_000)),
-                    ],
-                );
+}
+
+/// The rails reach the width of each product, if they have a travel at all.
+fn check_widths(parts: &MachineParts, names: &[String], places: &[Place], report: Report<'_>) {
+    let travel = parts.width_least..=parts.width_most;
+    for ((product, name), place) in parts.products.iter().zip(names).zip(places) {
+        if travel.is_empty() || travel.contains(&(product.width + parts.side_play)) {
+            continue;
         }
-    }
-    if parts.mouth_sheared_after <= parts.mouth_bent_after {
-        report.add(place, "problem-mouth-order", &[]);
+        report
+            .add(
+                *place,
+                "problem-width-beyond-travel",
+                &[("product", name), ("width", &millimetres(product.width.0))],
+            )
+            .expected(
+                "expected-width-travel",
+                &[
+                    ("least", &millimetres(travel.start().0)),
+                    ("most", &millimetres(travel.end().0)),
+                ],
+            );
     }
 }
