@@ -332,14 +332,14 @@ mod tests {
         assert!(wren.gone_number <= 4_800);
     }
 
-    /// Source: geometry. Shifted to one side a board loses its other ledge when the clearance is more
-    /// than a ledge is deep: 3 mm.
+    /// Source: geometry. Shifted to one side a board loses its other ledge when the clearance is
+    /// more than a ledge is deep: 3 mm.
     #[test]
     fn a_board_falls_from_the_first_micrometre_beyond_its_ledge() {
         let machine = sample::machine();
         assert_eq!(machine.parts().ledge.0, 3_000);
         for (width, falls) in [(163_000, false), (163_001, true)] {
-            let (mut board, mut harms) = (Board::good(sample::WREN), Vec::new());
+            let (mut board, mut harms) = (crate::Board::good(sample::WREN), Vec::new());
             let place = crate::Place::Belt(crate::Side::Infeed);
             let hear = &mut |outcome| harms.push(outcome);
             machine.press_board(&mut board, place, Micrometres(width), hear);
