@@ -1,5 +1,7 @@
 //! The window as the commands know it.
 
+use std::path::Path;
+
 use rackproof_commands::display::{Display, Figure, Missing, Page, Picture, SearchShortest};
 use rackproof_library::Loaded;
 use rackproof_window as window;
@@ -18,8 +20,13 @@ fn missing(missing: window::Missing) -> Missing {
 }
 
 impl Display for Hall {
-    fn open(&self, drills: (Loaded, Vec<Loaded>), search: SearchShortest) -> Result<(), Missing> {
-        window::open(drills, search).map_err(missing)
+    fn open(
+        &self,
+        drills: (Loaded, Vec<Loaded>),
+        attempt: Option<&Path>,
+        search: SearchShortest,
+    ) -> Result<(), Missing> {
+        window::open(drills, attempt, search).map_err(missing)
     }
 
     fn pictures(&self, wanted: &[Picture<'_>]) -> Result<Vec<Vec<u8>>, Missing> {

@@ -19,6 +19,7 @@ mod interrupted;
 mod listed;
 mod machine;
 mod neighbours;
+mod opened;
 mod outcomes;
 mod play;
 mod proofs;

@@ -50,7 +50,8 @@ impl Asked {
 #[derive(Default)]
 pub(crate) struct Paper {
     missing: Option<Missing>,
-    opened: RefCell<Vec<String>>,
+    pub(crate) opened: RefCell<Vec<String>>,
+    pub(crate) debriefed: RefCell<Vec<String>>,
     measured: RefCell<Vec<String>>,
     pub(crate) drawn: RefCell<Vec<Asked>>,
 }
@@ -91,9 +92,11 @@ impl Display for Paper {
     fn open(
         &self,
         (first, others): (Loaded, Vec<Loaded>),
+        attempt: Option<&Path>,
         _search: SearchShortest,
     ) -> Result<(), Missing> {
         self.there()?;
+        self.debriefed.borrow_mut().extend(attempt.map(text));
         let drills = std::iter::once(first).chain(others);
         let ids = drills.map(|drill| drill.exercise.drill.id);
         self.opened.borrow_mut().extend(ids);
@@ -127,7 +130,7 @@ pub(crate) fn all_missing() -> [Missing; 3] {
     ]
 }
 
-const OFFER: &str = "The same drill can be played in the terminal. Type yes to play it:";
+pub(crate) const OFFER: &str = "The same drill can be played in the terminal. Type yes to play it:";
 
 pub(crate) fn text(path: &Path) -> String {
     path.to_string_lossy().into_owned()

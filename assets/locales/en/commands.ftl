@@ -3,6 +3,8 @@
 ## The command line
 
 help-rackproof = A training simulator for the people who run a board buffer. Without a command: the window, or the first drill in the terminal where there is none.
+help-open = Open the window on drills of yours, or on the debrief of an attempt
+help-open-files = Drills, each by its file or name, the first one chosen; or one attempt. Without any, the drills that come with the program
 help-check = Read files and say all that is wrong in them
 help-check-paths = Files, or folders with files that end in .ron
 help-check-json = Answer with one JSON object
@@ -81,6 +83,7 @@ missing-other =
     A window needs a desktop and a Vulkan driver.
     On Debian: apt install mesa-vulkan-drivers libx11-6 libx11-xcb1 libxcursor1 libxi6 libxkbcommon-x11-0.
 open-terminal-instead = The same drill can be played in the terminal. Type yes to play it:
+open-attempt-alone = { $path } is an attempt, and it stands among others. One attempt is opened at a time, without drills: its own lies in it.
 open-not-now = Nothing was played. In the terminal: rackproof play
 
 ## picture, tour, measure

@@ -11,13 +11,20 @@ prove-level-faults = Level 5 was asked for, and nothing was squeezed: what is wr
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.
 
-prove-sizes = { $variant }, every rule kept:
+prove-sizes = { $count ->
+    [one] Variant { $variants }, every rule kept:
+   *[other] { $count } variants at once ({ $variants }), every rule kept:
+}
+prove-sizes-whole = { $searches ->
+    [one] One search, { $seconds } s in all.
+   *[other] { $searches } searches on { $workers } workers, { $seconds } s in all.
+}
 prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Nothing was searched.
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
 prove-size-bound = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Beyond the bounds.
 
-prove-facts = What each fact multiplies the states by, on { $slots } slots: { $list }.
-prove-facts-many = On { $slots } slots there are too many states to count them without each fact.
+prove-facts = What each fact multiplies the states of { $variant } by, on { $slots } slots: { $list }.
+prove-facts-many = On { $slots } slots { $variant } has too many states to count them without each fact.
 
 prove-holds = holds
 prove-fails = fails

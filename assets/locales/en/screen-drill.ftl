@@ -8,6 +8,7 @@ through-practice = Practice
 through-exam = Exam, recorded
 top-time = Drill time
 top-down = Line down
+top-minutes = { $minutes } min
 top-pause = Pause
 top-leave = Leave
 
@@ -225,6 +226,13 @@ over-rules = Rules
 settings-size = Size of text and marks
 settings-size-note = A larger page scrolls where it needs to.
 settings-times = { $times }
+settings-time = Time outside exams
+settings-time-note = More time to think and to reach. Figures and limits of the drill stay as they are.
+settings-stretch = { $times ->
+    [1] as it is
+    [2] twice as long
+   *[other] { $times } times as long
+}
 settings-less-motion = Less motion: cuts in place of camera moves, no alternating marks
 settings-no-letters = Letter and figure keys off
 settings-press-twice = Press twice in place of holding

@@ -2,7 +2,7 @@
 
 ## In practice, on request
 
-way-on-head = A safe way on from here, by what can be known: by what you did, saw and heard, and not by where boards really lie.
+way-on-head = By what can be known: what you did, saw and heard, and not where boards really lie.
 way-on-cannot-pass = A rule was broken that fails this attempt. It cannot pass any more. This way ends the job without doing more harm, and is worth the practice.
 way-on-way = Way: { $way }
 way-on-wait = Wait until it rests or asks

@@ -12,5 +12,5 @@ measured-first = From the start to the first picture: { $value }
 measured-picture = Time of all processors a picture, everything moves, 1280x720: { $value }
 measured-rate = Pictures a second, as fast as they come: { $value }
 measured-course = Course page, nothing moves, share of one processor and pictures in 10 s: { $value }
-measured-drill = Drill page, nothing moves but its clock, share of one processor and pictures in 10 s: { $value }
-measured-again = From “Again” to the first picture of the new attempt: { $value }
+measured-drill = Drill page, nothing moves, share of one processor and pictures in 10 s: { $value }
+measured-again = From “Again” to the first picture of the new attempt, the middle and the longest of nine: { $value }

@@ -273,13 +273,21 @@ impl Attempt {
 
     /// How much time may pass at once, in µs.
     fn part(&self) -> u64 {
-        let mut part = u64::MAX;
-        if let Some(next) = self.judged.next_event(&self.state) {
-            part = part.min(u64::from(next.0));
+        let part = self.until_event().unwrap_or(u64::MAX);
+        match self.pieces {
+            Pieces::Of(piece) => part.min(u64::from(piece.0.max(1))),
+            _ => part,
         }
-        if let Pieces::Of(piece) = self.pieces {
-            part = part.min(u64::from(piece.0.max(1)));
-        }
-        part.min(self.neighbour_part())
+    }
+
+    /// How long nothing happens by itself, in µs: neither in the machine, nor with a rule's time,
+    /// nor by a neighbour's choice. `None`: nothing is ahead.
+    pub fn until_event(&self) -> Option<u64> {
+        let event = self.judged.next_event(&self.state);
+        let neighbour = Some(self.neighbour_part()).filter(|&part| part < u64::MAX);
+        [event.map(|next| u64::from(next.0)), neighbour]
+            .into_iter()
+            .flatten()
+            .min()
     }
 }

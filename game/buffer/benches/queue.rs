@@ -57,12 +57,12 @@ fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
         .bench_local(|| line.run(BOARDS));
 }
 
-/// The same; items are events: what the machine does by itself, and signals of its neighbours.
+/// The same; items are events, see `Fast::events`.
 #[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
 fn events(bencher: Bencher<'_, '_>, moves: Moves) {
     let mut first = line(moves);
     first.run(BOARDS);
-    let events = first.line.events;
+    let events = first.line.events();
     bencher
         .counter(ItemsCount::new(events))
         .with_inputs(|| line(moves))

@@ -2,8 +2,8 @@
 //! `tests/outside/scripts/instructions` runs it.
 //!
 //! `queue LINE MOVES COUNT`: LINE is `poisson` or `bernoulli`, MOVES `next-to-nought` or `nought`,
-//! COUNT how many boards or cycles. Prints how many events there were: what the machine does by
-//! itself, and signals of its neighbours.
+//! COUNT how many boards or cycles. Prints how many events there were, and at how many moments (see
+//! `Fast::events`).
 
 #[path = "../tests/queues/cycles.rs"]
 #[expect(dead_code, reason = "the tests use more of it")]
@@ -29,16 +29,17 @@ fn main() {
         _ => Moves::NextToNought,
     };
     let count = count.parse().unwrap_or(0);
-    println!("{}", events(line, moves, count));
+    let ran = run(line, moves, count);
+    println!("{} {}", ran.events(), ran.instants());
 }
 
-fn events(line: &str, moves: Moves, count: u32) -> u64 {
+fn run(line: &str, moves: Moves, count: u32) -> Fast {
     if line == "poisson" {
         let mut line = poisson::Poisson::new(0.8, 5, moves, 1);
         line.run(u64::from(count));
-        return line.line.events;
+        return line.line;
     }
     let (mut line, mut times) = (Fast::running(5, moves), times::Times::of(1));
     cycles::bernoulli(&mut line, &mut times, [0.95, 0.9], count);
-    line.events
+    line
 }

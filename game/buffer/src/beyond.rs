@@ -108,7 +108,14 @@ impl Machine {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
-        if sends && asks && !closed && s.belts.is_run() && !self.first_has_left(s) {
+        if sends && asks && !closed && s.belts.is_run() {
+            self.stop_in_hand_over(s, hear);
+        }
+    }
+
+    #[inline(never)] // seldom, and it would make each signal dearer
+    fn stop_in_hand_over(&self, s: &mut State, hear: &mut Hear) {
+        if !self.first_has_left(s) {
             self.brake_belts(s, hear);
         }
     }
@@ -126,7 +133,15 @@ impl Machine {
     }
 
     /// A board of another width than ours falls between our rails as it comes.
+    #[inline]
     pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut Hear) {
+        // Mostly every board is as wide as its kind.
+        if self.neighbouring.is_some() || !self.odds.is_empty() {
+            self.falls_between_rails(s, hear);
+        }
+    }
+
+    fn falls_between_rails(&self, s: &mut State, hear: &mut Hear) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();
         let Some(last) = last.filter(|last| self.may_be_other_width(last.board)) else {

@@ -18,11 +18,16 @@ impl Machine {
     }
 
     /// The belts stop now: a board that is still coming in stays where it came from, or is ours.
+    #[inline]
     pub(crate) fn part_from_upstream(&self, s: &mut State, hear: &mut Hear) {
         let comes = s.runners.purpose.takes_in() && !s.runners.entered;
-        if !comes || !s.belts.is_run() {
-            return;
+        if comes && s.belts.is_run() {
+            self.stop_coming(s, hear);
         }
+    }
+
+    #[inline(never)] // mostly the board has come wholly in before
+    fn stop_coming(&self, s: &mut State, hear: &mut Hear) {
         s.runners.entered = true;
         if self.stays_upstream(s) {
             s.runners.drop_last();

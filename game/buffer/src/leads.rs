@@ -67,6 +67,30 @@ impl Machine {
         }
     }
 
+    /// The motion that begins now, or the rest that comes, begins where the runners are. The
+    /// leading edge of the first one, if one runs.
+    #[inline]
+    pub(crate) fn begin_where_they_are(&self, s: &mut State) -> Option<i32> {
+        // Mostly one runs alone, and the way that the belts came.
+        let lone = s.runners.len == 1 && s.runners.purpose != Purpose::DrawBack;
+        let first = s.runners.first().filter(|_| lone);
+        let Some(runner) = first else {
+            return self.begin_all_where_they_are(s);
+        };
+        let covered = self.board_way(s, s.belts.covered(&self.parts.axes.belts).0);
+        let stop = self.jammed(&runner, self.first_stop(s));
+        let lead = stop.min(runner.start + covered).max(runner.start);
+        s.runners.begin_lone_at(lead);
+        Some(lead)
+    }
+
+    #[inline(never)] // mostly one runs alone
+    fn begin_all_where_they_are(&self, s: &mut State) -> Option<i32> {
+        let leads = self.leads(s);
+        s.runners.begin_at(leads);
+        s.runners.first().map(|_| leads[0])
+    }
+
     /// Leading edges now.
     pub(crate) fn leads(&self, s: &State) -> [i32; RUNNERS_MOST] {
         let covered = self.board_way(s, s.belts.covered(&self.parts.axes.belts).0);

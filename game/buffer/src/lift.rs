@@ -13,6 +13,7 @@ pub(crate) const AT_SLOT_WITHIN: i32 = 500;
 
 impl Machine {
     /// Height of a place above the reference, in µm. Between two named heights: the middle.
+    #[inline]
     pub(crate) fn height(&self, place: LiftPlace) -> Micrometres {
         let slot = |slot: i32| self.parts.reference_below.0 + slot * self.parts.pitch.0;
         Micrometres(match place {
@@ -41,22 +42,31 @@ impl Machine {
     }
 
     /// Height of the lift now, in µm above its reference.
+    #[inline]
     pub fn lift_height(&self, s: &State) -> Micrometres {
         let driven = s.lift_from + s.lift.covered(&self.parts.axes.lift);
+        if s.faults.sink.is_none() {
+            return driven;
+        }
         self.sunk_height(s).unwrap_or(driven)
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
     pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut Hear) {
         s.lift_from = self.height(s.lift_place);
-        let way = self.height(to) - s.lift_from;
         s.lift = match (s.lift_place, to) {
+            // Mostly from slot to slot.
             (LiftPlace::At(from), LiftPlace::At(to)) => {
+                let way = (i32::from(to) - i32::from(from)) * self.parts.pitch.0;
                 let time = self.lift_times[from.abs_diff(to) as usize];
-                Motion::begin_known(way, time)
+                Motion::begin_known(Micrometres(way), time)
             }
-            _ => Motion::begin(&self.parts.axes.lift, way),
+            _ => {
+                let way = self.height(to) - s.lift_from;
+                Motion::begin(&self.parts.axes.lift, way)
+            }
         };
+        let way = s.lift.way();
         if way.0 == 0 {
             return;
         }
@@ -128,46 +138,61 @@ impl Machine {
         }
     }
 
-    /// Does what is due for the lift. True if something was.
+    /// Does what is due for a lift that moves. True if something was.
     #[inline]
     pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        // Mostly it is on its way, with nothing to meet.
-        let watched = s.phase == Phase::Sweeping || s.mouths != [None; 2];
-        let on_its_way = s.lift.left() > Micros(0) && !watched;
-        !on_its_way && !s.lift.is_rest() && self.lift_due_now(s, hear)
+        let over = s.lift.left() == Micros(0);
+        // Mostly there is nothing to meet on its way.
+        if s.phase == Phase::Sweeping || s.mouths != [None; 2] {
+            return self.lift_met(s, over, hear);
+        }
+        if over {
+            self.lift_ends(s, hear);
+        }
+        over
     }
 
+    /// Does what is due where the lift passes slots of a sweep or bends what lies across a mouth.
+    #[cold]
     #[inline(never)] // keeps the frame of `settle` small
-    fn lift_due_now(&self, s: &mut State, hear: &mut Hear) -> bool {
+    fn lift_met(&self, s: &mut State, over: bool, hear: &mut Hear) -> bool {
         if s.mouths != [None; 2] {
             let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
             self.cut_at_mouths(s, travel, hear);
         }
-        let over = s.lift.left() == Micros(0);
-        if !over && s.phase != Phase::Sweeping {
-            return false;
-        }
-        let height = self.lift_height(s);
         if s.phase == Phase::Sweeping {
             // The last slot counts when the lift rests at it: the last µm are reached before that.
             let is_seen = s.slot < self.highest_used(s) || over;
-            if is_seen && height >= self.height(LiftPlace::At(s.slot)) {
+            if is_seen && self.lift_height(s) >= self.height(LiftPlace::At(s.slot)) {
                 self.sweep_passed(s, hear);
                 return true;
             }
         }
-        if !over {
-            return false;
+        if over {
+            self.lift_ends(s, hear);
         }
+        over
+    }
+
+    /// The lift has come to the end of its motion.
+    #[inline(never)] // keeps the frame of `settle` small
+    fn lift_ends(&self, s: &mut State, hear: &mut Hear) {
+        let height = self.lift_height(s);
         let moved = s.lift.way().0 != 0 || self.height(s.lift_place) != height;
-        s.lift_place = self.place_at(height);
+        // Mostly it has come to the slot that it was sent to.
+        let at = LiftPlace::At(s.slot);
+        if self.height(at) == height {
+            debug_assert_eq!(self.place_at(height), at, "two places at one height");
+            (s.lift_place, s.lift_from) = (at, height);
+        } else {
+            s.lift_place = self.place_at(height);
+            s.lift_from = self.height(s.lift_place);
+        }
         s.lift = Motion::default();
-        s.lift_from = self.height(s.lift_place);
         if moved {
             hear(Outcome::Stopped(AxisName::Lift));
         }
         self.lift_arrived(s, hear);
-        true
     }
 
     /// What a travel of the lift does to boards across the mouths.

@@ -318,7 +318,7 @@ fn press(parts: &MachineParts, kind: &BoardKind) -> Press {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sample;
+    use crate::{Board, sample};
 
     #[test]
     fn a_wren_is_overstrained_before_it_springs_out() {

@@ -215,6 +215,7 @@ pub struct Harm {
 
 /// A fact that the machine publishes. All slots count from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)] // a tag in a byte of its own: each listener asks for it, many times for each board
 pub enum Outcome {
     /// The unit went to a state.
     UnitChanged(UnitState),

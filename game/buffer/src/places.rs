@@ -1,7 +1,10 @@
 //! Where boards come to lie when the belts rest, and what hands lay down and take away there. A
 //! place at rest is a class: exact places are forgotten.
 
-use crate::{Board, Half, HalfSlot, Hear, Machine, Place, Side, State};
+use crate::{
+    Board, Half, HalfSlot, Hear, Machine, Place, Side, State,
+    runners::{Runner, Runners},
+};
 
 /// Places along the flow, the one farthest back first.
 const PLACES: usize = 7;
@@ -43,20 +46,31 @@ impl Machine {
             debug_assert!(s.runners.len == 0, "belts ran at no slot");
             return;
         };
-        let runners = std::mem::take(&mut s.runners);
-        for runner in runners.list() {
-            let want = self.place_reached(runner.board.kind, runner.start);
-            // Mostly a board comes into a half in which nothing lies.
-            if let Some(half) = half_of(want)
-                && s.rack.get(HalfSlot { slot, half }).is_none()
-            {
-                s.rack.set(HalfSlot { slot, half }, runner.board);
-                continue;
-            }
-            let mut places = places_at(s, slot);
-            lay(&mut places, want, runner.board);
-            put_places(s, slot, places);
+        for at in 0..s.runners.list().len() {
+            self.lay_down(s, slot, s.runners.list()[at]);
         }
+        s.runners = Runners::default();
+    }
+
+    /// Lays a runner down where it is, with this slot at the belts.
+    #[inline]
+    fn lay_down(&self, s: &mut State, slot: u8, runner: Runner) {
+        let want = self.place_reached(runner.board.kind, runner.start);
+        // Mostly a board comes into a half in which nothing lies.
+        if let Some(half) = half_of(want)
+            && !s.rack.present().contains(HalfSlot { slot, half })
+        {
+            s.rack.set(HalfSlot { slot, half }, runner.board);
+            return;
+        }
+        self.lay_among_others(s, slot, want, runner.board);
+    }
+
+    #[inline(never)]
+    fn lay_among_others(&self, s: &mut State, slot: u8, want: usize, board: Board) {
+        let mut places = places_at(s, slot);
+        lay(&mut places, want, board);
+        put_places(s, slot, places);
     }
 
     /// Lays a board on the infeed belt by hand. `false` if there is no room or it does not fit

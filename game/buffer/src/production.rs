@@ -98,15 +98,30 @@ impl Machine {
         }
     }
 
-    /// Does the next thing that its own and its neighbours' signals ask for, in Execute. True if
-    /// there was one.
+    /// Does what its own and its neighbours' signals ask for next, in Execute. True if anything but
+    /// signals came of it.
     #[inline]
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        let due = self.next_step(s);
-        if let Some(step) = due {
-            self.take_step(s, step, hear);
+        while let Some(step) = self.next_step(s) {
+            match step {
+                // A signal moves nothing: the next step may follow at once.
+                Step::Offer => self.set_board_available(s, true, hear),
+                Step::BeReady => self.set_machine_ready(s, true, hear),
+                Step::TakeIn => {
+                    self.take_in(s, hear);
+                    return true;
+                }
+                Step::Send => {
+                    self.go_to_send(s, hear);
+                    return true;
+                }
+                Step::GiveUp => {
+                    self.not_arrived(s, hear);
+                    return true;
+                }
+            }
         }
-        due.is_some()
+        false
     }
 
     /// What the controller does next at a slot, by the signals. It changes nothing, so that it
@@ -141,18 +156,8 @@ impl Machine {
         sends.then_some(Step::Send)
     }
 
-    #[inline(never)] // keeps the frame of `settle` small
-    fn take_step(&self, s: &mut State, step: Step, hear: &mut Hear) {
-        match step {
-            Step::Offer => self.set_board_available(s, true, hear),
-            Step::BeReady => self.set_machine_ready(s, true, hear),
-            Step::TakeIn => self.take_in(s, hear),
-            Step::Send => self.go_to_send(s, hear),
-            Step::GiveUp => self.not_arrived(s, hear),
-        }
-    }
-
     /// Both signals of the infeed are closed.
+    #[inline(never)] // keeps the frame of `settle` small
     fn take_in(&self, s: &mut State, hear: &mut Hear) {
         if self.goes_through(s) {
             self.pass_through(s, hear);
@@ -163,6 +168,7 @@ impl Machine {
         self.run_belts(s, Purpose::TakeIn, self.incoming(s), hear);
     }
 
+    #[inline(never)] // keeps the frame of `settle` small
     fn go_to_send(&self, s: &mut State, hear: &mut Hear) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;

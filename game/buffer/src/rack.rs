@@ -3,7 +3,7 @@
 
 use rackproof_model::key::Coder;
 
-use crate::{Board, Condition, Half, HalfSlot, Halves, KINDS_MOST, SLOTS_MOST};
+use crate::{Board, Condition, HalfSlot, Halves, KINDS_MOST, SLOTS_MOST};
 
 /// The boards in the slots. A board lies in one half of a slot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,14 +83,6 @@ impl Rack {
             .filter_map(|at| self.get(at).map(|board| (at, board)))
     }
 
-    /// The board nearest to the outfeed in a slot, taken out.
-    pub(crate) fn take_first(&mut self, slot: u8) -> Option<(Half, Board)> {
-        [Half::Outfeed, Half::Infeed].into_iter().find_map(|half| {
-            self.take(HalfSlot { slot, half })
-                .map(|board| (half, board))
-        })
-    }
-
     /// The fields in a key: who is there, then six bits for each board.
     pub(crate) fn code(&mut self, slots: u8, coder: &mut impl Coder) {
         let Halves {
@@ -114,6 +106,7 @@ impl Rack {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Half;
 
     #[test]
     fn a_board_comes_out_as_it_went_in() {

@@ -103,12 +103,17 @@ impl Runners {
     }
 
     /// The one farthest along has left.
+    #[inline]
     pub(crate) fn drop_first(&mut self) {
-        self.items.copy_within(1..self.len as usize, 0);
+        // Mostly it ran alone.
+        if self.len > 1 {
+            self.items.copy_within(1..self.len as usize, 0);
+        }
         self.drop_last();
     }
 
     /// The one farthest back runs no more.
+    #[inline]
     pub(crate) fn drop_last(&mut self) {
         self.len -= 1;
         self.items[self.len as usize] = FREE;
@@ -154,6 +159,12 @@ impl Runners {
         for (runner, lead) in self.list_mut().iter_mut().zip(leads) {
             runner.start = lead;
         }
+    }
+
+    /// The same for one that runs alone.
+    #[inline]
+    pub(crate) fn begin_lone_at(&mut self, lead: i32) {
+        self.items[0].start = lead;
     }
 
     /// How many run, without one that is still leaving the machine upstream.

@@ -230,6 +230,7 @@ impl Machine {
     }
 
     /// Whether two boards are stored in one slot.
+    #[inline]
     pub fn stores_pairs(&self, s: &State) -> bool {
         let fitted = self.parts.storing.middle_beam.is_some();
         fitted && self.parts.products[s.loaded as usize].storing.tandem
@@ -242,10 +243,17 @@ impl Machine {
     }
 
     /// The slot that waits for its second board: the one stored last, so that no board overtakes.
+    #[inline]
     fn open_pair(&self, s: &State) -> Option<u8> {
+        // Mostly a slot takes one.
         if !self.stores_pairs(s) {
             return None;
         }
+        self.slot_of_open_pair(s)
+    }
+
+    #[inline(never)] // keeps those small that ask for it
+    fn slot_of_open_pair(&self, s: &State) -> Option<u8> {
         let last = (s.order_len as usize).checked_sub(1)?;
         let slot = s.order[last];
         let open = s.map.full & !s.map.unknown & !s.stored.pairs & self.used_slots(s);
@@ -253,10 +261,14 @@ impl Machine {
     }
 
     /// Where the next board is stored: behind the last one in its slot, or in the lowest free slot.
+    #[inline]
     pub(crate) fn next_room(&self, s: &State) -> Option<u8> {
+        let open = self.open_pair(s);
+        if open.is_some() {
+            return open;
+        }
         let free = self.used_slots(s) & !(s.map.full | s.map.unknown);
-        let lowest = (free != 0).then_some(free.trailing_zeros() as u8);
-        self.open_pair(s).or(lowest)
+        (free != 0).then_some(free.trailing_zeros() as u8)
     }
 
     /// Whether the controller believes that a slot takes one more board.
@@ -308,6 +320,7 @@ impl Machine {
     }
 
     /// A board of a slot was sent.
+    #[inline]
     pub(crate) fn note_sent(&self, s: &mut State, slot: u8) {
         let bit = 1 << slot;
         if s.map.full & s.stored.pairs & bit != 0 {

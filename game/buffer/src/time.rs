@@ -6,6 +6,7 @@ use crate::{Axis, Hear, Machine, Motion, State, UnitState};
 
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
+    #[inline]
     pub fn next_event(&self, s: &State) -> Option<Micros> {
         let timer = s.next_timer();
         // Mostly nothing moves. Then nothing else is asked.
@@ -46,12 +47,29 @@ impl Machine {
     }
 
     /// Lets `span` pass, at most to the next event, and does what is due then.
+    #[inline]
     pub fn advance(&self, s: &mut State, span: Micros, hear: &mut Hear) {
         debug_assert!(
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
         );
-        let mut due = s.faults.present != 0 || s.faults.sink.is_some();
+        // Mostly nothing but a signal that is open lets time run.
+        if s.moves() || s.is_unsound() || s.waits() {
+            return self.advance_all(s, span, hear);
+        }
+        let ready = runs_out(&mut s.ready_open_left, span);
+        let available = runs_out(&mut s.available_open_left, span);
+        // Nothing moved, no timer ran out, nothing is wrong: then nothing can be due, for whatever
+        // else changes a state settles it by itself.
+        if ready || available {
+            self.settle(s, hear);
+        }
+    }
+
+    /// The same, where an axis moves, something is wrong, or somebody is waited for.
+    #[inline(never)] // keeps the frame of `advance` small
+    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut Hear) {
+        let mut due = s.is_unsound();
         if s.moves() {
             s.lift.pass(span);
             s.rails.pass(span);
@@ -66,8 +84,6 @@ impl Machine {
         if s.waits() {
             due |= self.pass_waiting(s, span, hear);
         }
-        // Nothing moved, no timer ran out, nothing is wrong: then nothing can be due, for whatever
-        // else changes a state settles it by itself.
         if due {
             self.settle(s, hear);
         }
@@ -90,8 +106,10 @@ impl Machine {
 
     /// Does all that is due now, in a fixed order, until nothing is.
     pub(crate) fn settle(&self, s: &mut State, hear: &mut Hear) {
+        // Faults come and go by what others do, never by what is due.
+        let unsound = s.is_unsound();
         while s.moves() && self.motion_due(s, hear)
-            || self.brake_due(s, hear)
+            || unsound && self.brake_due(s, hear)
             || self.control_due(s, hear)
         {}
         self.note_alarms(s);

@@ -10,21 +10,27 @@ use crate::{
 };
 
 impl Machine {
-    /// How far the belts run for their purpose. `half` is the one to be filled.
-    fn belts_way(&self, s: &State, half: Half) -> Micrometres {
+    /// How far the belts run for their purpose.
+    #[inline]
+    fn belts_way(&self, s: &State) -> Micrometres {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         let end = self.outfeed_end();
-        let first = s.runners.first();
-        let first_gone = first.map(|first| end + self.length(first.board) - first.start);
+        let first_gone = || {
+            let first = s.runners.first()?;
+            Some(end + self.length(first.board) - first.start)
+        };
         Micrometres(match s.runners.purpose {
-            Purpose::TakeIn => self.rest_leads()[half as usize].0 - self.belt_start(),
+            Purpose::TakeIn => {
+                let half = self.half_to_fill(s, s.slot);
+                self.rest_leads()[half as usize].0 - self.belt_start()
+            }
             Purpose::RunOut => end - infeed_rest,
-            Purpose::Send => first_gone.unwrap_or(end - infeed_rest),
+            Purpose::Send => first_gone().unwrap_or(end - infeed_rest),
             Purpose::Through => {
                 // At least until the last board lies wholly on our belts.
                 let last = s.runners.last();
                 let entered = last.map_or(0, |last| self.length(last.board));
-                first_gone.unwrap_or(end - self.belt_start()).max(entered)
+                first_gone().unwrap_or(end - self.belt_start()).max(entered)
             }
             Purpose::RunPast | Purpose::DrawBack => {
                 let past = self.parts.storing.draw_back.map_or(0, |back| back.past.0);
@@ -42,7 +48,6 @@ impl Machine {
         hear: &mut Hear,
     ) {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
-        let half = self.half_to_fill(s, s.slot);
         s.faults.slip = self.slip(s);
         s.faults.blocked = purpose.sends() && !self.downstream_takes(s);
         s.runners = Runners::running_for(purpose);
@@ -64,9 +69,11 @@ impl Machine {
             s.runners.push(board, lead);
         }
         if let Some(slot) = s.slot_at_belts() {
-            while let Some((half, board)) = s.rack.take_first(slot) {
-                s.runners
-                    .push(board, [infeed_rest, outfeed_rest][half as usize]);
+            for half in [Half::Outfeed, Half::Infeed] {
+                if let Some(board) = s.rack.take(HalfSlot { slot, half }) {
+                    s.runners
+                        .push(board, [infeed_rest, outfeed_rest][half as usize]);
+                }
             }
         }
         let belt_start = self.belt_start();
@@ -86,7 +93,7 @@ impl Machine {
             }
         }
         s.faults.blocked |= purpose.sends() && self.meets_old_rails(s);
-        let way = self.belts_way(s, half);
+        let way = self.belts_way(s);
         s.belts = Motion::begin(&self.parts.axes.belts, way);
         hear(Outcome::Started(AxisName::Belts));
     }
@@ -95,8 +102,7 @@ impl Machine {
     pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut Hear) {
         if s.belts.is_run() {
             self.part_from_upstream(s, hear);
-            let leads = self.leads(s);
-            s.runners.begin_at(leads);
+            self.begin_where_they_are(s);
             s.belts = s.belts.brake(&self.parts.axes.belts);
         }
     }
@@ -200,12 +206,9 @@ impl Machine {
         }
     }
 
-    /// Does what is due on the belts. True if something was.
+    /// Does what is due on belts that run. True if something was.
     #[inline(never)] // keeps the frame of `settle` small
     pub(crate) fn belts_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        if s.belts.is_rest() {
-            return false;
-        }
         let over = s.belts.left() == Micros(0);
         let entering = self.entered_mark(s);
         let meeting = self.may_meet(s);
@@ -215,25 +218,38 @@ impl Machine {
             return false;
         }
         let covered = s.belts.covered(&self.parts.axes.belts);
-        // By what was so before any of it happens.
-        let marks = if meeting {
-            self.meeting_marks(s)
-        } else {
-            [None; 3]
-        };
         let entered = entering.is_some_and(|way| covered >= way);
-        if entered {
-            s.runners.entered = true;
-            self.board_entered(s, hear);
+        let mut met = false;
+        if meeting {
+            // By what was so before any of it happens.
+            let marks = self.meeting_marks(s);
+            self.enter_if(s, entered, hear);
+            met = self.met(s, marks, covered, hear);
+        } else {
+            self.enter_if(s, entered, hear);
         }
-        let met = meeting && self.met(s, marks, covered, hear);
         if !over {
             return entered || met;
         }
         if s.phase == Phase::RunningPast && s.belts.is_run() {
             self.turn_back(s, hear);
-            return true;
+        } else {
+            self.belts_end(s, hear);
         }
+        true
+    }
+
+    #[inline]
+    fn enter_if(&self, s: &mut State, entered: bool, hear: &mut Hear) {
+        if entered {
+            s.runners.entered = true;
+            self.board_entered(s, hear);
+        }
+    }
+
+    /// The belts have come to the end of their motion.
+    #[inline]
+    fn belts_end(&self, s: &mut State, hear: &mut Hear) {
         // Belts that slip may end their run with a board still half in the machine upstream.
         self.part_from_upstream(s, hear);
         let ran = s.belts.elapsed();
@@ -241,16 +257,16 @@ impl Machine {
             s.phase,
             Phase::Sending | Phase::PassingThrough | Phase::SendingOff
         );
-        let leads = self.leads(s);
-        let sent = sends && s.belts.is_run() && self.has_left(s, leads[0]);
-        self.run_into_downstream(s, leads[0], hear);
+        // They lie where they are: the belts have come to rest.
+        let lead = self.begin_where_they_are(s);
+        let left = lead.is_some_and(|lead| self.has_left(s, lead));
+        let sent = sends && s.belts.is_run() && left;
+        if let Some(lead) = lead {
+            self.run_into_downstream(s, lead, hear);
+        }
         if sent {
             self.pushed_out(s, hear);
             self.falls_behind(s, hear);
-        }
-        // They lie where they are: the belts have come to rest.
-        s.runners.begin_at(leads);
-        if sent {
             s.runners.drop_first();
         }
         self.deposit(s);
@@ -258,7 +274,6 @@ impl Machine {
         (s.faults.slip, s.faults.blocked) = (0, false);
         hear(Outcome::Stopped(AxisName::Belts));
         self.belts_arrived(s, sent, ran, hear);
-        true
     }
 
     /// Does what becomes of runners that have met something. True if there was anything.

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use rackproof_words::Words;
 
-use crate::{check, grade, machine, picture, play, prove, reckon, sheet, tour};
+use crate::{check, grade, machine, open, picture, play, prove, reckon, sheet, tour};
 
 #[derive(Debug, Parser)]
 #[command(name = "rackproof", version, disable_help_subcommand = true)]
@@ -18,9 +18,7 @@ struct CommandLine {
 /// The command that was chosen.
 #[derive(Debug, Subcommand)]
 pub(crate) enum Chosen {
-    /// The window: what is chosen when nothing is.
-    #[command(skip)]
-    Open,
+    Open(open::Arguments),
     Check(check::Arguments),
     Machine(machine::Arguments),
     Play(play::Arguments),
@@ -40,7 +38,7 @@ pub(crate) fn parse(
 ) -> Result<Chosen, clap::Error> {
     let matches = command(words).try_get_matches_from(arguments)?;
     let chosen = CommandLine::from_arg_matches(&matches)?.chosen;
-    Ok(chosen.unwrap_or(Chosen::Open))
+    Ok(chosen.unwrap_or_else(|| Chosen::Open(open::Arguments::default())))
 }
 
 fn command(words: &Words) -> clap::Command {

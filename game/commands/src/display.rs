@@ -1,5 +1,7 @@
 //! What draws the hall, seen from here. The program gives it, or has none.
 
+use std::path::Path;
+
 use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs};
 use rackproof_library::Loaded;
 
@@ -59,12 +61,18 @@ pub struct Figure {
 
 /// Draws the hall and its screens.
 pub trait Display {
-    /// Opens the window on these drills, the first one chosen, and returns when it is closed.
-    /// `search` finds the shortest way on for the debrief.
+    /// Opens the window on these drills, the first one chosen, and returns when it is closed. With
+    /// `attempt` it begins with the debrief of that attempt at the first drill. `search` finds the
+    /// shortest way on for the debrief.
     ///
     /// # Errors
     /// What is missing. Nothing was opened then.
-    fn open(&self, drills: (Loaded, Vec<Loaded>), search: SearchShortest) -> Result<(), Missing>;
+    fn open(
+        &self,
+        drills: (Loaded, Vec<Loaded>),
+        attempt: Option<&Path>,
+        search: SearchShortest,
+    ) -> Result<(), Missing>;
 
     /// Draws pictures without a window, each as the bytes of a PNG file.
     ///

@@ -76,7 +76,7 @@ pub fn run(
         }
     };
     let done = match chosen {
-        arguments::Chosen::Open => open::run(display, input, out, &words),
+        arguments::Chosen::Open(arguments) => open::run(&arguments, display, input, out, &words),
         arguments::Chosen::Picture(arguments) => picture::run(&arguments, display, out, &words),
         arguments::Chosen::Tour(arguments) => tour::run(&arguments, display, out, &words),
         arguments::Chosen::Measure => measure::run(display, out, &words),

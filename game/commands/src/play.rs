@@ -46,6 +46,16 @@ pub(crate) struct Arguments {
     plain_words: bool,
 }
 
+impl Arguments {
+    /// A drill by its file or name, else the first, as it is played when nothing else is said.
+    pub(crate) fn of(drill: Option<String>) -> Arguments {
+        Arguments {
+            drill,
+            ..Arguments::default()
+        }
+    }
+}
+
 #[derive(Clone, Copy, Debug, ValueEnum)]
 enum Mode {
     Practice,

@@ -82,7 +82,7 @@ pub(crate) enum Wider {
 }
 
 impl Wider {
-    fn of(self, set: Halves, all: Halves) -> Halves {
+    pub(crate) fn of(self, set: Halves, all: Halves) -> Halves {
         let slots = |mask: u64| Halves {
             infeed: mask,
             outfeed: mask,

@@ -228,7 +228,11 @@ proptest! {
                 .find(|&kind| seen.did(kind))
                 .map_or(Sort::After, Sort::Before);
             let plan = plan(sort);
+            let mut laid_out = planned;
+            let fails = plan.failures(&program, &mut laid_out, seen);
+            prop_assert_eq!(fails == 1, !expected[now], "laid out: {} at {}", text, all.at[now]);
             let values = plan.step::<false>(&program, &mut planned, seen);
+            prop_assert_eq!(laid_out, planned, "memory, laid out: {} at {}", text, all.at[now]);
             let broke = plan.false_roots(&values) != 0;
             prop_assert_eq!(broke, !expected[now], "made ready: {} at {}", text, all.at[now]);
             prop_assert_eq!(planned, watch, "memory: {} at {}", text, all.at[now]);

@@ -118,6 +118,13 @@ impl Judged {
         }
     }
 
+    /// Whether all that acts put to the test is laid out for speed.
+    #[cfg(test)]
+    pub(crate) fn is_laid_out(&self) -> bool {
+        let mut plans = self.before.iter().chain([&self.after]);
+        plans.all(Plan::is_laid_out)
+    }
+
     /// Whether runs of alike slots are squeezed.
     pub fn squeezes(&self) -> bool {
         self.squeezes
@@ -164,8 +171,8 @@ impl Judged {
         seen: &Observation,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
-        let values = plan.step::<false>(&self.rules.program, &mut state.watch, seen);
-        self.tell(state, plan.false_roots(&values), hear);
+        let fails = plan.failures(&self.rules.program, &mut state.watch, seen);
+        self.tell(state, fails, hear);
     }
 
     /// Tells of rules that do not hold. Those that time alone can break are told of once, until

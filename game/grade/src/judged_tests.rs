@@ -127,4 +127,16 @@ fn state_and_monitors_are_small() {
         "{}",
         size_of::<crate::JudgedState>()
     );
+    // All but the clocks of windows over sets: one of 32 bits for each of 80 half-slots, each of
+    // which may have its own witness at any microsecond of half an hour.
+    let set_clocks = size_of::<[u32; crate::limits::SET_CLOCKS_MOST]>();
+    assert!(size_of::<crate::JudgedState>() - set_clocks <= 768);
+}
+
+/// A formula that does not fit is worked out the slow way, and right all the same: that would pass
+/// unseen.
+#[test]
+fn the_shipped_rules_are_laid_out_for_speed() {
+    let (judged, _) = loaded();
+    assert!(judged.iter().all(Judged::is_laid_out));
 }

@@ -11,6 +11,7 @@
 #![deny(clippy::float_arithmetic)]
 
 mod analysis;
+mod circuit;
 mod compile;
 mod evidence;
 mod formula;

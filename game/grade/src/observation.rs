@@ -119,6 +119,16 @@ impl Observation {
         self.signs & signs != 0 || sets.iter().any(|set| !set.is_empty())
     }
 
+    /// The signs as a mask.
+    pub(crate) fn signs(&self) -> u64 {
+        self.signs
+    }
+
+    /// What is known, as a mask.
+    pub(crate) fn conditions(&self) -> u64 {
+        self.conditions.0
+    }
+
     pub(crate) fn is_quiet(&self) -> bool {
         self.quiet
     }

@@ -3,6 +3,7 @@
 
 use crate::{
     Observation, Program, Watch,
+    circuit::Circuit,
     formula::{At, Operator, Truths, Values},
     known::{Known, Sort, known, moved_by_gaps},
 };
@@ -16,6 +17,8 @@ pub(crate) struct Plan {
     operators: Vec<(At, bool, Operator)>,
     /// Number of the rule, and its operator.
     roots: Vec<(u8, At)>,
+    /// The same laid out for speed, where that fits.
+    circuit: Option<Circuit>,
     /// Whether it compares widths, so that an observation has to bring them.
     pub(crate) reads_widths: bool,
 }
@@ -33,9 +36,16 @@ impl Plan {
             _ => program.operators[at].remembers(),
         };
         let read = open.iter().map(|(_, at)| *at);
+        let plan = Plan::of(program, &known, read, &keeps);
+        // What a gap can change, the circuit does not know.
+        let laid_out = match sort {
+            Sort::Quiet => None,
+            _ => Circuit::of(program, (&plan.operators, &known), &open),
+        };
         Plan {
-            roots: open.clone(),
-            ..Plan::of(program, &known, read, &keeps)
+            roots: open,
+            circuit: laid_out,
+            ..plan
         }
     }
 
@@ -77,6 +87,7 @@ impl Plan {
             reads_widths: operators.iter().any(compares),
             operators,
             roots: Vec::new(),
+            circuit: None,
         }
     }
 
@@ -106,6 +117,24 @@ impl Plan {
             program.evaluate::<GAP>((at, is_set), operator, &mut values, watch, seen);
         }
         values
+    }
+
+    /// Lets an observation of this sort pass: the mask of rules that do not hold.
+    #[inline]
+    pub(crate) fn failures(&self, program: &Program, watch: &mut Watch, seen: &Observation) -> u64 {
+        match &self.circuit {
+            Some(circuit) => circuit.step(program, watch, seen),
+            None => {
+                let values = self.step::<false>(program, watch, seen);
+                self.false_roots(&values)
+            }
+        }
+    }
+
+    /// Whether it is laid out for speed.
+    #[cfg(test)]
+    pub(crate) fn is_laid_out(&self) -> bool {
+        self.circuit.is_some()
     }
 
     /// The mask of rules that do not hold, by the values of an observation.

@@ -119,6 +119,16 @@ impl Watch {
         self.bits[place as usize / 64] >> (place % 64) & 1 == 1
     }
 
+    /// The first 64 bits.
+    pub(crate) fn first_bits(&self) -> u64 {
+        self.bits[0]
+    }
+
+    /// Puts them in the place of the first 64.
+    pub(crate) fn keep_first_bits(&mut self, bits: u64) {
+        self.bits[0] = bits;
+    }
+
     pub(crate) fn keep(&mut self, place: u8, truth: bool) {
         let word = &mut self.bits[place as usize / 64];
         *word = *word & !(1 << (place % 64)) | u64::from(truth) << (place % 64);

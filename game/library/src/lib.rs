@@ -211,12 +211,20 @@ pub fn load(drill: Text, problems: &Problems) -> Option<Loaded> {
         return None;
     };
     let [machine, rules, procedure] = [machine, rules, procedure].map(Clone::clone);
-    let material = Material {
-        machine,
-        drill,
-        rules,
-        procedure,
-    };
+    load_material(
+        Material {
+            machine,
+            drill,
+            rules,
+            procedure,
+        },
+        problems,
+    )
+}
+
+/// Reads the texts of a drill, such as those that an attempt keeps. `None` if something has a
+/// problem; all are reported.
+pub fn load_material(material: Material, problems: &Problems) -> Option<Loaded> {
     let before = problems.len();
     let exercise = material.read(problems);
     check_site_words(problems.for_file(&material.machine.file, &material.machine.text));

@@ -47,6 +47,15 @@ impl<C: Copy> Stride<C> {
         self
     }
 
+    /// With how many equal causes this stride and another begin.
+    pub fn shared(&self, other: &Stride<C>) -> usize
+    where
+        C: PartialEq,
+    {
+        let pairs = self.causes().zip(other.causes());
+        pairs.take_while(|(one, other)| one == other).count()
+    }
+
     /// The causes in their order.
     pub fn causes(&self) -> impl Iterator<Item = C> + '_ {
         self.causes[..self.len as usize].iter().copied().flatten()

@@ -27,5 +27,5 @@ pub use course_page::{AttemptRow, CourseDrill, CourseView, Ending, Tried, course
 pub use debrief_page::{BoardsThen, DebriefView, Gap, Timeline, UnitThen, debrief_page};
 pub use drill_page::drill_page;
 pub use operator::operator_panel;
-pub use view::{Around, Doing, DrillView, PartRow, Preferences, Watching};
+pub use view::{Around, Doing, DrillView, PartRow, Preferences, STRETCHES, Watching};
 pub use wish::{Over, PanelPage, Setting, Way, Wish};

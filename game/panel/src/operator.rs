@@ -164,7 +164,7 @@ fn name_row(operator: Operator<'_, '_>, ui: &mut Ui, rect: Rect) {
     let left = pos2(rect.left() + SIDE, middle);
     let name = machine_name(&view.world.hall().name);
     write::line(ui, left, Align2::LEFT_CENTER, &name, ink);
-    let clock = Arg::Clock(view.at).to_string();
+    let clock = view.told(view.at);
     let right = pos2(rect.right() - SIDE, middle);
     let figures = Hand::new(Step::Small, Weight::Regular, tokens::PANEL_INK).in_figures();
     let clock = write::line(ui, right, Align2::RIGHT_CENTER, &clock, figures);

@@ -6,7 +6,7 @@ use rackproof_drill::{Intent, PanelView, Person, State, World};
 use rackproof_grade::Verdict;
 use rackproof_model::Micros;
 use rackproof_phrases::WayOnTold;
-use rackproof_words::Words;
+use rackproof_words::{Arg, Words};
 
 use crate::wish::{Over, PanelPage, Way};
 
@@ -55,7 +55,12 @@ pub struct Preferences {
     pub press_twice: bool,
     /// Our own words in place of those of the site.
     pub plain_words: bool,
+    /// How many times as long everything takes outside exams: one of [`STRETCHES`].
+    pub stretch: u32,
 }
+
+/// What time can be stretched to. Figures and limits of the drill stay as they are.
+pub const STRETCHES: [u32; 3] = [1, 2, 4];
 
 impl Default for Preferences {
     fn default() -> Preferences {
@@ -66,6 +71,7 @@ impl Default for Preferences {
             no_letters: false,
             press_twice: false,
             plain_words: false,
+            stretch: 1,
         }
     }
 }
@@ -106,6 +112,9 @@ pub struct DrillView<'v> {
     pub at: u64,
     /// How long the line stood, in µs.
     pub down: u64,
+    /// Whether both times are told in whole minutes: a clock in seconds would ask for a picture
+    /// each second. What is looked at later has its seconds.
+    pub in_minutes: bool,
     /// The reference time, in µs. Never in an exam.
     pub reference: Option<u64>,
     /// The panel, or `None` while it is dark.
@@ -166,6 +175,16 @@ impl Around {
 }
 
 impl DrillView<'_> {
+    /// A time since the start, in µs, as this page tells it.
+    pub(crate) fn told(&self, micros: u64) -> String {
+        if !self.in_minutes {
+            return Arg::Clock(micros).to_string();
+        }
+        let minutes = i64::try_from(micros / 60_000_000).unwrap_or(i64::MAX);
+        let minutes = ("minutes", Arg::Number(minutes));
+        self.words.say("top-minutes", &[minutes])
+    }
+
     /// Whether this can be asked for now.
     pub fn can(&self, intent: Intent) -> bool {
         self.doing.is_none() && self.over.is_none() && self.offers_this(intent)

@@ -93,6 +93,8 @@ pub enum Setting {
     PressTwice(bool),
     /// Our own words in place of those of the site.
     PlainWords(bool),
+    /// How many times as long everything takes outside exams: 1, 2 or 4.
+    Stretch(u32),
 }
 
 /// One thing asked for.

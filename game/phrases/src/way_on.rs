@@ -36,6 +36,21 @@ fn count(number: usize) -> Arg<'static> {
     Arg::Number(i64::try_from(number).unwrap_or(i64::MAX))
 }
 
+/// Shorter words than this, in bytes, carry no more than grammar.
+const CARRIES: usize = 5;
+
+/// Whether the doing says something that the step has not said: a word that the step is without.
+fn adds(step: &str, doing: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|letter: char| !letter.is_alphanumeric())
+            .filter(|word| word.len() >= CARRIES || word.chars().any(char::is_numeric))
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let said = words(step);
+    words(doing).iter().any(|word| !said.contains(word))
+}
+
 fn step_name(words: &Words, step: &str) -> String {
     named(words, &format!("step-{step}"), step)
 }
@@ -69,18 +84,24 @@ pub fn way_on_told(
         let mut there = state;
         there.person.stand = step.stand;
         let why = format!("step-{}-why", step.step);
+        let said = step_name(words, &step.step);
+        let how = match step.intent {
+            Some(intent) => text(words, &of_intent(world, &there, intent)),
+            None => words.say("way-on-wait", &[]),
+        };
         DoneTold {
             at: step.after,
-            said: step_name(words, &step.step),
             why: if words.has(&why) {
                 words.say(&why, &[])
             } else {
                 String::new()
             },
-            how: match step.intent {
-                Some(intent) => text(words, &of_intent(world, &there, intent)),
-                None => words.say("way-on-wait", &[]),
+            how: if adds(&said, &how) {
+                how
+            } else {
+                String::new()
             },
+            said,
         }
     });
     let after = if on.ends {
@@ -222,6 +243,30 @@ impl OtherTold {
             head,
             ends: Some(words.say(ends, &figures)),
             steps,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::adds;
+
+    #[test]
+    fn a_doing_is_told_only_if_it_says_more_than_its_step() {
+        let cases = [
+            ("Open the hatch.", "Open the hatch", false),
+            ("Test your shoe straps.", "Test my shoe straps", false),
+            ("Set the prop under the lift.", "Prop the lift", false),
+            (
+                "Lean to the infeed side.",
+                "Lean to the infeed side and look into every slot",
+                true,
+            ),
+            ("Take the board out.", "Take board 2 out of slot 9", true),
+            ("Wait until it rests.", "Walk to the panel", true),
+        ];
+        for (step, doing, expected) in cases {
+            assert_eq!(adds(step, doing), expected, "{step} / {doing}");
         }
     }
 }

@@ -90,7 +90,7 @@ pub(crate) struct Checker<C> {
     read: Classes,
 }
 
-impl<C: Copy> Checker<C> {
+impl<C: Copy + PartialEq> Checker<C> {
     /// Compares what the search with the same `persons` would list.
     pub(crate) fn new(persons: bool) -> Checker<C> {
         Checker {

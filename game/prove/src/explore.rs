@@ -74,6 +74,7 @@ pub fn explore_watched<'m, M: Model>(
         writer: KeyWriter::new(),
         batch: Batch::default(),
         alike: Vec::new(),
+        loops: 0,
         checker: Checker::new(settings.persons),
         steps: 0,
         reached: 0,
@@ -119,12 +120,21 @@ struct Search<'m, 's, M: Model, F> {
     batch: Batch,
     /// Others of the class that is expanded now.
     alike: Vec<M::State>,
+    /// How many steps of the state that is expanded now stay in its class.
+    loops: u64,
     checker: Checker<M::Cause>,
     steps: u64,
     reached: u64,
     checked: u64,
     end: End,
     broken: Option<Broken<M::Cause>>,
+}
+
+/// The state that is expanded now.
+struct Here<'k> {
+    node: Node,
+    key: &'k [u8],
+    between: bool,
 }
 
 /// A failed check.
@@ -140,7 +150,7 @@ struct Broken<C> {
 impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
     fn plant(&mut self, starts: &[M::State]) -> ControlFlow<()> {
         for (number, start) in starts.iter().enumerate() {
-            self.reach(number as u32, None, start, false)?;
+            self.reach(number as u32, None, None, (start, false))?;
             self.land(number as u32)?;
         }
         ControlFlow::Continue(())
@@ -186,42 +196,57 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
         successors: &mut Successors<M::Cause>,
         walk: &mut Walk,
     ) -> ControlFlow<()> {
-        let (model, prune) = (self.model, self.settings.prune);
-        let state = model.read_key(&self.nodes.key(node));
-        if prune != 0 && (self.flags)(&state) & prune != 0 {
+        if self.nodes.is_pruned(node) {
             return ControlFlow::Continue(());
         }
-        let between = self.nodes.entry(node).1;
+        let model = self.model;
+        let (own, between) = (self.nodes.key(node), self.nodes.entry(node).1);
+        let state = model.read_key(&own);
+        let here = Here {
+            node,
+            key: own.as_bytes(),
+            between,
+        };
+        self.loops = 0;
         self.alike.clear();
         model.alike(&state, &mut self.alike);
         let others = self.alike.len();
         for number in 0..=others {
             let state = number.checked_sub(1).map_or(state, |at| self.alike[at]);
             successors.visit(model, &state, between, &mut |taken, child, inside| {
-                self.reach(node.number(), Some(taken), child, inside)
+                self.reach(node.number(), Some(&here), Some(taken), (child, inside))
             })?;
         }
-        if self.batch.is_empty() {
+        if self.batch.is_empty() && self.loops == 0 {
             walk.dead_ends += 1;
             walk.first_dead_end.get_or_insert(node);
         }
         self.land(node.number())
     }
 
-    /// Adds a state that was reached by the move `taken`, if by any, to those that are to land.
-    /// Breaks if its congruence is checked and fails.
+    /// Adds a state that was reached by the move `taken`, if by any, to those that are to land. A
+    /// step that stays where it began has landed. Breaks if its congruence is checked and fails.
     fn reach(
         &mut self,
         parent: u32,
+        here: Option<&Here<'_>>,
         taken: Option<&Move<M::Cause>>,
-        state: &M::State,
-        between: bool,
+        (state, between): (&M::State, bool),
     ) -> ControlFlow<()> {
         self.writer.clear();
         self.model.write_key(state, &mut self.writer);
         let key = self.writer.finish();
-        self.batch
-            .push(key, between, matches!(taken, Some(Move::Chance(_))));
+        let chosen = matches!(taken, Some(Move::Chance(_)));
+        match here.filter(|here| here.between == between && here.key == key) {
+            Some(here) => {
+                self.loops += 1;
+                self.steps += 1;
+                if let Some(graph) = &mut self.graph {
+                    graph.step_to(here.node, chosen);
+                }
+            }
+            None => self.batch.push(key, between, chosen),
+        }
         let due = self.settings.congruence.is_due(self.reached);
         self.reached += 1;
         if !due {
@@ -265,7 +290,11 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
                 }
                 Landing::New(node) => {
                     let state = self.model.read_key(&Key::from_bytes(key));
-                    self.tally.add(node, (self.flags)(&state));
+                    let flags = (self.flags)(&state);
+                    self.tally.add(node, flags);
+                    if flags & self.settings.prune != 0 {
+                        self.nodes.prune(node);
+                    }
                     let until = self.settings.until;
                     if until != 0 && self.tally.seen & until == until {
                         self.end = End::AllSeen;

@@ -24,7 +24,7 @@ pub(crate) struct Successors<C> {
     spans: Vec<Micros>,
 }
 
-impl<C: Copy> Successors<C> {
+impl<C: Copy + PartialEq> Successors<C> {
     /// Lists the person's steps only if `persons`.
     pub(crate) fn new(persons: bool) -> Successors<C> {
         Successors {
@@ -60,11 +60,18 @@ impl<C: Copy> Successors<C> {
         if self.persons {
             self.strides.clear();
             model.strides(state, &mut self.strides);
-            for stride in &self.strides {
-                let mut child = *state;
-                stride
-                    .causes()
-                    .for_each(|cause| model.act(&mut child, cause, &mut |_| ()));
+            // Strides that begin alike stand side by side: what they share is done once.
+            let mut begun: Option<(usize, M::State)> = None;
+            for (number, stride) in self.strides.iter().enumerate() {
+                let next = self.strides.get(number + 1);
+                let shared = next.map_or(0, |next| stride.shared(next));
+                let (done, mut child) = begun.take().unwrap_or((0, *state));
+                for (at, cause) in stride.causes().enumerate().skip(done) {
+                    if at == shared && at > 0 {
+                        begun = Some((at, child));
+                    }
+                    model.act(&mut child, cause, &mut |_| ());
+                }
                 landed(&Move::Stride(*stride), &child, acted_between(&child))?;
             }
         }

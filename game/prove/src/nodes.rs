@@ -7,7 +7,7 @@
 //! | --- | --- |
 //! | 4 | the node that it was found from; of a start, the number of the start |
 //! | 1 | length of the key |
-//! | 1 | 1 if the state lies between two events, else 0 |
+//! | 1 | bit 0: the state lies between two events; bit 1: nothing is tried from it |
 //! | n | the key |
 //! | 0–3 | zeros, up to a multiple of four |
 
@@ -19,6 +19,10 @@ use rustc_hash::FxHasher;
 use crate::table::Table;
 
 const HEAD: usize = 6;
+/// Where the bits of a record stand.
+const BITS: usize = 5;
+const BETWEEN: u8 = 1;
+const PRUNED: u8 = 2;
 const GRAIN: usize = 4;
 
 /// A state that was found. Its order is the order of finding.
@@ -136,6 +140,16 @@ impl Nodes {
         Key::from_bytes(self.entry(node).0)
     }
 
+    /// From this node nothing is to be tried.
+    pub(crate) fn prune(&mut self, node: Node) {
+        self.arena[node.0 as usize * GRAIN + BITS] |= PRUNED;
+    }
+
+    /// Whether that was said of it.
+    pub(crate) fn is_pruned(&self, node: Node) -> bool {
+        self.arena[node.0 as usize * GRAIN + BITS] & PRUNED != 0
+    }
+
     /// What [`Nodes::land`] was given as `parent`.
     pub(crate) fn parent(&self, node: Node) -> u32 {
         let at = node.0 as usize * GRAIN;
@@ -159,7 +173,7 @@ impl Node {
 /// Whether this is the record of just this key and bit.
 fn holds(record: &[u8], key: &[u8], between: bool) -> bool {
     usize::from(record[4]) == key.len()
-        && record[5] == u8::from(between)
+        && record[BITS] & BETWEEN == u8::from(between)
         && record[HEAD..HEAD + key.len()] == *key
 }
 
@@ -169,7 +183,8 @@ fn record_len(key_len: usize) -> usize {
 
 fn entry(arena: &[u8], at: u32) -> (&[u8], bool) {
     let record = &arena[at as usize * GRAIN..];
-    (&record[HEAD..HEAD + usize::from(record[4])], record[5] != 0)
+    let key = &record[HEAD..HEAD + usize::from(record[4])];
+    (key, record[BITS] & BETWEEN != 0)
 }
 
 /// The hash by which [`Nodes::land`] finds an entry.
@@ -221,6 +236,25 @@ mod tests {
             at = nodes.after(node);
         }
         assert_eq!((at, nodes.len()), (None, 6));
+    }
+
+    #[test]
+    fn a_pruned_node_stays_what_it_is() {
+        let mut nodes = Nodes::new(usize::MAX);
+        for between in [false, true] {
+            nodes.put(&[1, 2], between, 7);
+            nodes.put(&[1, 3], between, 8);
+        }
+        let all: Vec<Node> = std::iter::successors(nodes.first(), |&at| nodes.after(at)).collect();
+        nodes.prune(all[0]);
+        nodes.prune(all[3]);
+        let pruned: Vec<bool> = all.iter().map(|&node| nodes.is_pruned(node)).collect();
+        assert_eq!(pruned, [true, false, false, true]);
+        assert_eq!(nodes.entry(all[0]), (&[1, 2][..], false));
+        assert_eq!(nodes.entry(all[3]), (&[1, 3][..], true));
+        assert_eq!(nodes.put(&[1, 2], false, 9), Landing::Known(all[0]));
+        assert_eq!(nodes.put(&[1, 3], true, 9), Landing::Known(all[3]));
+        assert_eq!(nodes.parent(all[3]), 8);
     }
 
     #[test]

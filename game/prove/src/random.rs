@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use proptest::prelude::*;
 use rackproof_model::{
-    Instants, Micros, Model,
+    Instants, Micros, Model, Stride,
     key::{Coder, Key, KeyReader, KeyWriter},
 };
 
@@ -27,9 +27,12 @@ struct Place {
     critical: Vec<u32>,
 }
 
-/// A graph of places.
+/// A graph of places, and how many acts of the person one stride joins at most.
 #[derive(Clone, Debug)]
-struct Graph(Vec<Place>);
+struct Graph {
+    places: Vec<Place>,
+    joined: usize,
+}
 
 /// Which list, which edge.
 type Cause = (bool, u8);
@@ -42,15 +45,34 @@ struct At {
 
 impl Graph {
     fn place(&self, at: At) -> &Place {
-        &self.0[at.place as usize]
+        &self.places[at.place as usize]
     }
 
     fn enter(&self, place: u8) -> At {
         At {
             place,
-            left: self.0[place as usize].timer.map(|(span, _)| Micros(span)),
+            left: self.places[place as usize]
+                .timer
+                .map(|(span, _)| Micros(span)),
         }
     }
+}
+
+/// Every row of acts from here, up to so many.
+fn rows(graph: &Graph, at: At, joined: usize) -> Vec<Vec<Cause>> {
+    let mut offers = Vec::new();
+    graph.offers(&at, &mut offers);
+    let mut found = Vec::new();
+    for cause in offers {
+        found.push(vec![cause]);
+        let mut child = at;
+        graph.act(&mut child, cause, &mut |()| ());
+        if joined > 1 {
+            let rest = rows(graph, child, joined - 1).into_iter();
+            found.extend(rest.map(|rest| [vec![cause], rest].concat()));
+        }
+    }
+    found
 }
 
 impl Model for Graph {
@@ -64,6 +86,11 @@ impl Model for Graph {
 
     fn chances(&self, at: &At, out: &mut Vec<Cause>) {
         out.extend((0..self.place(*at).chances.len()).map(|n| (false, n as u8)));
+    }
+
+    fn strides(&self, at: &At, out: &mut Vec<Stride<Cause>>) {
+        let rows = rows(self, *at, self.joined).into_iter();
+        out.extend(rows.map(|row| row.into_iter().fold(Stride::none(), Stride::then)));
     }
 
     fn act(&self, at: &mut At, (person, n): Cause, _: &mut impl FnMut(())) {
@@ -143,23 +170,25 @@ fn moments(graph: &Graph, at: At, event: u32) -> Vec<u32> {
     (1..event).filter(|&t| is_cut(t) || is_middle(t)).collect()
 }
 
-/// Every state with its distance, and the number of steps.
-fn plainly(graph: &Graph, persons: bool, stop: u8) -> (BTreeMap<(At, bool), usize>, usize) {
+/// Every state with its distance, the number of steps, and that of states that nothing follows.
+fn plainly(graph: &Graph, persons: bool, stop: u8) -> (BTreeMap<(At, bool), usize>, [usize; 2]) {
     let start = (graph.enter(0), false);
     let mut found = BTreeMap::from([(start, 0)]);
     let mut level = BTreeSet::from([start]);
-    let mut steps = 0;
+    let (mut steps, mut dead_ends) = (0, 0);
     for depth in 1.. {
         let mut children = Vec::new();
         for &(at, between) in level.iter().filter(|(at, _)| at.place != stop) {
-            let mut causes = Vec::new();
-            if persons {
-                graph.offers(&at, &mut causes);
-            }
-            graph.chances(&at, &mut causes);
-            for cause in causes {
+            let before = children.len();
+            let mut chances = Vec::new();
+            graph.chances(&at, &mut chances);
+            let chances = chances.into_iter().map(|cause| vec![cause]);
+            let persons = persons.then(|| rows(graph, at, graph.joined));
+            for row in persons.into_iter().flatten().chain(chances) {
                 let mut child = at;
-                graph.act(&mut child, cause, &mut |()| ());
+                for cause in row {
+                    graph.act(&mut child, cause, &mut |()| ());
+                }
                 let critical = |at: At| -> BTreeSet<u32> {
                     let (mut instants, runs) = (Instants::new(), at.left.is_some());
                     graph.critical_instants(&at, &mut instants);
@@ -185,6 +214,7 @@ fn plainly(graph: &Graph, persons: bool, stop: u8) -> (BTreeMap<(At, bool), usiz
                     children.push((child, span < event.0));
                 }
             }
+            dead_ends += usize::from(children.len() == before);
         }
         steps += children.len();
         level = children
@@ -196,7 +226,7 @@ fn plainly(graph: &Graph, persons: bool, stop: u8) -> (BTreeMap<(At, bool), usiz
             break;
         }
     }
-    (found, steps)
+    (found, [steps, dead_ends])
 }
 
 fn graphs() -> impl Strategy<Value = Graph> {
@@ -213,7 +243,8 @@ fn graphs() -> impl Strategy<Value = Graph> {
                 critical,
             },
         );
-        prop::collection::vec(place, places as usize).prop_map(Graph)
+        let places = prop::collection::vec(place, places as usize);
+        (places, 1..4_usize).prop_map(|(places, joined)| Graph { places, joined })
     })
 }
 
@@ -226,7 +257,7 @@ proptest! {
         let found = explore(&graph, &[start], &settings, flags);
         prop_assert_eq!(found.incongruence.as_ref(), None);
         prop_assert_eq!(found.end, End::Complete);
-        let (plain, steps) = plainly(&graph, persons, stop);
+        let (plain, [steps, dead_ends]) = plainly(&graph, persons, stop);
         let mut distances = BTreeMap::new();
         for (node, at) in found.states() {
             let witness = found.witness_to(node);
@@ -238,5 +269,6 @@ proptest! {
         prop_assert_eq!(found.count(0), plain.keys().filter(|(at, _)| at.place == stop).count());
         prop_assert_eq!(distances, plain);
         prop_assert_eq!(found.steps, steps as u64);
+        prop_assert_eq!(found.dead_ends, dead_ends);
     }
 }

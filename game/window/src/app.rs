@@ -3,41 +3,37 @@
 use std::time::Duration;
 
 use bevy::{
-    app::{App, AppExit, PluginGroup, PostUpdate, Startup, SubApp, Update},
+    app::{App, PluginGroup, PostUpdate, Startup, SubApp, Update},
     camera::RenderTarget,
     ecs::{
         component::Component,
-        message::{MessageCursor, MessageWriter, Messages},
         resource::Resource,
         schedule::{IntoScheduleConfigs, Schedules, SingleThreadedExecutor},
         system::{Commands, Query, Res, ResMut},
         world::World,
     },
-    input::keyboard::KeyboardInput,
     log::{Level, LogPlugin},
     math::UVec2,
     render::{RenderApp, pipelined_rendering::PipelinedRenderingPlugin},
-    window::{PresentMode, RequestRedraw, Window, WindowPlugin, WindowResolution},
+    window::{PresentMode, Window, WindowPlugin, WindowResolution},
     winit::{UpdateMode, WinitSettings},
 };
 use bevy_egui::{
-    EguiContext, EguiContextSettings, EguiFullOutput, EguiGlobalSettings, EguiInput, EguiPlugin,
-    EguiPostUpdateSet, PrimaryEguiContext,
+    EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, PrimaryEguiContext,
 };
-use rackproof_panel::{Wish, fonts};
 use rackproof_stage::{
-    frame::{Area, Frame},
+    frame::Frame,
     hall::{Hall, View},
     kit::Stage,
     pass,
 };
 
 use crate::{
-    clock::{Clock, at_once, due},
-    draw::{Drawn, Pointer, draw},
+    clock::{Clock, due},
+    draw::Pointer,
     paint,
+    screens::{Asked, do_wishes, rest, show_anew, show_page},
     session::{Screen, Session},
-    shift::Shift,
     sight::{Eyes, Looked, frame_of, looked, turn_of},
 };
 
@@ -59,15 +55,7 @@ pub(crate) struct Theatre {
 }
 
 #[derive(Resource)]
-struct Time(Clock);
-
-/// What was asked for in this picture, and when egui wants the next one.
-#[derive(Resource, Default)]
-struct Asked {
-    wishes: Vec<Wish>,
-    again: Duration,
-    area: Area,
-}
+pub(crate) struct Time(pub(crate) Clock);
 
 /// The one camera.
 #[derive(Component)]
@@ -90,7 +78,7 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
     .add_systems(
         Update,
         (
-            pass_time, fit_texts, show_page, do_wishes, set_up, aim, plan,
+            pass_time, fit_texts, show_page, do_wishes, show_anew, set_up, aim, plan,
         )
             .chain(),
     )
@@ -195,86 +183,6 @@ fn fit_texts(mut open: ResMut<Open>, windows: Query<&Window>) {
     }
 }
 
-/// Runs the page. A pass may run twice: it only adds to the wishes.
-fn show_page(
-    open: Res<Open>,
-    theatre: Option<ResMut<Theatre>>,
-    time: Res<Time>,
-    mut asked: ResMut<Asked>,
-    mut contexts: Query<(&mut EguiContext, &mut EguiInput, &mut EguiFullOutput)>,
-    keys: Option<Res<Messages<KeyboardInput>>>,
-    mut known: bevy::ecs::system::Local<Known>,
-) {
-    let Ok((mut context, mut input, mut output)) = contexts.single_mut() else {
-        return;
-    };
-    let context = context.get_mut();
-    known.drop_repeated(&mut input.0.events);
-    if let Some(keys) = &keys {
-        let Known { shift, read, .. } = &mut *known;
-        shift.mend(read.read(keys), &mut input.0.events);
-    }
-    if (context.zoom_factor() - open.0.preferences.scale).abs() > 1e-3 {
-        context.set_zoom_factor(open.0.preferences.scale);
-    }
-    let mut drawn = Drawn::default();
-    let mut theatre = theatre;
-    let done = context.run_ui(std::mem::take(&mut input.0), |ui| {
-        // Faces are there from the second pass on.
-        if !fonts::ready(ui.ctx()) {
-            return;
-        }
-        let theatre = theatre.as_deref_mut();
-        draw(&open.0, theatre, time.0.seconds(), ui, &mut drawn);
-    });
-    asked.again = done
-        .viewport_output
-        .values()
-        .map(|output| output.repaint_delay)
-        .min()
-        .unwrap_or(Duration::MAX);
-    asked.area = drawn.area;
-    asked.wishes.append(&mut drawn.wishes);
-    output.0 = Some(done);
-}
-
-/// What the page was told already.
-#[derive(Default)]
-struct Known {
-    modifiers: Option<egui::Modifiers>,
-    /// Whether Shift is down, and which keys were read.
-    shift: Shift,
-    read: MessageCursor<KeyboardInput>,
-}
-
-impl Known {
-    /// Each picture tells the modifier keys anew, and egui then asks for one more picture: it would
-    /// never rest.
-    fn drop_repeated(&mut self, events: &mut Vec<egui::Event>) {
-        events.retain(|event| match event {
-            egui::Event::ModifiersChanged(now) => {
-                let new = self.modifiers != Some(*now);
-                self.modifiers = Some(*now);
-                new
-            }
-            _ => true,
-        });
-    }
-}
-
-fn do_wishes(mut open: ResMut<Open>, mut asked: ResMut<Asked>, mut exits: MessageWriter<AppExit>) {
-    for wish in std::mem::take(&mut asked.wishes) {
-        open.0.wish(wish);
-        asked.again = Duration::ZERO;
-    }
-    if std::mem::take(&mut open.0.keeps) {
-        crate::settings::keep(&open.0.preferences);
-    }
-    if open.0.quits {
-        exits.write(AppExit::Success);
-    }
-}
-
 /// What of the hall is drawn now.
 fn aim(
     open: Res<Open>,
@@ -323,18 +231,19 @@ fn plan(
 ) {
     let Some(mut settings) = settings else { return };
     let eyes = theatre.is_some_and(|theatre| theatre.eyes.move_on());
-    let wait = due(open.0.moves() || eyes, open.0.ticks(), asked.again);
+    let again = if asked.wishes.is_empty() {
+        asked.again
+    } else {
+        Duration::ZERO
+    };
+    let wait = due(
+        open.0.moves() || eyes,
+        open.0.stays_for().map(Duration::from_micros),
+        again,
+    );
     let mode = UpdateMode::reactive_low_power(wait);
     if settings.focused_mode != mode {
         settings.focused_mode = mode;
         settings.unfocused_mode = mode;
-    }
-}
-
-/// egui asks for the next picture at once, even if it wants it later: [`plan`] has seen to that.
-fn rest(asked: Res<Asked>, mut redraws: ResMut<Messages<RequestRedraw>>) {
-    redraws.clear();
-    if at_once(asked.again) {
-        redraws.write(RequestRedraw);
     }
 }

@@ -9,9 +9,6 @@ const PICTURE: Duration = Duration::from_millis(33);
 /// Between two pictures while a mark alternates.
 const HALF: Duration = Duration::from_millis(500);
 
-/// Between two pictures while only a clock on the page goes on: whoever acts sees it anew at once.
-const TICK: Duration = Duration::from_secs(5);
-
 /// While nothing changes by itself.
 const STILL: Duration = Duration::from_secs(3_600);
 
@@ -46,14 +43,21 @@ impl Clock {
     }
 }
 
-/// When the next picture is due though nobody does anything. `asked` is when the page wants it.
-pub(crate) fn due(moves: bool, ticks: bool, asked: Duration) -> Duration {
-    match (moves, ticks) {
-        (true, _) => PICTURE,
-        (false, _) if !at_once(asked) && asked <= HALF => HALF,
-        (false, true) => TICK,
-        (false, false) => STILL,
+/// When the next picture is due though nobody does anything. `stays` is how long the page stays as
+/// it is by itself, `asked` is when the page wants the next picture. Whole halves of a second are
+/// enough, and leave few different answers.
+pub(crate) fn due(moves: bool, stays: Option<Duration>, asked: Duration) -> Duration {
+    if moves {
+        return PICTURE;
     }
+    if !at_once(asked) && asked <= HALF {
+        return HALF;
+    }
+    stays.map_or(STILL, |stays| {
+        let halves = stays.as_millis() / HALF.as_millis() + 1;
+        let halves = u32::try_from(halves).unwrap_or(u32::MAX);
+        HALF.saturating_mul(halves).min(STILL)
+    })
 }
 
 /// Whether a page wants the next picture at once.
@@ -69,22 +73,27 @@ mod tests {
     fn nothing_is_drawn_while_nothing_changes() {
         let never = Duration::MAX;
         let half = Duration::from_millis(500);
+        let minute = Some(Duration::from_secs(60));
         let cases = [
-            ((true, true, never), PICTURE),
-            ((true, false, half), PICTURE),
-            ((false, true, never), TICK),
-            ((false, false, never), STILL),
-            ((false, true, half), half),
-            ((false, false, half), half),
+            ((true, minute, never), PICTURE),
+            ((true, None, half), PICTURE),
+            ((false, minute, never), Duration::from_millis(60_500)),
+            ((false, None, never), STILL),
+            ((false, minute, half), half),
+            ((false, None, half), half),
             // At once is asked for by itself.
-            ((false, false, Duration::ZERO), STILL),
-            ((false, true, Duration::from_secs(60)), TICK),
+            ((false, None, Duration::ZERO), STILL),
+            // What happens by itself is shown at most half a second late, and never too early.
+            ((false, Some(Duration::ZERO), never), half),
+            ((false, Some(Duration::from_millis(499)), never), half),
+            ((false, Some(half), never), 2 * half),
+            ((false, Some(Duration::MAX), never), STILL),
         ];
-        for ((moves, ticks, asked), expected) in cases {
+        for ((moves, stays, asked), expected) in cases {
             assert_eq!(
-                due(moves, ticks, asked),
+                due(moves, stays, asked),
                 expected,
-                "{moves} {ticks} {asked:?}"
+                "{moves} {stays:?} {asked:?}"
             );
         }
     }

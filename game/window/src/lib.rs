@@ -14,6 +14,7 @@ mod missing;
 mod pages;
 mod paint;
 mod platform;
+mod screens;
 pub mod session;
 mod settings;
 mod shift;
@@ -23,7 +24,7 @@ mod still;
 use std::{
     any::Any,
     panic::{self, AssertUnwindSafe, catch_unwind},
-    path::PathBuf,
+    path::{Path, PathBuf},
 };
 
 use bevy::{
@@ -43,17 +44,25 @@ pub use still::{Picture, pictures};
 use session::Session;
 
 /// Opens the window on these drills, the first one chosen, and returns when it is closed. Attempts
-/// are kept in the current folder. `search` finds the shortest way on for the debrief.
+/// are kept in the current folder. With `attempt` it begins with the debrief of that attempt at the
+/// first drill. `search` finds the shortest way on for the debrief.
 ///
 /// # Errors
 /// What is missing. Nothing was opened then.
-pub fn open(drills: (Loaded, Vec<Loaded>), search: SearchShortest) -> Result<(), Missing> {
+pub fn open(
+    drills: (Loaded, Vec<Loaded>),
+    attempt: Option<&Path>,
+    search: SearchShortest,
+) -> Result<(), Missing> {
     missing::check_window()?;
     let preferences = settings::kept().unwrap_or_default();
     let site = site_words(&drills.0.exercise.hall, preferences.plain_words);
     let words = site.unwrap_or_else(Words::english);
     let session = Session::new(words, drills, PathBuf::from("."), preferences);
-    let session = session.searched_by(search);
+    let mut session = session.searched_by(search);
+    if let Some(attempt) = attempt {
+        session.debrief(attempt);
+    }
     match window_app(session)?.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(code) => Err(Missing::Other(format!("exit code {code}"))),

@@ -46,6 +46,7 @@ impl<'s> Shown<'s> {
             way: self.way,
             at: self.at,
             down: self.down,
+            in_minutes: false,
             reference: self.reference,
             panel: self.world.panel(self.state),
             person: self.state.person,
@@ -97,6 +98,7 @@ pub(crate) fn with_play<R>(
         way_on: play.way_on(),
         doing: play.doing(),
         gone: play.gone(),
+        in_minutes: true,
         ..shown.view(session, hall)
     })
 }

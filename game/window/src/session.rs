@@ -28,7 +28,7 @@ use std::{
 use rackproof_attempt::{Exercise, SearchShortest};
 use rackproof_drill::Aim;
 use rackproof_library::{Loaded, shown};
-use rackproof_panel::{Over, PanelPage, Preferences, Setting, Wish};
+use rackproof_panel::{Over, PanelPage, Preferences, STRETCHES, Setting, Way, Wish};
 use rackproof_words::{Arg, Words};
 
 pub use attempts::{Became, KeptAttempt, attempts_in, name_of};
@@ -83,6 +83,8 @@ pub struct Session {
     drills: Vec<OpenDrill>,
     drill: usize,
     folder: PathBuf,
+    /// Real time that was too short to be a µs of the drill's, in µs.
+    left_over: u64,
     /// Who searches the shortest way on, if somebody does.
     search: Option<SearchShortest>,
 }
@@ -148,6 +150,7 @@ impl Session {
             drills,
             drill: 0,
             folder: PathBuf::new(),
+            left_over: 0,
             search: None,
         }
     }
@@ -172,13 +175,43 @@ impl Session {
         }
     }
 
-    /// Whether a clock on the page goes on though nothing moves.
-    pub fn ticks(&self) -> bool {
-        matches!(&self.screen, Screen::Play(play) if !play.stands_still())
+    /// How long the page stays as it is though nobody does anything and nothing moves, in µs.
+    /// `None`: as long as nobody does anything.
+    pub fn stays_for(&self) -> Option<u64> {
+        match &self.screen {
+            Screen::Play(play) => {
+                let stays = play.stays_for()?;
+                Some(stays.saturating_mul(u64::from(self.stretched(play))) - self.left_over)
+            }
+            _ => None,
+        }
+    }
+
+    /// How many times as long everything takes now. What takes long is shown faster anyway, and in
+    /// an exam time is what it is.
+    fn stretched(&self, play: &Play) -> u32 {
+        if play.way() == Way::Exam || play.doing().is_some() {
+            1
+        } else {
+            self.preferences.stretch.max(1)
+        }
+    }
+
+    /// How much of the drill's time passes in so much real time. What is left over counts next
+    /// time, so that many small pieces are as long as one large one.
+    fn slowed(&mut self, real: u64) -> u64 {
+        let Screen::Play(play) = &self.screen else {
+            return real;
+        };
+        let stretch = u64::from(self.stretched(play));
+        let whole = real.saturating_add(std::mem::take(&mut self.left_over));
+        self.left_over = whole % stretch;
+        whole / stretch
     }
 
     /// Lets real time pass, in µs.
     pub fn pass(&mut self, real: u64) {
+        let real = self.slowed(real);
         let done = match &mut self.screen {
             Screen::Course | Screen::Moment(_) => Ok(()),
             Screen::Play(play) => play.pass(real),
@@ -272,6 +305,8 @@ impl Session {
             Setting::LessMotion(is) => preferences.less_motion = is,
             Setting::NoLetters(is) => preferences.no_letters = is,
             Setting::PressTwice(is) => preferences.press_twice = is,
+            Setting::Stretch(times) if STRETCHES.contains(&times) => preferences.stretch = times,
+            Setting::Stretch(_) => return,
             Setting::PlainWords(is) => {
                 preferences.plain_words = is;
                 self.speak();

@@ -5,7 +5,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_panel::Preferences;
+use rackproof_panel::{Preferences, STRETCHES};
 
 use crate::platform::settings_folder;
 
@@ -19,6 +19,7 @@ struct File {
     no_letters: bool,
     press_twice: bool,
     plain_words: bool,
+    stretch: u32,
 }
 
 impl Default for File {
@@ -35,6 +36,7 @@ impl File {
             no_letters: preferences.no_letters,
             press_twice: preferences.press_twice,
             plain_words: preferences.plain_words,
+            stretch: preferences.stretch,
         }
     }
 
@@ -47,6 +49,9 @@ impl File {
             no_letters: self.no_letters,
             press_twice: self.press_twice,
             plain_words: self.plain_words,
+            stretch: Some(self.stretch)
+                .filter(|stretch| STRETCHES.contains(stretch))
+                .unwrap_or(1),
         }
     }
 }
@@ -107,6 +112,7 @@ mod tests {
             no_letters: false,
             press_twice: true,
             plain_words: true,
+            stretch: 4,
         };
         keep_in(&path, &set).expect("it can be written");
         assert_eq!(kept_in(&path), Some(set));
@@ -118,6 +124,8 @@ mod tests {
         keep_in(&path, &unset).expect("it can be written");
         let kept = kept_in(&path).map(|kept| (kept.scale, kept.own_scale));
         assert_eq!(kept, Some((1.0, false)), "it follows the window anew");
+        fs::write(&path, "{\"stretch\": 0}").expect("it can be written");
+        assert_eq!(kept_in(&path).map(|kept| kept.stretch), Some(1));
         for (text, scale) in [
             ("{\"scale\": 99}", Some(2.0)),
             ("{}", Some(1.0)),

@@ -54,6 +54,36 @@ impl Core {
     }
 }
 
+/// Seconds of processor and on the wall.
+struct Clock {
+    processor: f64,
+    wall: Instant,
+}
+
+impl Clock {
+    fn now() -> Clock {
+        Clock {
+            processor: processor(),
+            wall: Instant::now(),
+        }
+    }
+
+    /// Those since.
+    fn elapsed(&self) -> (f64, f64) {
+        let wall = self.wall.elapsed().as_secs_f64();
+        (processor() - self.processor, wall)
+    }
+}
+
+/// Seconds that all threads of this program have had a processor, in hundredths: see proc(5).
+fn processor() -> f64 {
+    let stat = std::fs::read_to_string("/proc/self/stat").expect("Linux tells it");
+    let (_, rest) = stat.rsplit_once(')').expect("the name stands in brackets");
+    let ticks = rest.split_whitespace().skip(11).take(2);
+    let ticks: u64 = ticks.map(|n| n.parse::<u64>().expect("a number")).sum();
+    ticks as f64 / 100.0
+}
+
 /// The moments inside an interval: both sides of each instant, the middle of each part.
 fn moments(mut instants: Vec<Micros>, event: Micros) -> Vec<Micros> {
     instants.retain(|at| Micros(0) < *at && *at < event);
@@ -172,13 +202,13 @@ fn main() {
         congruence: Congruence::Off,
         ..Settings::default()
     };
-    let begun = Instant::now();
+    let begun = Clock::now();
     let found = explore(&ours, &[ours.start()], &settings, |s| u64::from(over(s)));
-    let our_time = begun.elapsed().as_secs_f64();
+    let our_time = begun.elapsed();
 
-    let begun = Instant::now();
+    let begun = Clock::now();
     let checker = Core(make()).checker().threads(1).spawn_bfs().join();
-    let their_time = begun.elapsed().as_secs_f64();
+    let their_time = begun.elapsed();
     let theirs = checker.unique_state_count();
 
     println!(
@@ -186,11 +216,19 @@ fn main() {
         found.states
     );
     assert_eq!(found.states, theirs, "the counts must be equal");
-    let rates = [found.states as f64 / our_time, theirs as f64 / their_time];
-    println!("ours {:.0} states a second with whole keys", rates[0]);
-    println!(
-        "stateright 0.31.0 {:.0} states a second with fingerprints",
-        rates[1]
-    );
-    println!("ratio {:.2}", rates[0] / rates[1]);
+    let counts = [found.states, theirs];
+    let rates = |time: fn(&(f64, f64)) -> f64| {
+        let times = [time(&our_time), time(&their_time)];
+        [0, 1].map(|at| counts[at] as f64 / times[at])
+    };
+    // Other programs take their share of a processor, so that the time on the wall says less.
+    for (named, [ours, theirs]) in [
+        ("of processor", rates(|(processor, _)| *processor)),
+        ("on the wall", rates(|(_, wall)| *wall)),
+    ] {
+        println!("by seconds {named}:");
+        println!("  ours {ours:.0} states a second with whole keys");
+        println!("  stateright 0.31.0 {theirs:.0} states a second with fingerprints");
+        println!("  ratio {:.2}", ours / theirs);
+    }
 }

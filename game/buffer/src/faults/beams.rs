@@ -70,7 +70,16 @@ impl Machine {
     }
 
     /// Whether the infeed beam saw a board run into its place, where this one now lies, or none.
+    #[inline]
     pub(crate) fn saw_arrival(&self, s: &State, board: Option<Board>) -> bool {
+        if s.faults.present == 0 {
+            return board.is_some_and(|board| self.infeed_sees >> board.kind & 1 == 1);
+        }
+        self.saw_arrival_faulty(s, board)
+    }
+
+    #[cold]
+    fn saw_arrival_faulty(&self, s: &State, board: Option<Board>) -> bool {
         let fault = self.beam_fault(s, BeamName::InfeedMouth);
         if fault == Some(BeamFault::Always) {
             return true;

@@ -25,6 +25,7 @@ impl Machine {
     }
 
     /// How far boards come on belts that ran so far.
+    #[inline]
     pub(crate) fn board_way(&self, s: &State, belts: i32) -> i32 {
         match s.faults.slip {
             0 => belts,

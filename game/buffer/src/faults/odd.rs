@@ -137,7 +137,16 @@ impl Machine {
     /// lies already.
     #[inline]
     pub(crate) fn jam_stop(&self, runner: Runner) -> Option<i32> {
-        if self.odds.is_empty() || !self.jams(runner.board.kind) {
+        // Mostly no board is odd.
+        if self.odds.is_empty() {
+            return None;
+        }
+        self.jam_stop_of_odd(runner)
+    }
+
+    #[cold]
+    fn jam_stop_of_odd(&self, runner: Runner) -> Option<i32> {
+        if !self.jams(runner.board.kind) {
             return None;
         }
         let across = self.mouth_leads(self.length(runner.board))[0];

@@ -117,15 +117,9 @@ impl Machine {
     }
 
     /// Begins, follows or ends what a bad brake lets the lift do. True if something changed.
-    #[inline]
-    pub(crate) fn brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        let sound = s.faults.present == 0 && s.faults.sink.is_none();
-        !sound && self.bad_brake_due(s, hear)
-    }
-
     #[cold]
     #[inline(never)] // keeps the frame of `settle` small
-    fn bad_brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+    pub(crate) fn brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         let hangs = Machine::hangs_on_its_brake(s);
         if hangs && self.present(s).any(|fault| fault == Fault::BrakeFails) {
             return self.fall(s, hear);

@@ -81,6 +81,12 @@ fn code_option<T: Copy, C: Coder>(
 }
 
 impl State {
+    /// Whether a fault is there, or what one did to the lift goes on.
+    #[inline]
+    pub(crate) fn is_unsound(&self) -> bool {
+        self.faults.present != 0 || self.faults.sink.is_some()
+    }
+
     /// The faults as they are now.
     pub fn faults(&self) -> &Faults {
         &self.faults

@@ -113,12 +113,11 @@ fn machine(slots: u8, moves: Moves) -> Machine {
 pub(crate) struct Fast {
     machine: Machine,
     state: State,
-    /// When something comes next by itself, once it was asked for, or [`NEVER`].
-    next: Option<u32>,
     /// In µs since the beginning.
     pub(crate) clock: u64,
-    /// Events of the machine itself, and signals of its neighbours.
-    pub(crate) events: u64,
+    /// Signals of the neighbours, and moments at which the machine did something by itself.
+    instants: u64,
+    moves: Moves,
     seen: Seen,
 }
 
@@ -129,12 +128,18 @@ pub(crate) struct Seen {
     pub(crate) entered: bool,
     /// A board left for the machine downstream.
     pub(crate) sent: bool,
+    /// Moves that ended, and boards that were wholly in, since the beginning.
+    ended: u32,
 }
 
 impl Seen {
     fn hear(&mut self, outcome: Outcome) {
         match outcome {
-            Outcome::BoardEntered => self.entered = true,
+            Outcome::Stopped(_) => self.ended += 1,
+            Outcome::BoardEntered => {
+                self.entered = true;
+                self.ended += 1;
+            }
             Outcome::BoardSent(_) => self.sent = true,
             _ => {}
         }
@@ -152,9 +157,9 @@ impl Fast {
         Fast {
             machine,
             state,
-            next: None,
             clock: 0,
-            events: 0,
+            instants: 0,
+            moves,
             seen: Seen::default(),
         }
     }
@@ -165,23 +170,22 @@ impl Fast {
         let left = (until - self.clock).min(SPAN_MOST) as u32;
         let own = self.next_event();
         let span = own.min(left);
-        self.events += u64::from(own <= left);
+        self.instants += u64::from(own <= left);
         let seen = &mut self.seen;
         self.machine
             .advance(&mut self.state, Micros(span), &mut |told| seen.hear(told));
-        self.next = None;
         self.clock += u64::from(span);
     }
 
-    fn next_event(&mut self) -> u32 {
-        *self.next.get_or_insert_with(|| {
-            let next = self.machine.next_event(&self.state);
-            next.map_or(NEVER, |next| next.0)
-        })
+    /// When something comes next by itself, or [`NEVER`].
+    #[inline(always)]
+    fn next_event(&self) -> u32 {
+        let next = self.machine.next_event(&self.state);
+        next.map_or(NEVER, |next| next.0)
     }
 
     /// Whether nothing happens by itself any more.
-    pub(crate) fn is_still(&mut self) -> bool {
+    pub(crate) fn is_still(&self) -> bool {
         self.next_event() == NEVER
     }
 
@@ -192,13 +196,30 @@ impl Fast {
 
     /// What the neighbours saw since this was last asked.
     pub(crate) fn take_seen(&mut self) -> Seen {
-        std::mem::take(&mut self.seen)
+        let seen = self.seen;
+        (self.seen.entered, self.seen.sent) = (false, false);
+        seen
+    }
+
+    /// How many events there were: signals of the neighbours, timers of the machine that ran out,
+    /// moves that ended, and boards that crossed into it. With moves that take time each of the
+    /// machine's own has a moment of its own (but for two timers that run out at once, which count
+    /// as one); with moves of nought many come at one moment, and count all the same.
+    pub(crate) fn events(&self) -> u64 {
+        match self.moves {
+            Moves::NextToNought => self.instants,
+            Moves::Nought => self.instants + u64::from(self.seen.ended),
+        }
+    }
+
+    /// At how many moments there were any, each signal of a neighbour counted as one.
+    pub(crate) fn instants(&self) -> u64 {
+        self.instants
     }
 
     /// The machine upstream offers a board, or takes the offer back.
     pub(crate) fn offer(&mut self, offered: bool) {
-        self.events += 1;
-        self.next = None;
+        self.instants += 1;
         let board = offered.then_some(Board::good(0));
         let seen = &mut self.seen;
         self.machine
@@ -207,8 +228,7 @@ impl Fast {
 
     /// The machine downstream closes or opens its Machine Ready.
     pub(crate) fn call(&mut self, ready: bool) {
-        self.events += 1;
-        self.next = None;
+        self.instants += 1;
         let seen = &mut self.seen;
         self.machine
             .downstream_signal(&mut self.state, ready, &mut |told| seen.hear(told));

@@ -21,6 +21,7 @@ impl Times {
 
     /// Exponential with this mean in µs.
     pub(crate) fn exponential(&mut self, mean: f64) -> u64 {
-        (-self.share().ln() * mean).round() as u64
+        // To the nearest whole one.
+        (-self.share().ln() * mean + 0.5) as i64 as u64
     }
 }

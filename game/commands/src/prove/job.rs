@@ -20,7 +20,7 @@ pub(super) const BREACH: u32 = 16;
 /// The finish was reached and reported.
 const FINISHED: u32 = 17;
 /// Rules kept and finished, and not passed.
-const UNFAIR: u32 = 18;
+pub(super) const UNFAIR: u32 = 18;
 /// A harm with the rules kept.
 pub(super) const HARMED_KEPT: u32 = 19;
 /// The job was reported done, finished or not.
@@ -32,7 +32,7 @@ const BEYOND_BOUND: u32 = 21;
 pub(super) const SAFE: u32 = 22;
 
 /// The machine breaks what must hold in every state of it.
-const INVARIANT: u32 = 23;
+pub(super) const INVARIANT: u32 = 23;
 /// From this bit on: the rule that was broken first, by its number.
 const FIRST_BROKEN: u32 = 24;
 

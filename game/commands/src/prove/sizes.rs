@@ -1,5 +1,8 @@
 //! What the size of the rack costs: the same search on racks of several sizes, side by side. No
 //! proof: it says how states grow, or that they do not.
+//!
+//! Variants that differ only in how they begin are searched together, as a proof does it, and all
+//! searches share the workers. Each has a time of its own.
 
 use std::{
     io::{self, Write},
@@ -13,8 +16,9 @@ use rackproof_words::{Arg, Words};
 use super::{
     facts,
     interrupt::came,
-    job::{Kept, explore_kept},
+    job::{Kept, explore_kept, groups},
     level::Level,
+    workers,
 };
 use crate::Exit;
 
@@ -27,8 +31,7 @@ pub(super) fn impossible(sizes: &[u8]) -> Option<u8> {
     sizes.iter().copied().find(|size| !possible.contains(size))
 }
 
-/// Searches the chosen variants on racks of these sizes, one after the other so that the times can
-/// be compared, and writes a line for each variant.
+/// Searches the chosen variants on racks of these sizes, and writes a line for each size.
 pub(super) fn write(
     exercise: &Exercise,
     chosen: &[usize],
@@ -36,45 +39,82 @@ pub(super) fn write(
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
-    let mut exit = Exit::Done;
-    for &variant in chosen {
-        let name = exercise.drill.variants[variant].id.as_str();
-        writeln!(
-            out,
-            "{}",
-            words.say("prove-sizes", &[("variant", Arg::from(name))])
-        )?;
-        let mut first: Option<u64> = None;
-        for &slots in sizes {
-            let (kept, time) = timed(exercise, variant, (slots, level));
-            if came() {
-                return Ok(Exit::No);
-            }
-            let states = *first.get_or_insert(kept.states);
-            let id = if kept.complete {
-                "prove-size"
-            } else {
-                exit = Exit::No;
-                "prove-size-bound"
-            };
-            let arguments = [
-                ("slots", Arg::from(i64::from(slots))),
-                ("states", Arg::from(kept.states as i64)),
-                ("steps", Arg::from(kept.steps as i64)),
-                ("memory", Arg::from((kept.memory / 1_000_000) as i64)),
-                ("seconds", Arg::from(format!("{:.1}", time.as_secs_f64()))),
-                (
-                    "factor",
-                    Arg::from(format!("{:.3}", kept.states as f64 / states as f64)),
-                ),
-            ];
-            writeln!(out, "  {}", words.say(id, &arguments))?;
-            out.flush()?;
-        }
-        if let Some(&slots) = sizes.first() {
-            write_facts(exercise, variant, slots, out, words)?;
-        }
+    let groups = groups(exercise, chosen);
+    let began = Instant::now();
+    let searched = searched(exercise, &groups, (sizes, level));
+    if came() {
+        return Ok(Exit::No);
     }
+    let whole = began.elapsed();
+    let mut exit = Exit::Done;
+    for (group, of_group) in groups.iter().zip(searched.chunks(sizes.len())) {
+        let ids = group.iter().map(|&one| &*exercise.drill.variants[one].id);
+        let names = [
+            ("count", Arg::from(group.len() as i64)),
+            ("variants", Arg::from(ids.collect::<Vec<_>>().join(", "))),
+        ];
+        writeln!(out, "{}", words.say("prove-sizes", &names))?;
+        let first = of_group[0].0.states;
+        for timed in of_group {
+            exit = exit.and(write_size(timed, first, out, words)?);
+        }
+        write_facts(exercise, group[0], sizes[0], out, words)?;
+    }
+    let seconds = Arg::from(format!("{:.1}", whole.as_secs_f64()));
+    let whole = [
+        ("searches", Arg::from(searched.len() as i64)),
+        (
+            "workers",
+            Arg::from(workers::workers(searched.len()) as i64),
+        ),
+        ("seconds", seconds),
+    ];
+    writeln!(out, "{}", words.say("prove-sizes-whole", &whole))?;
+    Ok(exit)
+}
+
+/// All searches: group by group, and in each in the order of the sizes. The largest racks begin.
+fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) -> Vec<Timed> {
+    let (sizes, level) = size;
+    let rules = exercise.rules.for_proof();
+    let mut jobs: Vec<(usize, usize)> = (0..groups.len())
+        .flat_map(|group| (0..sizes.len()).map(move |size| (group, size)))
+        .collect();
+    jobs.sort_by_key(|&(_, size)| std::cmp::Reverse(sizes[size]));
+    let work = |&(group, size): &(usize, usize), _: &mut dyn FnMut(())| {
+        let (variants, size) = (&groups[group], (sizes[size], level));
+        let began = Instant::now();
+        let kept = explore_kept(exercise, variants, size, &rules, &mut |_| {});
+        (kept, began.elapsed())
+    };
+    let answers = workers::each(&jobs, work, &mut |_| {});
+    let mut done: Vec<_> = jobs.into_iter().zip(answers).collect();
+    done.sort_by_key(|&(job, _)| job);
+    done.into_iter().map(|(_, timed)| timed).collect()
+}
+
+/// The line of one search; `first` are the states of the one that it is compared with.
+fn write_size(
+    (kept, time): &Timed,
+    first: u64,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<Exit> {
+    let (id, exit) = if kept.complete {
+        ("prove-size", Exit::Done)
+    } else {
+        ("prove-size-bound", Exit::No)
+    };
+    let factor = kept.states as f64 / first as f64;
+    let arguments = [
+        ("slots", Arg::from(i64::from(kept.slots))),
+        ("states", Arg::from(kept.states as i64)),
+        ("steps", Arg::from(kept.steps as i64)),
+        ("memory", Arg::from((kept.memory / 1_000_000) as i64)),
+        ("seconds", Arg::from(format!("{:.1}", time.as_secs_f64()))),
+        ("factor", Arg::from(format!("{factor:.3}"))),
+    ];
+    writeln!(out, "  {}", words.say(id, &arguments))?;
     Ok(exit)
 }
 
@@ -87,8 +127,10 @@ fn write_facts(
     words: &Words,
 ) -> io::Result<()> {
     let size = ("slots", Arg::from(i64::from(slots)));
+    let name = exercise.drill.variants[variant].id.as_str();
+    let name = ("variant", Arg::from(name));
     let Some((all, without)) = facts::counts(exercise, variant, slots) else {
-        return writeln!(out, "  {}", words.say("prove-facts-many", &[size]));
+        return writeln!(out, "  {}", words.say("prove-facts-many", &[size, name]));
     };
     let factors = StateFact::ALL
         .iter()
@@ -101,15 +143,8 @@ fn write_facts(
     writeln!(
         out,
         "  {}",
-        words.say("prove-facts", &[size, ("list", list)])
+        words.say("prove-facts", &[size, name, ("list", list)])
     )
-}
-
-fn timed(exercise: &Exercise, variant: usize, size: (u8, Level)) -> Timed {
-    let rules = exercise.rules.for_proof();
-    let began = Instant::now();
-    let kept = explore_kept(exercise, &[variant], size, &rules, &mut |_| {});
-    (kept, began.elapsed())
 }
 
 #[cfg(test)]

@@ -12,10 +12,21 @@ use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
 
-use super::{claims::Proof, job::Kept, keep::ways_of, lines::Way, tasks::SLOTS_FREE};
+use super::{
+    claims::Proof,
+    job::{HARMED_KEPT, HARMS, INVARIANT, UNFAIR, flags},
+    keep::ways_of,
+    lines::Way,
+    tasks::SLOTS_FREE,
+};
 use crate::{Answer, Exit, lines::wrapped};
 
+/// A way that breaks a claim: slots, variant, claim, way.
+type Broken<'p> = (u8, usize, &'static str, &'p Way);
+
 /// Writes an attempt for each claim that a search of the whole rack broke, and says what it shows.
+/// A way that was found on a smaller rack alone is played on the whole machine, and kept if it does
+/// the same there.
 pub(super) fn write(
     drill: &Loaded,
     proof: &Proof,
@@ -26,95 +37,103 @@ pub(super) fn write(
     let exercise = &drill.exercise;
     let whole = exercise.machine.slots();
     let mut exit = Exit::Done;
-    for (number, claim, way) in broken(proof, whole) {
+    for (slots, number, claim, way) in broken(proof, whole) {
+        let is_whole = slots == whole;
         let variant = exercise.drill.variants[number].id.as_str();
         let base = folder.join(format!("{}-{claim}-{variant}", exercise.drill.id));
         let sentence = ("claim", Arg::from(claim_said(words, claim)));
         let of_variant = ("variant", Arg::from(variant));
-        let told = match keep(drill, number, claim, way, &base) {
-            Ok(Some((path, at))) => words.say(
-                "prove-way-attempt",
-                &[
-                    ("path", Arg::from(shown(&path))),
-                    ("time", Arg::Clock(at)),
-                    of_variant,
-                    sentence,
-                ],
-            ),
-            Ok(None) => {
-                let slots = ("slots", Arg::from(i64::from(whole)));
-                words.say("prove-way-strays", &[slots, of_variant, sentence])
+        let played = play(drill, number, way);
+        let slots = ("slots", Arg::from(i64::from(slots)));
+        let breaks = |attempt: &Attempt| is_whole || breaks(claim, attempt);
+        let told = match played {
+            None => words.say("prove-way-strays", &[slots, of_variant, sentence]),
+            Some(attempt) if !breaks(&attempt) => {
+                words.say("prove-way-small", &[slots, of_variant, sentence])
             }
-            Err((path, error)) => {
-                exit = Exit::No;
-                let reason = ("reason", Arg::from(error.to_string()));
-                let path = ("path", Arg::from(shown(&path)));
-                words.say("file-not-written", &[path, reason])
-            }
+            Some(attempt) => match record(drill, number, claim, &attempt, &base) {
+                Ok(path) => words.say(
+                    "prove-way-attempt",
+                    &[
+                        ("path", Arg::from(shown(&path))),
+                        ("time", Arg::Clock(attempt.at())),
+                        of_variant,
+                        sentence,
+                    ],
+                ),
+                Err((path, error)) => {
+                    exit = Exit::No;
+                    let reason = ("reason", Arg::from(error.to_string()));
+                    let path = ("path", Arg::from(shown(&path)));
+                    words.say("file-not-written", &[path, reason])
+                }
+            },
         };
         write!(out, "{}", wrapped("", 0, &told))?;
     }
-    for slots in small(proof, whole) {
-        let slots = ("slots", Arg::from(i64::from(slots)));
+    if proof.machine.is_some() {
+        let slots = [("slots", Arg::from(i64::from(SLOTS_FREE)))];
         write!(
             out,
             "{}",
-            wrapped("", 0, &words.say("prove-way-small", &[slots]))
+            wrapped("", 0, &words.say("prove-way-plain", &slots))
         )?;
     }
     Ok(exit)
 }
 
-/// The ways on the whole rack that break a claim: variant, claim, way. Of the guide one a variant.
-fn broken(proof: &Proof, whole: u8) -> Vec<(usize, &'static str, &Way)> {
-    let searched = proof.kept.iter().filter(|one| one.slots == whole);
-    let searched = searched.flat_map(|one| {
+/// Whether an attempt ends with this claim broken. What its end alone does not show is none.
+fn breaks(claim: &str, attempt: &Attempt) -> bool {
+    let bits = match claim {
+        "rules-suffice" => 1 << HARMED_KEPT,
+        "fair" => 1 << UNFAIR,
+        "fair-start" => HARMS,
+        "machine" => 1 << INVARIANT,
+        _ => 0,
+    };
+    flags(attempt.judged(), attempt.state()) & bits != 0
+}
+
+/// The ways that break a claim: slots, variant, claim, way. Of the guide one a variant; those on a
+/// smaller rack if none on the whole rack breaks the claim.
+fn broken(proof: &Proof, whole: u8) -> Vec<Broken<'_>> {
+    let searched = proof.kept.iter().flat_map(|one| {
         let ways = ways_of(one).into_iter();
         ways.filter_map(|(claim, way)| {
             let (variant, way) = way.as_ref()?;
-            Some((*variant, claim, way))
+            Some((one.slots, *variant, claim, way))
         })
     });
-    let mut found: Vec<(usize, &'static str, &Way)> = searched.collect();
+    let (mut found, small): (Vec<_>, Vec<_>) =
+        searched.partition(|&(slots, ..): &Broken<'_>| slots == whole);
+    let is_new = |(_, _, claim, _): &Broken<'_>, found: &[Broken<'_>]| {
+        found.iter().all(|(_, _, known, _)| known != claim)
+    };
+    for one in small {
+        if is_new(&one, &found) {
+            found.push(one);
+        }
+    }
     for one in &proof.guided {
-        let known = |(variant, claim, _): &(usize, &str, &Way)| {
-            *variant == one.variant && *claim == "guide"
-        };
+        let known =
+            |&(_, variant, claim, _): &Broken<'_>| variant == one.variant && claim == "guide";
         if let Some(way) = &one.broke
             && !found.iter().any(known)
         {
-            found.push((one.variant, "guide", way));
+            found.push((whole, one.variant, "guide", way));
         }
     }
     found
 }
 
-/// The smaller racks on which a claim was broken, each once.
-fn small(proof: &Proof, whole: u8) -> Vec<u8> {
-    let broke = |one: &&Kept| ways_of(one).iter().any(|(_, way)| way.is_some());
-    let searched = proof.kept.iter().filter(broke).map(|one| one.slots);
-    let plain = proof.machine.as_ref().map(|_| SLOTS_FREE);
-    let mut small: Vec<u8> = searched
-        .chain(plain)
-        .filter(|slots| *slots != whole)
-        .collect();
-    small.sort_unstable();
-    small.dedup();
-    small
-}
-
-/// Plays a way on the real machine and keeps it. Gives the path and when it ends. `None` if it
-/// cannot be played.
-fn keep(
+/// Keeps an attempt that breaks a claim. Gives the path.
+fn record(
     drill: &Loaded,
     variant: usize,
     claim: &str,
-    way: &Way,
+    attempt: &Attempt,
     base: &Path,
-) -> Result<Option<(PathBuf, u64)>, (PathBuf, io::Error)> {
-    let Some(attempt) = play(drill, variant, way) else {
-        return Ok(None);
-    };
+) -> Result<PathBuf, (PathBuf, io::Error)> {
     if let Some(folder) = base.parent() {
         fs::create_dir_all(folder).map_err(|error| (folder.to_owned(), error))?;
     }
@@ -127,14 +146,15 @@ fn keep(
     };
     Recorder::begin(file, material, exercise, variant, mode, &drill.proof)
         .and_then(|mut recorder| {
-            recorder.catch_up(&attempt)?;
+            recorder.catch_up(attempt)?;
             recorder.note(&note)?;
-            recorder.end(&attempt).map(|_| ())
+            recorder.end(attempt).map(|_| ())
         })
         .map_err(|error| (path.clone(), error))?;
-    Ok(Some((path, attempt.at())))
+    Ok(path)
 }
 
+/// Plays a way on the real machine. `None` if it cannot be played there.
 fn play(drill: &Loaded, variant: usize, way: &Way) -> Option<Attempt> {
     let exercise = &drill.exercise;
     let text = format!(

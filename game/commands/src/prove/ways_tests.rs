@@ -210,15 +210,37 @@ fn what_the_guide_does_on_a_wrong_machine_is_an_attempt() {
     );
 }
 
+/// Found on a smaller rack alone, and the same on the whole machine.
+#[test]
+fn a_way_of_a_smaller_rack_that_does_the_same_on_the_whole_machine_is_an_attempt() {
+    let drill = without_the_rule();
+    let variant = drill.exercise.variant("black-low").expect("it is there");
+    let way = harm(&drill, variant);
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    // Of two racks the whole one comes first, and one attempt is enough.
+    for sizes in [&[1][..], &[1, SLOTS]] {
+        said(&drill, &proof(variant, &way, sizes), folder.path());
+    }
+    assert_eq!(fs::read_dir(folder.path()).expect("it is there").count(), 2);
+    let path = folder
+        .path()
+        .join("left-inside-rules-suffice-black-low-1.attempt");
+    let rebuilt = kept(&path)
+        .rebuild(&Problems::new())
+        .expect("it can be read");
+    assert!(!rebuilt.attempt.grade(&rebuilt.exercise).harms.is_empty());
+}
+
 #[test]
 fn what_is_not_of_the_whole_machine_or_cannot_be_played_is_said_and_not_kept() {
     let drill = without_the_rule();
     let folder = tempfile::tempdir().expect("a folder can be made");
     let way = vec!["At(0.000000, Report)".to_owned()];
-    let told = said(&drill, &proof(0, &way, &[1]), folder.path());
-    assert_eq!(
-        told,
-        "The ways on 1 slots are no attempts: an attempt has the whole machine."
+    let variant = drill.exercise.variant("black-low").expect("it is there");
+    let told = said(&drill, &proof(variant, &way, &[1]), folder.path());
+    assert!(
+        told.starts_with("1 slots, black-low: this way is no attempt. An attempt has the whole"),
+        "{told}"
     );
     let way = vec!["At(0.000000, HandIn)".to_owned()];
     let told = said(&drill, &proof(0, &way, &[SLOTS]), folder.path());

@@ -125,6 +125,25 @@ fn the_chosen_finding_has_its_evidence_and_what_went_right_its_reason() {
     }
 }
 
+/// Its evidence may be longer than the list is high: then it is shown from its head on.
+#[test]
+fn the_head_of_the_chosen_finding_is_in_view() {
+    let one = Debriefed::of(DECLARED_UNSEEN);
+    let (number, _) = one.breach();
+    for height in [720.0, 640.0, 560.0] {
+        let view = DebriefView {
+            chosen: Some(number),
+            ..one.view()
+        };
+        let heard = Heard::default();
+        let harness = shown(view, &heard, vec2(1280.0, height));
+        let row = "Stop rule: Hold the declare-empty button for 2.0 s, 01:09";
+        let row = harness.get_by_label(row).rect();
+        let above = harness.get_by_label("Safety").rect();
+        assert!(row.top() > above.bottom(), "{height}: {row:?} {above:?}");
+    }
+}
+
 #[test]
 fn the_hall_is_left_open() {
     let one = Debriefed::of(BY_HAND);

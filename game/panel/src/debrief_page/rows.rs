@@ -50,7 +50,10 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
         any = true;
         let response = row.show(ui, ("finding", number), Some(chosen));
         if chosen && moved {
-            response.scroll_to_me(Some(Align::Center));
+            // One that is taller than its room begins at the top.
+            let fits = response.rect.height() <= ui.clip_rect().height();
+            let align = if fits { Align::Center } else { Align::TOP };
+            response.scroll_to_me(Some(align));
         }
         if response.clicked() {
             wishes.extend(steps::go(Some(number)));

@@ -195,7 +195,7 @@ fn a_safe_way_on_is_asked_for_and_then_told_step_by_step() {
     let name = "A safe way on from here";
     told.harness.get_by_role_and_label(Role::Dialog, name);
     for said in [
-        "by what can be known",
+        "By what can be known",
         "Test your shoe straps.",
         "Open the hatch.",
         "Through the hatch every slot can be seen.",
@@ -208,7 +208,7 @@ fn a_safe_way_on_is_asked_for_and_then_told_step_by_step() {
     assert!(!told.says("Take board") && !told.says("Raven"));
     // Whatever the window gives, an exam shows nothing of it.
     let exam = page(Sample::new(Way::Exam).told_way_on());
-    assert!(!exam.says("by what can be known") && !exam.says("Ask again"));
+    assert!(!exam.says("By what can be known") && !exam.says("Ask again"));
     let mut exam = page(Sample::new(Way::Exam));
     assert!(exam.harness.query_by_label("A safe way on").is_none());
     assert_eq!(exam.strike(Key::F2), []);

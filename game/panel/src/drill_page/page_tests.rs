@@ -19,6 +19,14 @@ fn is_plum(page: &Page<'_>) -> bool {
 }
 
 #[test]
+fn while_somebody_plays_times_are_told_in_minutes() {
+    let told = page(Sample::new(Way::Practice));
+    assert!(told.says("Drill time 0 min") && told.says("Line down 0 min"));
+    assert!(!told.says("Drill time 00:00"));
+    assert!(page(Sample::new(Way::Watch)).says("Drill time 00:00"));
+}
+
+#[test]
 fn an_exam_is_without_plum_hint_and_reference_time() {
     for way in [Way::Guided, Way::Practice] {
         assert!(is_plum(&page(Sample::new(way))), "{way:?}");

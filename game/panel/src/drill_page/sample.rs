@@ -195,6 +195,7 @@ impl Sample {
             way: self.way,
             at: self.attempt.at(),
             down: rackproof_attempt::line_down(&self.attempt),
+            in_minutes: self.way != Way::Watch,
             reference: (self.way != Way::Exam).then_some(550_000_000),
             panel: self.attempt.world().panel(state),
             person: state.person,

@@ -2,7 +2,6 @@
 
 use egui::{Align, Layout, Rect, Sense, Stroke, Ui, WidgetInfo, WidgetType, pos2, vec2};
 use rackproof_phrases::named;
-use rackproof_words::Arg;
 
 use crate::marks::logo;
 use crate::tokens::{self, Step, Weight};
@@ -69,8 +68,9 @@ fn name_and_times(view: &DrillView<'_>, ui: &mut Ui) {
     }
     let way = words.say(way_id(view.way), &[]);
     mode_tag(ui, &way, view.way == Way::Exam);
-    time(ui, &words.say("top-time", &[]), view.at);
-    time(ui, &words.say("top-down", &[]), view.down);
+    for (id, micros) in [("top-time", view.at), ("top-down", view.down)] {
+        time(ui, &words.say(id, &[]), &view.told(micros));
+    }
 }
 
 /// The name of a way through a drill.
@@ -83,8 +83,7 @@ pub(crate) fn way_id(way: Way) -> &'static str {
     }
 }
 
-fn time(ui: &mut Ui, label: &str, micros: u64) {
-    let clock = Arg::Clock(micros).to_string();
+fn time(ui: &mut Ui, label: &str, told: &str) {
     let font = fonts::text(Step::Small, Weight::Regular);
     let label_galley = ui
         .painter()
@@ -92,7 +91,7 @@ fn time(ui: &mut Ui, label: &str, micros: u64) {
     let font = fonts::mono(Step::Text, Weight::Bold);
     let figures = ui
         .painter()
-        .layout_no_wrap(clock.clone(), font, tokens::INK);
+        .layout_no_wrap(told.to_owned(), font, tokens::INK);
     let gap = tokens::GAP;
     let size = vec2(label_galley.size().x + gap + figures.size().x, 22.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
@@ -104,7 +103,7 @@ fn time(ui: &mut Ui, label: &str, micros: u64) {
     );
     ui.painter().galley(from, label_galley, tokens::INK_2);
     ui.painter().galley(to, figures, tokens::INK);
-    let said = format!("{label} {clock}");
+    let said = format!("{label} {told}");
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &said));
 }
 

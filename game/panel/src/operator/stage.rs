@@ -161,6 +161,7 @@ impl Stage {
             way: Way::Practice,
             at: self.attempt.at(),
             down: 0,
+            in_minutes: false,
             reference: None,
             panel: world.panel(state),
             person: state.person,

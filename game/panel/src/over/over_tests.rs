@@ -154,6 +154,8 @@ fn trays_and_settings_and_leaving_ask_for_what_they_say() {
     assert_eq!(trays.strike(Key::Enter), []);
     let mut settings = page(Sample::new(Way::Practice).under(Over::Settings));
     assert_eq!(settings.click("1.5"), [Wish::Set(Setting::Scale(1.5))]);
+    let stretched = [Wish::Set(Setting::Stretch(2))];
+    assert_eq!(settings.click("twice as long"), stretched);
     let letters = "Letter and figure keys off";
     assert_eq!(
         settings.click(letters),

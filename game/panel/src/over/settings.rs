@@ -5,7 +5,7 @@ use rackproof_words::{Arg, Words};
 
 use crate::tokens::{self, Step, Weight};
 use crate::widgets::{ButtonLook, head, key_button, note};
-use crate::{Preferences, Setting, Wish, fonts};
+use crate::{Preferences, STRETCHES, Setting, Wish, fonts};
 
 /// The sizes that can be chosen, in hundredths, with their figures.
 pub(crate) const SCALES: [(f32, &str); 7] = [
@@ -19,25 +19,33 @@ pub(crate) const SCALES: [(f32, &str); 7] = [
 ];
 
 pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes: &mut Vec<Wish>) {
-    head(ui, &words.say("settings-size", &[]));
-    note(ui, &words.say("settings-size-note", &[]));
-    ui.horizontal_wrapped(|ui| {
-        for (scale, figures) in SCALES {
-            let chosen = (preferences.scale - scale).abs() < 0.01;
-            let look = if chosen {
-                ButtonLook::Selected
-            } else {
-                ButtonLook::Plain
-            };
+    choice(
+        ui,
+        words,
+        ["settings-size", "settings-size-note"],
+        SCALES.map(|(scale, figures)| {
             let label = words.say("settings-times", &[("times", Arg::from(figures))]);
-            ui.push_id(figures, |ui| {
-                let size = vec2(50.0, tokens::ACTION_HEIGHT);
-                if key_button(ui, &label, None, look, size, true).clicked() {
-                    wishes.push(Wish::Set(Setting::Scale(scale)));
-                }
-            });
-        }
-    });
+            let chosen = (preferences.scale - scale).abs() < 0.01;
+            (label, chosen, Setting::Scale(scale))
+        }),
+        wishes,
+    );
+    ui.add_space(tokens::GAP);
+    choice(
+        ui,
+        words,
+        ["settings-time", "settings-time-note"],
+        STRETCHES.map(|stretch| {
+            let times = Arg::Number(i64::from(stretch));
+            let label = words.say("settings-stretch", &[("times", times)]);
+            (
+                label,
+                preferences.stretch == stretch,
+                Setting::Stretch(stretch),
+            )
+        }),
+        wishes,
+    );
     ui.add_space(tokens::GAP);
     let boxes = [
         (
@@ -73,4 +81,31 @@ pub(crate) fn show(words: &Words, preferences: Preferences, ui: &mut Ui, wishes:
             wishes.push(Wish::Set(setting));
         }
     }
+}
+
+/// One of several, as a row of buttons under its head and note.
+fn choice<const COUNT: usize>(
+    ui: &mut Ui,
+    words: &Words,
+    [id, its_note]: [&str; 2],
+    choices: [(String, bool, Setting); COUNT],
+    wishes: &mut Vec<Wish>,
+) {
+    head(ui, &words.say(id, &[]));
+    note(ui, &words.say(its_note, &[]));
+    ui.horizontal_wrapped(|ui| {
+        for (label, chosen, setting) in choices {
+            let look = if chosen {
+                ButtonLook::Selected
+            } else {
+                ButtonLook::Plain
+            };
+            ui.push_id(&label, |ui| {
+                let size = vec2(50.0, tokens::ACTION_HEIGHT);
+                if key_button(ui, &label, None, look, size, true).clicked() {
+                    wishes.push(Wish::Set(setting));
+                }
+            });
+        }
+    });
 }

@@ -66,10 +66,15 @@ impl Session {
             return;
         };
         let path = kept.path.clone();
-        match review_of(&path, self.drill().material.as_ref(), &self.words) {
+        self.debrief(&path);
+    }
+
+    /// Shows the debrief of an attempt at the chosen drill, or says why there is none.
+    pub fn debrief(&mut self, path: &Path) {
+        match review_of(path, self.drill().material.as_ref(), &self.words) {
             Ok(review) => self.show(Screen::Review(Box::new(review))),
             Err(why) => {
-                let arguments = [("file", Arg::from(name_of(&path)))];
+                let arguments = [("file", Arg::from(name_of(path)))];
                 self.trouble = Some(self.words.say(why, &arguments));
                 self.over = None;
             }

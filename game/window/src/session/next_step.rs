@@ -23,13 +23,19 @@ impl NextStep {
         self.outlook.ahead.as_ref()
     }
 
+    /// When it may be another though nobody does anything, in µs since the start.
+    pub(super) fn holds_until(&self) -> Option<u64> {
+        let holds = u64::from(self.outlook.holds?.0);
+        Some(self.looked?.at + holds)
+    }
+
     /// Looks it up if something was done or heard since, or if its time is over. Not all that is
     /// done is heard: a torch that is lit, a walk, a lock.
     pub(super) fn keep_up(&mut self, attempt: &Attempt, exercise: &Exercise) {
         let now = Looked::of(attempt);
         let stale = self.looked.is_none_or(|then| {
-            let held = self.outlook.holds.map(|holds| then.at + u64::from(holds.0));
-            (then.done, then.heard) != (now.done, now.heard) || held.is_some_and(|to| now.at >= to)
+            let over = self.holds_until().is_some_and(|to| now.at >= to);
+            (then.done, then.heard) != (now.done, now.heard) || over
         });
         if stale {
             self.look(attempt, exercise);

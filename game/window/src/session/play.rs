@@ -3,6 +3,7 @@
 //! It reads no clock. The window says how much real time passed; drawing decides nothing.
 
 mod help;
+mod still;
 
 use std::{
     collections::VecDeque,
@@ -186,23 +187,6 @@ impl Play {
             intent: act.intent,
             part: 1.0 - act.left as f32 / act.takes.max(1) as f32,
         })
-    }
-
-    /// Whether the drill's clock stands.
-    pub fn stands_still(&self) -> bool {
-        self.stands_still
-    }
-
-    /// Stops the drill's clock, or lets it run. In an exam it runs always.
-    pub fn stand_still(&mut self, still: bool) {
-        self.stands_still = still && self.way != Way::Exam;
-    }
-
-    /// Whether anything is to be seen that changes from picture to picture.
-    pub fn moves(&self) -> bool {
-        let machine = &self.attempt.state().world.machine;
-        let acts = machine.moves() || machine.hold_left().0 > 0 || self.act.is_some();
-        !self.stands_still && acts
     }
 
     /// Lets real time pass, in µs.

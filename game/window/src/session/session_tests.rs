@@ -349,3 +349,45 @@ fn plain_words_take_the_place_of_those_of_the_site_and_back() {
         );
     }
 }
+
+#[test]
+fn a_page_stays_as_long_as_it_says_and_no_longer() {
+    let (_folder, mut session) = begun(Way::Practice);
+    let shown = |session: &Session| {
+        let attempt = play(session).attempt();
+        let minutes = attempt.at() / 60_000_000;
+        (attempt.heard().len(), attempt.done().len(), minutes)
+    };
+    let (mut minutes, mut events) = (0, 0);
+    for _ in 0..8 {
+        let before = shown(&session);
+        let stays = session.stays_for().expect("its time passes");
+        session.pass(stays - 1);
+        assert_eq!(shown(&session), before, "it changed before {stays}");
+        session.pass(1);
+        let after = shown(&session);
+        minutes += after.2 - before.2;
+        events += u64::from((after.0, after.1) != (before.0, before.1));
+        assert_ne!(after, before, "nothing came after {stays}");
+    }
+    // Upstream lays its board, which comes in; then only the clock goes on.
+    assert!(minutes > 2 && events > 0, "{minutes} {events}");
+    session.wish(Wish::Over(Over::Pause));
+    assert_eq!(session.stays_for(), None);
+}
+
+#[test]
+fn time_is_stretched_outside_exams_alone_and_no_piece_of_it_is_lost() {
+    for (way, expected) in [(Way::Practice, 250), (Way::Guided, 250), (Way::Exam, 1_000)] {
+        let (_folder, mut session) = begun(way);
+        session.wish(Wish::Set(Setting::Stretch(3)));
+        assert_eq!(session.preferences.stretch, 1, "there is no such stretch");
+        session.wish(Wish::Set(Setting::Stretch(4)));
+        let whole = session.stays_for().expect("its time passes");
+        for _ in 0..1_000 {
+            session.pass(1);
+        }
+        assert_eq!(play(&session).attempt().at(), expected, "{way:?}");
+        assert_eq!(session.stays_for(), Some(whole - 1_000), "{way:?}");
+    }
+}

@@ -11,8 +11,9 @@
 //! machine file may say.
 //!
 //! Rounds take turns, so that a noisy machine disturbs all alike; what is printed is the best round
-//! of each, for one board or cycle, and how many events it has in that program: what the machine
-//! does by itself and signals of its neighbours; calls of a model by `nexosim`; steps of `simpy`.
+//! of each, for one board or cycle. Ratios are of these times: the programs count different events.
+//! Ours are signals of the neighbours, timers that run out, moves that end, boards that are wholly
+//! in; those of `nexosim` are calls of a model, those of `simpy` its steps.
 //!
 //! ```text
 //! cargo run --release --bin queues
@@ -24,6 +25,7 @@ mod cycles;
 mod cycles_lean;
 mod cycles_ported;
 #[path = "../../../../game/buffer/tests/queues/fast.rs"]
+#[expect(dead_code, reason = "who counts instructions uses more of it")]
 mod fast;
 mod lean;
 #[path = "../../../../game/buffer/tests/queues/poisson.rs"]

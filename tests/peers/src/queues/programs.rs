@@ -17,7 +17,7 @@ pub(crate) fn our_queue(boards: u64, moves: Moves, seed: u64) -> Ran {
     Ran {
         units: count.came,
         counted: count.lost,
-        events: line.line.events,
+        events: line.line.events(),
         seconds: begun.elapsed().as_secs_f64(),
     }
 }
@@ -30,7 +30,7 @@ pub(crate) fn our_cycles(cycles: u64, moves: Moves, seed: u64) -> Ran {
     Ran {
         units: cycles,
         counted: (shares.made * cycles as f64).round() as u64,
-        events: line.events,
+        events: line.events(),
         seconds: begun.elapsed().as_secs_f64(),
     }
 }

@@ -35,6 +35,7 @@ impl Dialog<'_> {
         }
         let answer = way_on(&self.attempt, self.exercise);
         let told = way_on_told(ways.words, &self.attempt, self.exercise, &answer);
+        ways.tell("over-way-on", &[])?;
         write!(ways.out, "{}", way_on_rows(&told))?;
         let first = answer.as_ref().ok().and_then(|on| on.steps.first());
         self.note(way_on_note(first.map(|step| step.step.as_str())))?;
