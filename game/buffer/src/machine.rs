@@ -339,7 +339,7 @@ mod tests {
         let machine = sample::machine();
         assert_eq!(machine.parts().ledge.0, 3_000);
         for (width, falls) in [(163_000, false), (163_001, true)] {
-            let (mut board, mut harms) = (crate::Board::good(sample::WREN), Vec::new());
+            let (mut board, mut harms) = (Board::good(sample::WREN), Vec::new());
             let place = crate::Place::Belt(crate::Side::Infeed);
             let hear = &mut |outcome| harms.push(outcome);
             machine.press_board(&mut board, place, Micrometres(width), hear);
