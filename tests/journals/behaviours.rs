@@ -72,7 +72,12 @@ const ENDS: &[(&str, Ends, &str)] = &[
     ("sensor-finds-offset", widths, "222300 None"),
     ("edited-not-saved", widths, "220800 Some(220800)"),
     ("saved-then-loaded", widths, "224800 Some(224800)"),
-    ("loaded-then-saved", widths, "220800 Some(220800)"),
+    ("saved-not-loaded", widths, "220800 Some(220800)"),
+    (
+        "saved-not-loaded",
+        stored,
+        "150000 Some(\"Operator 1\"), 220000 None",
+    ),
     (
         "number-slips",
         stored,

@@ -161,8 +161,8 @@ const CASES: &[Case] = &[
     (
         "own-ready-stuck",
         &[
-            "BoardLaid(wren)",
             "Cue(LampsDiffer(OwnReady))",
+            "BoardLaid(wren)",
             "SawBelt(Infeed, 1)",
         ],
         &["MachineReady(true)", "Alarmed"],

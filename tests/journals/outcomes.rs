@@ -137,7 +137,7 @@ fn names_in(folder: &Path, is_wanted: impl Fn(&Path) -> bool) -> Vec<String> {
 fn every_drill_has_its_folder_and_every_journal_of_it_is_listed() {
     let all = root().join("tests/journals");
     let holds_journals = |path: &Path| {
-        // Each of these brings a small drill of its own: the module of the folder's name lists them.
+        // Each of these brings a small drill of its own: the module of its name lists them.
         if OWN_DRILLS.iter().any(|folder| path.ends_with(folder)) {
             return false;
         }

@@ -368,8 +368,9 @@ fn boards_whose_parts_would_meet_are_told() {
         let text = text.replace(lying, &both(slot, half));
         file::read_drill(problems.for_file("d.ron", &text), |_| Ok(&rowan));
         let lines = lines(&Words::english(), &problems);
-        let told = "the parts of a board in slot 39 meet those of one in slot 40. Expected: Slots so \
-                    far apart that thickness, parts above and parts below fit between them.";
+        let told = "the parts of a board in slot 39 meet those of one in slot 40. \
+                    Expected: Slots so far apart that thickness, parts above and parts below fit \
+                    between them.";
         assert_eq!(lines.contains(told), meets, "{slot} {half}: {lines}");
         assert_eq!(lines.is_empty(), !meets, "{lines}");
     }

@@ -43,8 +43,8 @@ impl Machine {
         self.reach.most > 0
     }
 
-    /// Whether the parts of two boards meet, each with its place and its kind, where they lie in one
-    /// half of two slots.
+    /// Whether the parts of two boards meet, each with its place and its kind. They can where they
+    /// lie in one half of two slots.
     pub fn parts_meet(&self, one: (HalfSlot, u8), other: (HalfSlot, u8)) -> bool {
         let apart = one.0.slot != other.0.slot && one.0.half == other.0.half;
         apart && self.touch(one.0.slot, one.1, other.0.slot, Board::good(other.1))

@@ -332,8 +332,8 @@ mod tests {
         assert!(wren.gone_number <= 4_800);
     }
 
-    /// Source: geometry. Shifted to one side a board loses its other ledge when the clearance is more
-    /// than a ledge is deep: 3 mm.
+    /// Source: geometry. Shifted to one side a board loses its other ledge when the clearance is
+    /// more than a ledge is deep: 3 mm.
     #[test]
     fn a_board_falls_from_the_first_micrometre_beyond_its_ledge() {
         let machine = sample::machine();

@@ -158,12 +158,7 @@ pub(crate) const PRODUCTION: &[Case] = &[
     ),
     (
         "nothing-overtakes",
-        &[
-            "BoardStored(2)",
-            "BoardSent(1)",
-            "BoardSent(1)",
-            "BoardSent(2)",
-        ],
+        &["BoardStored(1)", "BoardSent(1)", "BoardSent(1)"],
         &["BoardPassed"],
         &[],
     ),

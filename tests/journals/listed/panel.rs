@@ -45,8 +45,12 @@ pub(crate) const SETTINGS: &[Case] = &[
         &[],
     ),
     (
-        "loaded-then-saved",
-        &["ProductLoaded", "ProductSaved(kestrel)", "WidthReached"],
+        "saved-not-loaded",
+        &[
+            "ProductLoaded(kestrel)",
+            "ProductSaved(wren)",
+            "WidthReached",
+        ],
         &[],
         &[],
     ),
