@@ -217,10 +217,13 @@ mod tests {
         }
     }
 
+    /// Width of a board, and for each shortening its rise and strain.
+    type Bows = (i32, [(i32, i32, u32); 5]);
+
     /// Boards of 1.6 mm. Width in mm; for each shortening in µm the rise in tenths of a mm and the
     /// strain in µε. Source: Euler's beam with pinned edges, reckoned by the small-angle formulas
     /// rise = (2/π)·√(w·δ) and strain = (t/2)·rise·(π/w)².
-    const HANDBOOK: [(i32, [(i32, i32, u32); 5]); 3] = [
+    const HANDBOOK: [Bows; 3] = [
         (
             100,
             [

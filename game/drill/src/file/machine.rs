@@ -11,10 +11,10 @@ mod storing;
 mod together;
 
 use rackproof_buffer::{
-    Behaviours, FirstZero, Handling, Machine, MachineParts, Mistrust, ReadyRule, ServiceParts,
-    Storing,
+    Behaviours, BoardKind, FirstZero, Handling, Machine, MachineParts, Mistrust, Product,
+    ReadyRule, ServiceParts, Storing,
 };
-use rackproof_files::{Fields, Report, read};
+use rackproof_files::{Fields, Place, Report, read};
 use rackproof_model::Micros;
 
 use self::{
@@ -47,19 +47,10 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let beams = fields.record("beams", "Beams").and_then(read_beams);
     let times = fields.record("times", "Times").and_then(read_times);
     let (behaviours, storing, handling, service) = read_choices(&fields);
-    let (mut board_places, mut product_places) = (Vec::new(), Vec::new());
-    let boards = fields.each("boards", |value, report| {
-        board_places.push(value.place);
-        read_board(value, report)
-    });
-    let kind_names = names(boards.as_deref(), &fields, "boards", &bounds::BOARDS);
-    let products = fields.each("products", |value, report| {
-        product_places.push(value.place);
-        read_product(value, report, &kind_names, boards.as_deref())
-    });
-    let product_names = names(products.as_deref(), &fields, "products", &bounds::PRODUCTS);
+    let made = read_made(&fields);
+    let (kind_names, product_names) = (made.kind_names, made.product_names);
     let hall = fields.record("hall", "Hall").and_then(read_hall);
-    let places = Places::of(&fields, board_places, product_places);
+    let places = Places::of(&fields, made.board_places, made.product_places);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
     let (rack, (width_least, width_most, side_play)) = (rack?, rails?);
@@ -91,13 +82,14 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         storing: storing?,
         handling: handling?,
         service: service?,
-        kinds: boards?.into_iter().map(|(_, kind)| kind).collect(),
-        products: products?.into_iter().map(|(_, product)| product).collect(),
+        kinds: made.boards?.into_iter().map(|(_, kind)| kind).collect(),
+        products: made
+            .products?
+            .into_iter()
+            .map(|(_, product)| product)
+            .collect(),
     };
-    let names = Names {
-        kinds: &kind_names,
-        products: &product_names,
-    };
+    let names = Names::of(&kind_names, &product_names);
     check_together(&parts, names, &places, report);
     check_under_lift(rack.reached_from_under, rack.slots, places.rack, report);
     let (sight, panel_reach, emergency_stops, pace) = hall?;
@@ -113,6 +105,38 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         site_words: site_words?,
     };
     (report.problems().len() == before).then(|| (Machine::new(parts), hall))
+}
+
+/// What is made on the machine: boards and products with their names and places in the file.
+struct Made {
+    boards: Option<Vec<(String, BoardKind)>>,
+    kind_names: Vec<String>,
+    board_places: Vec<Place>,
+    products: Option<Vec<(String, Product)>>,
+    product_names: Vec<String>,
+    product_places: Vec<Place>,
+}
+
+fn read_made(fields: &Fields<'_>) -> Made {
+    let (mut board_places, mut product_places) = (Vec::new(), Vec::new());
+    let boards = fields.each("boards", |value, report| {
+        board_places.push(value.place);
+        read_board(value, report)
+    });
+    let kind_names = names(boards.as_deref(), fields, "boards", &bounds::BOARDS);
+    let products = fields.each("products", |value, report| {
+        product_places.push(value.place);
+        read_product(value, report, &kind_names, boards.as_deref())
+    });
+    let product_names = names(products.as_deref(), fields, "products", &bounds::PRODUCTS);
+    Made {
+        boards,
+        kind_names,
+        board_places,
+        products,
+        product_names,
+        product_places,
+    }
 }
 
 /// Where makers and sites differ.

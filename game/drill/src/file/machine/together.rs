@@ -38,6 +38,12 @@ pub(super) struct Names<'n> {
     pub(super) products: &'n [String],
 }
 
+impl<'n> Names<'n> {
+    pub(super) fn of(kinds: &'n [String], products: &'n [String]) -> Names<'n> {
+        Names { kinds, products }
+    }
+}
+
 /// All that fits only together.
 pub(super) fn check_together(
     parts: &MachineParts,
