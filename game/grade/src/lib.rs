@@ -11,6 +11,7 @@
 #![deny(clippy::float_arithmetic)]
 
 mod analysis;
+mod asks;
 mod compile;
 mod evidence;
 mod formula;
@@ -19,6 +20,7 @@ mod guide;
 mod judged;
 mod known;
 mod limits;
+mod listening;
 mod margins;
 mod observation;
 mod outturn;
@@ -60,7 +62,7 @@ pub use guesses::{AT_ONCE, Guess, GuessKind};
 pub use guide::{Guide, GuideRun, Stuck, Timed};
 pub use judged::{Judged, JudgedOutcome, JudgedState};
 pub use limits::RULES_MOST;
-pub use margins::{Margin, Spare};
+pub use margins::{Margin, Missed, Spare};
 pub use observation::Observation;
 pub use outturn::Outturn;
 pub use prepared::Marks;

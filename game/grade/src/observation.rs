@@ -119,6 +119,14 @@ impl Observation {
         self.signs & signs != 0 || sets.iter().any(|set| !set.is_empty())
     }
 
+    pub(crate) fn signs(&self) -> u64 {
+        self.signs
+    }
+
+    pub(crate) fn known(&self) -> Conditions {
+        self.conditions
+    }
+
     pub(crate) fn is_quiet(&self) -> bool {
         self.quiet
     }

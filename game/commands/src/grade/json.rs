@@ -3,7 +3,8 @@
 use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
 use rackproof_drill::{FinishItem, Outcome, Vantage};
 use rackproof_grade::{
-    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, Spare, StepDone, Verdict,
+    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Missed, Severity, Spare, StepDone,
+    Verdict,
 };
 use rackproof_words::Words;
 use serde_json::{Value, json};
@@ -79,7 +80,12 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             "evidence": evidence(judged, breach),
         });
         if let Some(missed) = breach.missed {
-            object["missed"] = spare(missed);
+            object["missed"] = match missed {
+                Missed::By(by) => spare(by),
+                Missed::Unread(width, why) => json!({
+                    "unread": format!("{width:?}"), "why": format!("{why:?}"),
+                }),
+            };
         }
         object
     };

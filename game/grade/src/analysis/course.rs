@@ -8,12 +8,14 @@ use rackproof_model::Micros;
 use super::{Analysis, Held};
 use crate::{
     Observation, Watch,
+    listening::Listening,
     verdict::{Moment, StepDone, StepFound},
 };
 
 /// Follows an attempt.
 pub(crate) struct Course<'a> {
     analysis: &'a Analysis,
+    listening: Listening,
     watch: Watch,
     /// For each step, whether it holds now, or for which slots.
     now: Vec<Held>,
@@ -39,6 +41,7 @@ impl<'a> Course<'a> {
     pub(crate) fn new(analysis: &'a Analysis, world: &World, state: &State) -> Course<'a> {
         let mut course = Course {
             analysis,
+            listening: analysis.prepared.listening,
             watch: Watch::default(),
             now: vec![Held::default(); analysis.steps.len()],
             held: vec![Held::default(); analysis.conditions.len()],
@@ -48,6 +51,7 @@ impl<'a> Course<'a> {
         course.perceive(&Observation::now(world, state), start);
         course.done.clear();
         course.watch = Watch::default();
+        course.listening = analysis.prepared.listening;
         course
     }
 
@@ -55,7 +59,7 @@ impl<'a> Course<'a> {
     /// the next observation on.
     pub(crate) fn pass(&mut self, quiet: &Observation, span: Micros) {
         let prepared = &self.analysis.prepared;
-        if prepared.program.gaps_matter {
+        if prepared.program.gaps_matter && self.listening.hears(quiet) {
             prepared.pass_quietly(&mut self.watch, span, quiet);
         }
     }
@@ -64,6 +68,9 @@ impl<'a> Course<'a> {
     pub(crate) fn perceive(&mut self, seen: &Observation, moment: Moment) {
         let analysis = self.analysis;
         if seen.is_quiet() && !analysis.prepared.program.gaps_matter {
+            return;
+        }
+        if !self.listening.hears(seen) {
             return;
         }
         let values = analysis.prepared.step(&mut self.watch, seen);

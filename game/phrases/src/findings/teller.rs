@@ -49,7 +49,7 @@ impl Teller<'_> {
                 done,
                 missed: breach
                     .missed
-                    .map_or_else(String::new, |spare| missed_line(spare, self.words)),
+                    .map_or_else(String::new, |missed| missed_line(missed, self.words)),
                 asks: told(""),
                 right: told("-right"),
                 why: told("-reason"),
