@@ -22,6 +22,7 @@ mod reckon;
 mod safe_ways;
 mod sheet;
 mod site_words;
+mod supervisor;
 mod verdict;
 mod ways_on;
 mod window;

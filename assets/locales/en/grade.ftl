@@ -31,11 +31,11 @@ grade-proved = proved
 grade-not-proved = not proved
 verdict-passed = PASSED
 verdict-failed = FAILED
-verdict-because-passed = The finish was reached, nobody and nothing was harmed, no stop rule was broken, and major rules were broken { $majors ->
-    [0] never
-    [one] once
-   *[other] { $majors } times
-}: this drill allows { $allowed }.
+verdict-because-passed = The finish was reached, nobody and nothing was harmed, no stop rule was broken{ $majors ->
+    [0] , and no major rule
+    [one] . A major rule was broken once: this drill allows { $allowed }
+   *[other] . Major rules were broken { $majors } times: this drill allows { $allowed }
+}.
 verdict-because-stop = { $stops ->
     [one] A stop rule was broken.
    *[other] Stop rules were broken { $stops } times.

@@ -14,8 +14,6 @@ pub(crate) struct Asks {
     pub(crate) signs: u64,
     pub(crate) conditions: u64,
     reaches: bool,
-    /// What was seen or answered.
-    sets: bool,
     /// Every observation: it counts them.
     all: bool,
 }
@@ -31,16 +29,6 @@ impl Asks {
     /// Whether it asks for every observation.
     pub(crate) fn all(self) -> bool {
         self.all
-    }
-
-    /// Whether an observation brings what it asks for and what is over right after: an intent,
-    /// signs, something seen.
-    pub(crate) fn of_now(&self, seen: &Observation) -> bool {
-        match seen.intent() {
-            Some(kind) => self.before(kind),
-            None if self.sets => seen.says(self.signs),
-            None => seen.signs() & self.signs != 0,
-        }
     }
 
     /// Whether an observation after signs can tell the program anything, if `changed` are the
@@ -82,7 +70,6 @@ impl Program {
                 Operator::Sign(kind) => asks.signs |= 1 << kind as u8,
                 Operator::Is(condition) => asks.conditions |= 1 << condition as u8,
                 Operator::Set(SetAtom::ReachedFor) => asks.reaches = true,
-                Operator::Set(_) => asks.sets = true,
                 _ => {}
             }
         }

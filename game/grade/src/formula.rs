@@ -173,6 +173,12 @@ impl<'p> Values<'p> {
         self.truths[at as usize / 64] >> (at % 64) & 1 == 1
     }
 
+    /// Takes back the truth of an operator, so that it can be worked out anew.
+    #[inline]
+    pub(crate) fn forget(&mut self, at: At) {
+        self.truths[at as usize / 64] &= !(1 << (at % 64));
+    }
+
     pub(crate) fn set(&self, at: At) -> Halves {
         self.sets[self.places[at as usize] as usize]
     }

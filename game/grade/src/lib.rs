@@ -12,6 +12,7 @@
 
 mod analysis;
 mod asks;
+mod circuit;
 mod compile;
 mod evidence;
 mod formula;
@@ -20,7 +21,7 @@ mod guide;
 mod judged;
 mod known;
 mod limits;
-mod listening;
+mod listener;
 mod margins;
 mod observation;
 mod outturn;
@@ -37,6 +38,8 @@ mod verdict;
 mod watch;
 mod widths;
 
+#[cfg(test)]
+mod circuit_tests;
 #[cfg(test)]
 mod definition;
 #[cfg(test)]

@@ -16,9 +16,9 @@ use rackproof_model::Micros;
 
 use crate::{
     Moment, Observation, Program, Watch, WidthRead,
+    circuit::{Circuit, Signals},
     formula::{At, Values},
     known::{Known, Sort, known},
-    listening::Listening,
     prepared::Prepared,
 };
 
@@ -70,8 +70,8 @@ pub(crate) struct Measured {
     /// For each kind of intent, for signs, and for time that passes: whether no margin can be near
     /// then. No margin is carried on from one observation to another if any of them is true.
     far: Vec<bool>,
-    /// Whether something is to be remembered all the same, and what is listened to for it.
-    remembers: Option<Listening>,
+    /// What is to be remembered all the same, if something is.
+    remembers: Option<Circuit>,
     /// Whether that rests on widths.
     remembers_widths: bool,
 }
@@ -103,7 +103,7 @@ impl Measured {
             !carries && roots.iter().all(|&(_, root)| is_known(root))
         };
         let rests_on = program.needed_for(&memory);
-        let remembers = (!memory.is_empty()).then(|| Listening::to_part(program, &rests_on));
+        let remembers = (!memory.is_empty()).then(|| Circuit::of(program, &rests_on));
         let before = IntentKind::ALL.iter().map(|&(_, kind)| Sort::Before(kind));
         let sorts = before.chain([Sort::After, Sort::Quiet]);
         Some(Measured {
@@ -143,8 +143,8 @@ pub(crate) struct Margins<'r> {
     now: u64,
     /// Whether the present is no observation, but time that passes.
     quiet: bool,
-    /// See [`Measured`].
-    remembers: Option<Listening>,
+    /// The present of what is remembered.
+    signals: Signals<'r>,
     /// One for each measure that the formulas have.
     tracks: Vec<Track<'r>>,
     /// For each measure and each root: its least margin so far.
@@ -164,7 +164,7 @@ impl<'r> Margins<'r> {
             watch: Watch::default(),
             now: 0,
             quiet: false,
-            remembers: measured.remembers,
+            signals: Signals::new(program),
             least: vec![vec![None; none]; tracks.len()],
             present: vec![vec![None; none]; tracks.len()],
             tracks,
@@ -181,16 +181,28 @@ impl<'r> Margins<'r> {
     pub(crate) fn observe(&mut self, seen: &Observation, moment: Moment) {
         if self.measured.is_far(seen) {
             self.present.iter_mut().for_each(|missed| missed.fill(None));
-            if self.remembers.as_mut().is_some_and(|ears| ears.hears(seen)) {
-                self.measured.prepared.step(&mut self.watch, seen);
-            }
+            self.remember(seen);
             return;
         }
-        // What is known now is not kept apart for what is remembered.
-        self.remembers = self.measured.remembers;
+        // What is worked out whole is not kept for what is remembered.
+        self.signals.renew();
         let values = self.measured.prepared.step(&mut self.watch, seen);
         self.quiet = seen.is_quiet();
         self.take::<false>(&values, seen, moment);
+    }
+
+    fn remember(&mut self, seen: &Observation) {
+        let prepared = &self.measured.prepared;
+        match &self.measured.remembers {
+            Some(circuit) if circuit.hears_all() => {
+                prepared.step(&mut self.watch, seen);
+            }
+            Some(circuit) => {
+                let present = (&mut self.signals, &mut self.watch);
+                circuit.step::<false>(&prepared.program, present, seen);
+            }
+            None => {}
+        }
     }
 
     /// Lets a span pass in which only `quiet` is to be seen. `moment` is its end. What no gap can

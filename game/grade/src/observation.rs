@@ -123,6 +123,13 @@ impl Observation {
         self.signs
     }
 
+    /// Whether something was seen, answered or reached for.
+    pub(crate) fn has_sets(&self) -> bool {
+        let seen = self.seen_empty.union(self.seen_board);
+        let reached = self.answered.union(self.reached_for);
+        !seen.union(reached).is_empty()
+    }
+
     pub(crate) fn known(&self) -> Conditions {
         self.conditions
     }

@@ -5,9 +5,9 @@ use rackproof_model::Micros;
 
 use crate::{
     Observation, Program, Watch,
+    circuit::Circuit,
     formula::{At, Values},
     known::Sort,
-    listening::Listening,
     plan::Plan,
 };
 
@@ -21,8 +21,8 @@ pub(crate) struct Prepared {
     of_kind: Vec<usize>,
     after: Plan,
     quiet: Plan,
-    /// Where each listener begins.
-    pub(crate) listening: Listening,
+    /// The same for who listens only to what changed.
+    pub(crate) circuit: Circuit,
 }
 
 /// The traps and milestones of a drill, compiled: the formulas of the traps in their order, then
@@ -83,7 +83,7 @@ impl Prepared {
             of_kind,
             after: plan(Sort::After),
             quiet: plan(Sort::Quiet),
-            listening: Listening::to(&program),
+            circuit: Circuit::of(&program, keeps),
             program,
         }
     }

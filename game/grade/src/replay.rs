@@ -5,11 +5,10 @@ use rackproof_model::{Micros, Model};
 
 use crate::{
     Breach, Grade, GradeInput, JudgedOutcome, JudgedState, Looked, Missed, Moment, Observation,
-    Outturn, References, Severity, Verdict, Watch,
+    Outturn, References, Severity, Verdict,
     analysis::Course,
-    formula::Values,
     guesses::Guesses,
-    listening::Listening,
+    listener::{Listener, Told},
     margins::{Margins, Measured},
     outturn::Counting,
 };
@@ -18,8 +17,7 @@ use crate::{
 pub(crate) struct Replay<'g> {
     input: GradeInput<'g>,
     state: JudgedState,
-    marks: Watch,
-    listening: Listening,
+    marks: Listener<'g>,
     /// Whether somebody listens to time that passes.
     hears_time: bool,
     /// Whether somebody other than the margins compares widths.
@@ -40,20 +38,18 @@ impl<'g> Replay<'g> {
         let state = input.judged.start();
         let world = input.judged.world();
         let measured = input.judged.rules().measured.as_ref();
-        let (marks, steps) = (&input.marks.prepared, &input.procedure.analysis.prepared);
-        let programs = [&marks.program, &steps.program];
+        let course = Course::new(&input.procedure.analysis, world, &state.world);
+        let marks = Listener::new(&input.marks.prepared);
+        let listeners = [&marks, course.listener()];
         Replay {
             state,
-            marks: Watch::default(),
-            listening: marks.listening,
-            hears_time: programs.iter().any(|program| program.gaps_matter)
+            hears_time: listeners.iter().any(|one| one.hears_time())
                 || measured.is_some_and(Measured::hears_time),
-            compares: programs
-                .iter()
-                .any(|program| !program.comparisons.is_empty()),
+            compares: listeners.iter().any(|one| one.compares()),
+            marks,
             heard: Vec::new(),
             margins: measured.map(Margins::new),
-            course: Course::new(&input.procedure.analysis, world, &state.world),
+            course,
             now: Moment { at: 0, cause: None },
             grade: Grade {
                 verdict: Verdict::NotEnded,
@@ -130,9 +126,8 @@ impl<'g> Replay<'g> {
 
     /// The next event of the pair, or the next at which a window of a trap or milestone runs out.
     fn next_event(&self, quiet: Option<&Observation>) -> Option<Micros> {
-        let (judged, prepared) = (self.input.judged, &self.input.marks.prepared);
-        let own = quiet.and_then(|quiet| prepared.next_quiet_change(&self.marks, quiet));
-        let events = [judged.next_event(&self.state), own];
+        let own = quiet.and_then(|quiet| self.marks.next_change(quiet));
+        let events = [self.input.judged.next_event(&self.state), own];
         events.into_iter().flatten().min()
     }
 
@@ -142,13 +137,8 @@ impl<'g> Replay<'g> {
         if let Some(margins) = &mut self.margins {
             margins.pass(quiet, span, self.now);
         }
-        let prepared = &self.input.marks.prepared;
-        if prepared.program.gaps_matter {
-            // No window runs out before its end: what holds in its first gap holds in all.
-            let first = prepared.pass_quietly(&mut self.marks, span, quiet);
-            if let Some(values) = first {
-                self.note_marks(&values);
-            }
+        if let Some(told) = self.marks.pass(quiet, span) {
+            note_marks(&mut self.grade, &self.input, &told, self.now);
         }
     }
 
@@ -227,11 +217,8 @@ impl<'g> Replay<'g> {
             margins.observe(seen, self.now);
         }
         self.note_missed();
-        let prepared = &self.input.marks.prepared;
-        let hears = prepared.program.gaps_matter || !seen.is_quiet();
-        if hears && self.listening.hears(seen) {
-            let values = prepared.step(&mut self.marks, seen);
-            self.note_marks(&values);
+        if let Some(told) = self.marks.observe(seen) {
+            note_marks(&mut self.grade, &self.input, &told, self.now);
         }
     }
 
@@ -254,25 +241,6 @@ impl<'g> Replay<'g> {
             if breach.missed.is_none() {
                 let missed = self.missed(breach.rule, &self.state.world);
                 self.grade.breaches[at].missed = missed;
-            }
-        }
-    }
-
-    fn note_marks(&mut self, values: &Values<'_>) {
-        let roots = &self.input.marks.roots;
-        let traps = self.input.judged.world().drill().traps.len();
-        let met = roots
-            .iter()
-            .enumerate()
-            .filter(|(_, root)| values.truth(**root));
-        for (number, _) in met {
-            let (list, number) = if number < traps {
-                (&mut self.grade.sprung, number)
-            } else {
-                (&mut self.grade.milestones, number - traps)
-            };
-            if list.iter().all(|(_, known)| *known != number) {
-                list.push((self.now, number));
             }
         }
     }
@@ -309,6 +277,23 @@ impl<'g> Replay<'g> {
             Verdict::Failed
         } else {
             Verdict::NotEnded
+        }
+    }
+}
+
+/// Notes the traps that are sprung now, and the milestones that are met, each the first time.
+fn note_marks(grade: &mut Grade, input: &GradeInput<'_>, told: &Told<'_, '_>, now: Moment) {
+    let traps = input.judged.world().drill().traps.len();
+    let roots = input.marks.roots.iter().enumerate();
+    let met = roots.filter(|(_, root)| told.concerns(**root) && told.values.truth(**root));
+    for (number, _) in met {
+        let (list, number) = if number < traps {
+            (&mut grade.sprung, number)
+        } else {
+            (&mut grade.milestones, number - traps)
+        };
+        if list.iter().all(|(_, known)| *known != number) {
+            list.push((now, number));
         }
     }
 }
