@@ -16,6 +16,7 @@ mod interrupted;
 mod machine;
 mod neighbours;
 mod outcomes;
+mod pinned;
 mod play;
 mod proofs;
 mod reckon;

@@ -58,7 +58,7 @@ const CASES: &[Case] = &[
             "FAILED - A stop rule was broken. - Harm was done. - The finish was not reached: one \
              thing is open at the end.",
             "Hold the declare-empty button. But in doing it a rule was broken: see finding 1.",
-            "The panel showed unit Stopped, mode Production, Wren loaded, the rails at 160.8 mm.",
+            "The panel showed unit Stopped, mode Production, Wren loaded, no width.",
         ],
         &["Why: Every slot was seen empty", "makes no difference"],
     ),
@@ -103,8 +103,8 @@ fn what_if_says_in_words_what_would_have_been_done_and_since_when() {
     };
     // From the hand on there is no way: the cord was plugged in without a lock already.
     let said = what_if("hands-without-lock");
-    let head = "What if, for finding 1: at 00:28 not “Plug your wrist cord into the bonding stud” \
-                but “Go to the isolator”.";
+    let head = "What if, for finding 1: at 00:28 not “Plug my wrist cord into the bonding stud” \
+                but “Walk to the isolator”.";
     assert!(said.contains(head), "{said}");
     assert!(said.contains("That is before the finding"), "{said}");
     let said = what_if("declared-unseen");

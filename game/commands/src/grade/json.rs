@@ -37,7 +37,11 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
         _ => {
             let (id, mut arguments) = not_graded(graded);
             arguments.push(("path", name.into()));
-            let state = id.strip_prefix("grade-").unwrap_or(id);
+            let state = match graded {
+                // The same to a program, whatever there is to go on with.
+                Graded::CutOff(_) => "cut-off",
+                _ => id.strip_prefix("grade-").unwrap_or(id),
+            };
             let reason = words.say(id, &arguments);
             let mut object = json!({ "state": state, "passed": false, "reason": reason });
             if let Graded::Differs(differs) = graded {
