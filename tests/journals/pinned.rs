@@ -27,8 +27,8 @@ fn pinned(journal: &str, folder: &Path) -> String {
     hash_of(&object.to_string())
 }
 
-/// The journals, and the hash of what is said of each. A change of rules, procedure or grade changes
-/// it, and then it is worth a look which verdicts changed.
+/// The journals, and the hash of what is said of each. A change of rules, procedure or grade
+/// changes it, and then it is worth a look which verdicts changed.
 const PINNED: &str = include_str!("verdicts.txt");
 
 #[test]

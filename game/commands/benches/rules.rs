@@ -10,7 +10,7 @@
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
 //!
 //! With `--walk N` case N alone is walked, once, and its events are counted: for
-//! `tests/outside/scripts/rule_instructions`, which counts what one costs, however busy the machine.
+//! `tests/outside/scripts/rule_instructions`, which counts what one costs on a busy machine too.
 #![expect(
     clippy::expect_used,
     clippy::print_stdout,

@@ -1,8 +1,8 @@
-//! A program as a circuit: an observation works out again only what rests on something that changed.
+//! A program as a circuit: an observation works out again only what rests on a thing that changed.
 //!
-//! What is seen twice changes no memory: an operator gives again what it gave, and keeps it. Programs
-//! for which this is not so hear all: those that count observations, and those to which a gap does
-//! what no moment does. So do those that compare widths, which are not kept here.
+//! What is seen twice changes no memory: an operator gives again what it gave, and keeps it.
+//! Programs for which this is not so hear all: those that count observations, and those to which a
+//! gap does what no moment does. So do those that compare widths, which are not kept here.
 
 use rackproof_buffer::Halves;
 

@@ -257,8 +257,8 @@ impl<'r> Margins<'r> {
             .collect()
     }
 
-    /// By how much a rule is missed now, if it is: first in width, which says more. `why` says why a
-    /// width cannot be read.
+    /// By how much a rule is missed now, if it is: first in width, which says more. `why` says why
+    /// a width cannot be read.
     pub(crate) fn missed(
         &self,
         rule: usize,

@@ -141,7 +141,7 @@ pub struct BreachTold {
     /// Where the rule comes from.
     pub source: String,
     /// What was true, believed, looked at, and to be seen.
-    pub evidence: EvidenceTold,
+    pub evidence: Box<EvidenceTold>,
 }
 
 /// What was so at a breach, in words.

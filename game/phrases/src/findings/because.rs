@@ -28,21 +28,17 @@ impl Teller<'_> {
                 );
                 let open = self.grade.unfinished.len();
                 let too_many = majors > usize::try_from(allowed).unwrap_or(usize::MAX);
-                let stops_said = ("stops", count(stops));
-                let reasons: [(bool, &str, &[(&str, Arg<'_>)]); 4] = [
-                    (
-                        stops > 0,
-                        "verdict-because-stop",
-                        &[stops_said, ("harms", count(harms))],
-                    ),
-                    (harms > 0, "verdict-because-harm", &[]),
-                    (too_many, "verdict-because-majors", &counts),
-                    (open > 0, "verdict-because-open", &[("open", count(open))]),
+                let counts_of_stops = [("stops", count(stops)), ("harms", count(harms))];
+                let say = |decides: bool, id, with: &[(&str, Arg<'_>)]| {
+                    decides.then(|| self.words.say(id, with))
+                };
+                let reasons = [
+                    say(stops > 0, "verdict-because-stop", &counts_of_stops),
+                    say(harms > 0, "verdict-because-harm", &[]),
+                    say(too_many, "verdict-because-majors", &counts),
+                    say(open > 0, "verdict-because-open", &[("open", count(open))]),
                 ];
-                let reasons = reasons.iter().filter(|(decides, ..)| *decides);
-                reasons
-                    .map(|(_, id, with)| self.words.say(id, with))
-                    .collect()
+                reasons.into_iter().flatten().collect()
             }
         }
     }

@@ -54,7 +54,7 @@ impl Teller<'_> {
                 right: told("-right"),
                 why: told("-reason"),
                 source: rule.source.clone(),
-                evidence: self.evidence(breach),
+                evidence: Box::new(self.evidence(breach)),
             }),
         })
     }
