@@ -248,7 +248,8 @@ fn what_is_not_whole_is_never_graded_as_if_it_were() {
         assert_eq!(object["passed"], false, "{name}");
         let (exit, said) = run(&["grade", &path.to_string_lossy(), &whole.to_string_lossy()]);
         assert_eq!(exit, Exit::No, "{name}");
-        assert!(said.contains("no verdict") || *state == "foreign", "{said}");
+        let line = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(line.contains("no verdict"), "{said}");
         assert!(said.contains("PASSED"), "the other one is graded: {said}");
     }
 }

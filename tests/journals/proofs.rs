@@ -304,3 +304,40 @@ fn what_is_proved_is_not_proved_again_unasked() {
     );
     assert_eq!(json["searches"].as_array().map(Vec::len), Some(13));
 }
+
+/// A clock for each of 32 half-slots, 32 bits each: more than a key holds. Attempts are graded by
+/// such rules, and the drill is no less a drill.
+#[test]
+fn rules_that_no_key_can_hold_are_said_so_and_nothing_is_proved() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = tree(folder.path());
+    let rules = folder.path().join(FILES[1]);
+    let shipped = fs::read_to_string(&rules).expect("it is there");
+    let of_window = |window: &str| {
+        let rule = format!(
+            "Rule(name: \"looks-old\", severity: Minor, source: \"made up\", always: \
+             Implies(Did(HoldDeclare), {window})),\n        Rule(name: \"rails-unproven\""
+        );
+        shipped.replacen("Rule(name: \"rails-unproven\"", &rule, 1)
+    };
+    let large = "Every(Once(within_s: 1800.0, of: SeenEmpty))";
+    fs::write(&rules, of_window(large)).expect("it can be written");
+    let (exit, said) = run(&["prove", &text(&drill)]);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(exit, Exit::No, "{said}");
+    let told = "left-inside: its rules have windows over sets that remember more than a key of a \
+                state can hold. Nothing was proved.";
+    assert!(said.starts_with(told), "{said}");
+    assert!(!proof_path(&drill).exists(), "{said}");
+    let (exit, said) = run(&["check", &text(&drill)]);
+    assert_eq!(exit, Exit::Done, "{said}");
+    // What the message says to do helps.
+    fs::write(
+        &rules,
+        of_window("Once(within_s: 1800.0, of: Every(SeenEmpty))"),
+    )
+    .expect("it can be written");
+    let problems = Problems::new();
+    let loaded = load(read_text(&drill).expect("it is there"), &problems);
+    assert!(loaded.expect("it has no problem").exercise.rules.fit_keys());
+}

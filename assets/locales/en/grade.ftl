@@ -9,8 +9,9 @@ grade-cut-off =
        *[other] { $causes } causes are whole.
     } It has not ended, so there is no verdict. Go on with:
     rackproof play --resume { $path }
+grade-cut-off-head = { $path } is empty, or was cut off in its first line. What was played is not in it, so there is no verdict, and nothing to go on with.
 grade-edited = { $path } was changed after it was written: line { $line } does not fit the lines before it. There is no verdict.
-grade-foreign = { $path } is not an attempt.
+grade-foreign = { $path } is not an attempt: it does not begin like one. There is no verdict.
 grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.
 grade-unreadable = { $path } keeps texts that this program cannot read. There is no verdict.
 grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. There is no new verdict. Recorded: “{ $recorded }”. Computed: “{ $computed }”.
@@ -30,6 +31,27 @@ grade-proved = proved
 grade-not-proved = not proved
 verdict-passed = PASSED
 verdict-failed = FAILED
+verdict-because-passed = The finish was reached, nobody and nothing was harmed, no stop rule was broken{ $majors ->
+    [0] , and no major rule
+    [one] . A major rule was broken once: this drill allows { $allowed }
+   *[other] . Major rules were broken { $majors } times: this drill allows { $allowed }
+}.
+verdict-because-stop = { $stops ->
+    [one] A stop rule was broken.
+   *[other] Stop rules were broken { $stops } times.
+} { $harms ->
+    [0] That nothing came of it makes no difference.
+   *[other] {""}
+}
+verdict-because-harm = Harm was done.
+verdict-because-majors = Major rules were broken { $majors ->
+    [one] once
+   *[other] { $majors } times
+}: this drill allows { $allowed }.
+verdict-because-open = The finish was not reached: { $open ->
+    [one] one thing is open
+   *[other] { $open } things are open
+} at the end.
 verdict-not-ended = NOT ENDED. The job was not reported done, so there is no verdict.
 
 ## The three questions
@@ -79,6 +101,7 @@ head-harms = Harm
 head-unfinished = Open at the end: this must hold and does not
 head-traps = Traps sprung
 head-steps-done = Steps done, each the first time
+right-but-broken = But in doing it a rule was broken: see finding { $number }.
 head-steps-moved = Steps done out of their order
 head-steps-missing = Steps missing on this way
 head-steps-not-needed = Steps done that this way does not need

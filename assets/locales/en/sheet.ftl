@@ -16,8 +16,13 @@ sheet-in-order = In its order
 sheet-any-order = In any order
 sheet-step = { $step } { $order }. Behind it:
 sheet-time = At most { $minutes } minutes. Longer is a finding. It does not fail you.
-sheet-verdict = You pass if all of the standard holds, no stop rule was broken, you harmed nobody and nothing, and major rules were broken at most { $majors } times. There are no points. Nothing makes up for a stop rule. Luck is no excuse.
+sheet-verdict = You pass if all of the standard holds, no stop rule was broken, you harmed nobody and nothing, and { $majors ->
+    [0] no major rule was broken
+    [one] major rules were broken at most once
+   *[other] major rules were broken at most { $majors } times
+}. There are no points. Nothing makes up for a stop rule. Luck is no excuse.
 sheet-criterion = { $severity }. { $asks } Source: { $source }.
+sheet-without = Without it: { $harm }
 sheet-harm-overstrained = A board is bent too far.
 sheet-harm-sprung-out = A board is pressed out of its ledges.
 sheet-harm-broken = A board is broken.

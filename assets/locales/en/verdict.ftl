@@ -6,6 +6,30 @@ finding-true = True was: { $text }
 finding-believed = Believed: { $text }
 finding-looked = Looked at: { $text }
 finding-visible = To be seen: { $text }
+evidence-around = The person stood at the { $stand }, { $hand ->
+    [0] hands outside
+   *[other] a hand in the rack
+}. The isolator was { $on ->
+    [0] off
+   *[other] on
+}, { $locked ->
+    [0] with no lock
+   *[other] with their own lock
+} on it. The hatch was { $open ->
+    [0] shut
+   *[other] open
+}, { $propped ->
+    [0] no prop was set
+   *[other] the prop was set
+}, { $moves ->
+    [0] nothing moved
+   *[other] something moved
+}. The rails stood { $width } apart.
+evidence-panel-dark = The panel was dark.
+evidence-panel = The panel showed unit { $unit }, mode { $mode }, { $loaded } loaded, { $known ->
+    [0] no width
+   *[other] the rails at { $width }
+}.
 evidence-board = { $board }, { $place }
 evidence-boards = { $boards }.
 evidence-no-board = no board lay in the rack, on a belt or across a mouth.
@@ -24,10 +48,13 @@ evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $
 }.
 evidence-visible = { $board }: { $from }.
 evidence-hidden = { $board }: from no place at that moment.
-evidence-unlooked = Nobody had looked { $from }: { $halves ->
+evidence-unlooked = A look { $from }, would have shown { $halves ->
     [one] { $halves } half-slot
    *[other] { $halves } half-slots
-}, slots { $slots }.
+} more, of { $count ->
+    [one] slot
+   *[other] slots
+} { $slots }.
 evidence-all-looked = nothing but what had been looked at.
 vantage-lean-infeed = through the open hatch, leaning to the infeed side
 vantage-lean-outfeed = through the open hatch, leaning to the outfeed side
@@ -51,7 +78,9 @@ outturn-line = stood for { $stood }: all time in which the unit did not run in m
 
 ## What if
 
-what-if-head = What if, from finding { $finding } on, at { $at }: { $instead } in place of { $done }. The rest goes by the procedure, and the neighbours choose nothing more by themselves.
+what-if-head = What if, for finding { $finding }: at { $at } not “{ $done }” but “{ $instead }”. The rest goes by the procedure, and the neighbours choose nothing more by themselves.
+what-if-before = That is before the finding: from the finding itself the procedure knows no way on, because something earlier was wrong already.
+what-if-nothing = nothing more
 what-if-ended = It would have ended: { $verdict }
 what-if-earlier = What was broken before that moment stays broken.
 what-if-journal = As a journal, from there on:
@@ -65,6 +94,8 @@ what-if-no-way = From finding { $finding } the procedure knows no way on.
 ## Many attempts, and grading again
 
 grade-none = There is no attempt in there: no file that ends in .attempt.
+grade-file = { $path }: { $verdict }
+grade-file-not-graded = not graded
 grade-tally = Passed: { $passed }. Failed: { $failed }. Not ended: { $not-ended }. Not graded: { $not-graded }.
 again-head = By the rules and the procedure of today { $attempts ->
     [one] { $attempts } attempt was graded again
@@ -77,7 +108,7 @@ again-head = By the rules and the procedure of today { $attempts ->
 again-unreadable = { $attempts ->
     [one] { $attempts } attempt
    *[other] { $attempts } attempts
-} cannot be graded by the rules and the procedure of today: they have problems, or do not fit. The command check says which.
+} cannot be graded by the rules and the procedure of today: these have problems, or do not fit what the attempts keep. Put right what stands below, then grade again. The verdicts above stand.
 again-flip = { $path }: { $before } becomes { $after }.
 again-now = Broken now: { $rules }.
 again-not-now = Not broken any more: { $rules }.

@@ -8,6 +8,9 @@
 //!   of half an hour, and one of them over half-slots;
 //! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
+//!
+//! With `--walk N` case N alone is walked, once, and its events are counted: for
+//! `tests/outside/scripts/rule_instructions`, which counts what one costs on a busy machine too.
 #![expect(
     clippy::expect_used,
     clippy::print_stdout,
@@ -97,33 +100,56 @@ fn attempt() -> Vec<Timed> {
         .causes
 }
 
-/// The nanoseconds of one event, over a whole attempt: an act, or time up to the next event.
-fn event(judged: &Judged, attempt: &[Timed]) -> f64 {
-    let mut events = 0_u32;
-    let spent = least(|| {
-        events = 0;
-        for _ in 0..200 {
-            let mut state = judged.start();
-            for &(before, cause) in attempt {
-                let mut left = before;
-                while left > Micros(0) {
-                    let next = judged.next_event(&state);
-                    let part = next.map_or(left, |next| next.min(left));
-                    judged.advance(&mut state, part, &mut |outcome| {
-                        black_box(outcome);
-                    });
-                    left -= part;
-                    events += 1;
-                }
-                judged.act(&mut state, cause, &mut |outcome| {
-                    black_box(outcome);
-                });
-                events += 1;
-            }
-            black_box(state);
+/// Does a whole attempt: how many events it has. An event is an act, or time up to the next event.
+#[inline(never)]
+fn walk(judged: &Judged, attempt: &[Timed]) -> u32 {
+    let (mut state, mut events) = (judged.start(), 0);
+    for &(before, cause) in attempt {
+        let mut left = before;
+        while left > Micros(0) {
+            let next = judged.next_event(&state);
+            let part = next.map_or(left, |next| next.min(left));
+            judged.advance(&mut state, part, &mut |outcome| {
+                black_box(outcome);
+            });
+            left -= part;
+            events += 1;
         }
-    });
+        judged.act(&mut state, cause, &mut |outcome| {
+            black_box(outcome);
+        });
+        events += 1;
+    }
+    black_box(state);
+    events
+}
+
+/// The nanoseconds of one event, over a whole attempt.
+fn event(judged: &Judged, attempt: &[Timed]) -> f64 {
+    let mut events = 0;
+    let spent = least(|| events = (0..200).map(|_| walk(judged, attempt)).sum());
     spent / f64::from(events)
+}
+
+/// The cases: a name, and the rules. The world alone comes first.
+fn cases() -> Vec<(String, Judged)> {
+    let plain = judged(RULES);
+    let none = Judged::new(world(), plain.rules().none());
+    let windows = [
+        ("0.1 s to 0.9 s", "0", false),
+        ("half an hour", "1799", false),
+        ("half an hour, one over half-slots", "1799", true),
+    ];
+    let forty = windows.map(|(name, first, over_sets)| {
+        let judged = judged(&forty(first, 1, over_sets).replace("0.0,", "0.5,"));
+        let count = judged.rules().list.len();
+        (format!("{count} rules, windows of {name}"), judged)
+    });
+    let first = [
+        ("no rule".to_owned(), none),
+        ("shipped rules".to_owned(), plain),
+    ];
+    first.into_iter().chain(forty).collect()
 }
 
 /// One formula over samples that come each tenth of a second, in nanoseconds for all.
@@ -181,18 +207,18 @@ fn peer(count: u32, ours: f64) {
 }
 
 fn main() {
-    let attempt = attempt();
-    let plain = event(&judged(RULES), &attempt);
-    println!("shipped rules: {plain:.0} ns an event");
-    for (name, first, over_sets) in [
-        ("0.1 s to 0.9 s", "0", false),
-        ("half an hour", "1799", false),
-        ("half an hour, one over half-slots", "1799", true),
-    ] {
-        let judged = judged(&forty(first, 1, over_sets).replace("0.0,", "0.5,"));
-        let count = judged.rules().list.len();
-        let spent = event(&judged, &attempt);
-        println!("{count} rules, windows of {name}: {spent:.0} ns an event");
+    let (attempt, cases) = (attempt(), cases());
+    let mut arguments = env::args().skip_while(|argument| argument != "--walk");
+    if let Some(number) = arguments.nth(1) {
+        let number: usize = number.parse().expect("the number of a case");
+        let Some((name, judged)) = cases.get(number) else {
+            return;
+        };
+        println!("{}\t{name}", walk(judged, &attempt));
+        return;
+    }
+    for (name, judged) in &cases {
+        println!("{name}: {:.0} ns an event", event(judged, &attempt));
     }
     let count = 10_000;
     let ours = samples(count);

@@ -142,7 +142,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             write_graded(&name, &graded, out, words)?;
         }
         exit = exit.and(keep_ways(path, &graded, arguments, out, words)?);
-        tally.take(&graded);
+        tally.take(&name, &graded);
         match &mut graded {
             Graded::Whole(whole) => {
                 flips.take(&name, std::mem::replace(&mut whole.again, Again::Same));
@@ -153,7 +153,8 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     }
     if !arguments.json {
         if paths.len() > 1 {
-            write!(out, "\n{}", wrapped("", 0, &tally.said(words)))?;
+            writeln!(out)?;
+            tally.write(out, words)?;
         }
         flips.write(out, words)?;
         if paths.len() > 1 {

@@ -74,5 +74,5 @@ pub use strides::Mergers;
 pub use typed::WidthSlip;
 pub use vantage::{InView, Vantage};
 pub use view::PanelView;
-pub use widths::{Width, Widths};
+pub use widths::{Unread, Width, Widths};
 pub use world::{Hall, State, World};

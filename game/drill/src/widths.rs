@@ -62,7 +62,37 @@ impl Widths {
     }
 }
 
+/// Why a width cannot be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// The panel is dark.
+    PanelDark,
+    /// The rails move.
+    RailsMove,
+    /// The step count is not known.
+    CountUnknown,
+    /// This machine has no width sensor.
+    NoSensor,
+    /// Nothing was typed that is not saved.
+    NothingTyped,
+}
+
 impl World {
+    /// Why a width cannot be read now. `None`: it can.
+    pub fn unread(&self, s: &State, width: Width) -> Option<Unread> {
+        if self.widths(s).of(width).is_some() {
+            return None;
+        }
+        let [_, rails, _] = s.machine.motions();
+        Some(match width {
+            _ if !s.machine.powered() => Unread::PanelDark,
+            Width::Typed => Unread::NothingTyped,
+            Width::Measured if !self.machine().parts().service.width_sensor => Unread::NoSensor,
+            _ if !rails.is_rest() => Unread::RailsMove,
+            _ => Unread::CountUnknown,
+        })
+    }
+
     /// The widths that can be read now. A dark panel shows none. While the rails move the panel
     /// counts along; that is read once they rest, so that no reading changes between two events.
     pub fn widths(&self, s: &State) -> Widths {

@@ -52,7 +52,7 @@ pub struct Analysis {
     pub steps: Vec<Completion>,
     task: Part,
     conditions: Vec<Condition>,
-    prepared: Prepared,
+    pub(crate) prepared: Prepared,
     /// For each way: the steps that are in it and nowhere else.
     own: Vec<Vec<usize>>,
     /// Rules that stand behind critical steps, with their places in the file.

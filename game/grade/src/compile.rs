@@ -130,7 +130,12 @@ impl<'c> Compiler<'c> {
     pub(crate) fn finish(mut self) -> Program {
         self.program.number_sets();
         let known = known(&self.program, Sort::Quiet);
-        self.program.gaps_matter = moved_by_gaps(&self.program, &known).contains(&true);
+        let moved = moved_by_gaps(&self.program, &known);
+        self.program.gaps_matter = moved.contains(&true);
+        let mut operators = self.program.operators.iter().zip(moved);
+        self.program.gaps_are_moments = operators.all(|(operator, moved)| {
+            !moved || matches!(operator, Operator::Once(..) | Operator::Historically(..))
+        });
         self.program
     }
 

@@ -12,6 +12,8 @@ use crate::{
     widths::Comparison,
 };
 
+pub(crate) use crate::asks::Asks;
+
 /// A set of half-slots that an observation brings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum SetAtom {
@@ -131,6 +133,9 @@ pub struct Program {
     pub(crate) slots: u8,
     /// Whether a gap can change the memory: see `time`.
     pub(crate) gaps_matter: bool,
+    /// Whether a gap does nothing to the memory that a moment would not do at which nothing is done
+    /// and nothing comes: it can move only what has no end, Once and Historically.
+    pub(crate) gaps_are_moments: bool,
     /// The clocks of operators with a window.
     pub(crate) clocks: Vec<Clock>,
     /// The clocks of windows over sets.
@@ -139,32 +144,6 @@ pub struct Program {
     pub(crate) comparisons: Vec<Comparison>,
     /// For each operator that gives a set: which of the sets it is.
     pub(crate) places: Vec<u8>,
-}
-
-/// What a program asks of an observation: intents, signs and conditions as masks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Asks {
-    pub(crate) intents: u64,
-    pub(crate) signs: u64,
-    pub(crate) conditions: u64,
-    reaches: bool,
-    /// Every observation: it counts them.
-    all: bool,
-}
-
-impl Asks {
-    /// Whether an observation before an intent can tell the program anything. What is known then
-    /// was known after the observation before.
-    pub(crate) fn before(&self, kind: IntentKind) -> bool {
-        let reach = matches!(kind, IntentKind::Take | IntentKind::PutIn);
-        self.all || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
-    }
-
-    /// Whether an observation after signs can tell the program anything, if `changed` are the
-    /// conditions that changed. Of widths it knows nothing.
-    pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
-        self.all || seen.says(self.signs) || self.conditions & changed != 0
-    }
 }
 
 /// A yes or a no for each operator, in as few words as hold them.
@@ -192,6 +171,12 @@ impl<'p> Values<'p> {
     #[inline]
     pub(crate) fn truth(&self, at: At) -> bool {
         self.truths[at as usize / 64] >> (at % 64) & 1 == 1
+    }
+
+    /// Takes back the truth of an operator, so that it can be worked out anew.
+    #[inline]
+    pub(crate) fn forget(&mut self, at: At) {
+        self.truths[at as usize / 64] &= !(1 << (at % 64));
     }
 
     pub(crate) fn set(&self, at: At) -> Halves {
@@ -254,31 +239,6 @@ impl Program {
     /// Whether time alone can turn a formula.
     pub(crate) fn has_windows(&self) -> bool {
         !self.clocks.is_empty() || !self.set_clocks.is_empty()
-    }
-
-    /// Whether an observation without an intent and without signs, and with the same conditions as
-    /// the one before, can change the memory. Only Previously counts observations.
-    fn counts(&self) -> bool {
-        let previously = |operator: &Operator| matches!(operator, Operator::Previously(..));
-        self.operators.iter().any(previously)
-    }
-
-    /// What the program asks of an observation.
-    pub(crate) fn asks(&self) -> Asks {
-        let mut asks = Asks {
-            all: self.counts(),
-            ..Asks::default()
-        };
-        for operator in &self.operators {
-            match *operator {
-                Operator::Did(kind) => asks.intents |= 1 << kind as u8,
-                Operator::Sign(kind) => asks.signs |= 1 << kind as u8,
-                Operator::Is(condition) => asks.conditions |= 1 << condition as u8,
-                Operator::Set(SetAtom::ReachedFor) => asks.reaches = true,
-                _ => {}
-            }
-        }
-        asks
     }
 
     #[inline]

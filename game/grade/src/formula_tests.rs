@@ -22,7 +22,7 @@ use crate::{
 pub(crate) const SLOTS: u8 = 2;
 
 /// Formulas over a few atoms, as a file has them.
-fn truths() -> impl Strategy<Value = String> {
+pub(crate) fn truths() -> impl Strategy<Value = String> {
     let atom = prop::sample::select(vec![
         "Did(Start)",
         "Did(Stop)",
@@ -136,7 +136,7 @@ fn observations() -> impl Strategy<Value = Observation> {
 
 /// Observations at whole tenths of a second, and now and then a microsecond beside; several can
 /// come at one moment.
-fn histories() -> impl Strategy<Value = Vec<(u32, Observation)>> {
+pub(crate) fn histories() -> impl Strategy<Value = Vec<(u32, Observation)>> {
     let span = prop_oneof![
         2 => Just(0_u32),
         4 => (1_u32..14).prop_map(|tenths| tenths * 100_000),
@@ -149,7 +149,7 @@ fn histories() -> impl Strategy<Value = Vec<(u32, Observation)>> {
 
 /// A formula and its program, or `None` if it is too large for the memory: that is a problem, not a
 /// wrong answer.
-fn compiled(text: &str) -> Option<(Value, Program, u16)> {
+pub(crate) fn compiled(text: &str) -> Option<(Value, Program, u16)> {
     let problems = Problems::new();
     let report = problems.for_file("formula", text);
     let value = match read(report).expect("it is a formula") {

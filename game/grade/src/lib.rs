@@ -11,6 +11,8 @@
 #![deny(clippy::float_arithmetic)]
 
 mod analysis;
+mod asks;
+mod changes;
 mod circuit;
 mod compile;
 mod evidence;
@@ -20,6 +22,7 @@ mod guide;
 mod judged;
 mod known;
 mod limits;
+mod listener;
 mod margins;
 mod observation;
 mod outturn;
@@ -36,6 +39,8 @@ mod verdict;
 mod watch;
 mod widths;
 
+#[cfg(test)]
+mod changes_tests;
 #[cfg(test)]
 mod definition;
 #[cfg(test)]
@@ -61,7 +66,7 @@ pub use guesses::{AT_ONCE, Guess, GuessKind};
 pub use guide::{Guide, GuideRun, Stuck, Timed};
 pub use judged::{Judged, JudgedOutcome, JudgedState};
 pub use limits::RULES_MOST;
-pub use margins::{Margin, Spare};
+pub use margins::{Margin, Missed, Spare};
 pub use observation::Observation;
 pub use outturn::Outturn;
 pub use prepared::Marks;

@@ -11,11 +11,12 @@
 //! They are taken where something is done or heard, where a window runs out, and right before. The
 //! monitors of a proof have no need of them: only a grade keeps this memory.
 
-use rackproof_drill::IntentKind;
+use rackproof_drill::{IntentKind, Unread, Width};
 use rackproof_model::Micros;
 
 use crate::{
     Moment, Observation, Program, Watch, WidthRead,
+    changes::{Changes, Signals},
     formula::{At, Values},
     known::{Known, Sort, known},
     prepared::Prepared,
@@ -38,6 +39,15 @@ pub enum Spare {
     Width(WidthRead),
 }
 
+/// What there is to say of a breach in time or width.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missed {
+    /// By how much the rule was missed: less than nought.
+    By(Spare),
+    /// This width could not be read, so that no comparison with it held; and why.
+    Unread(Width, Unread),
+}
+
 /// The least margin of one rule over an attempt, in one measure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Margin {
@@ -58,8 +68,12 @@ pub(crate) struct Measured {
     /// The number of each rule that has a margin, and its operator.
     roots: Vec<(usize, At)>,
     /// For each kind of intent, for signs, and for time that passes: whether no margin can be near
-    /// then, and nothing is to be remembered.
+    /// then. No margin is carried on from one observation to another if any of them is true.
     far: Vec<bool>,
+    /// What is to be remembered all the same, if something is.
+    remembers: Option<Changes>,
+    /// Whether that rests on widths.
+    remembers_widths: bool,
 }
 
 impl Measured {
@@ -79,17 +93,23 @@ impl Measured {
             .flat_map(|layout| layout.read.iter().copied());
         let read: Vec<At> = read.chain(roots.iter().map(|&(_, root)| root)).collect();
         let needed = program.needed_for(&read);
-        let mut operators = program.operators.iter().zip(&needed);
-        let remembers = operators.any(|(operator, needed)| *needed && operator.remembers());
+        let memory = (0..).zip(&program.operators).zip(&needed);
+        let memory = memory.filter(|((_, operator), needed)| **needed && operator.remembers());
+        let memory: Vec<At> = memory.map(|((at, _), _)| at).collect();
+        let carries = memory.iter().any(|&at| has(at));
         let is_far = |sort| {
             let known = known(program, sort);
             let is_known = |at: At| matches!(known[at as usize], Known::Truth(_));
-            !remembers && roots.iter().all(|&(_, root)| is_known(root))
+            !carries && roots.iter().all(|&(_, root)| is_known(root))
         };
+        let rests_on = program.needed_for(&memory);
+        let remembers = (!memory.is_empty()).then(|| Changes::of(program, &rests_on));
         let before = IntentKind::ALL.iter().map(|&(_, kind)| Sort::Before(kind));
         let sorts = before.chain([Sort::After, Sort::Quiet]);
         Some(Measured {
             far: sorts.map(is_far).collect(),
+            remembers,
+            remembers_widths: program.compares(&rests_on),
             prepared: Prepared::part(program.clone(), &read),
             layouts,
             roots,
@@ -98,6 +118,12 @@ impl Measured {
 }
 
 impl Measured {
+    /// Whether time that passes can bring a margin nearer, or change what is remembered.
+    pub(crate) fn hears_time(&self) -> bool {
+        let quiet = IntentKind::ALL.len() + 1;
+        self.prepared.program.gaps_matter || !self.far[quiet]
+    }
+
     fn is_far(&self, seen: &Observation) -> bool {
         let sort = match seen.intent() {
             Some(kind) => kind as usize,
@@ -117,12 +143,15 @@ pub(crate) struct Margins<'r> {
     now: u64,
     /// Whether the present is no observation, but time that passes.
     quiet: bool,
+    /// The present of what is remembered.
+    signals: Signals<'r>,
     /// One for each measure that the formulas have.
     tracks: Vec<Track<'r>>,
     /// For each measure and each root: its least margin so far.
     least: Vec<Vec<Option<Margin>>>,
-    /// The same now.
-    present: Vec<Vec<Option<Spare>>>,
+    /// For each measure and each root: by how much it is missed now, or which width of it could not
+    /// be read.
+    present: Vec<Vec<Option<Result<Spare, Width>>>>,
 }
 
 impl<'r> Margins<'r> {
@@ -135,6 +164,7 @@ impl<'r> Margins<'r> {
             watch: Watch::default(),
             now: 0,
             quiet: false,
+            signals: Signals::new(program),
             least: vec![vec![None; none]; tracks.len()],
             present: vec![vec![None; none]; tracks.len()],
             tracks,
@@ -142,15 +172,37 @@ impl<'r> Margins<'r> {
         }
     }
 
+    /// Whether the widths of an observation are read.
+    pub(crate) fn reads(&self, seen: &Observation) -> bool {
+        self.measured.remembers_widths || !self.measured.is_far(seen)
+    }
+
     /// Lets an observation pass.
     pub(crate) fn observe(&mut self, seen: &Observation, moment: Moment) {
         if self.measured.is_far(seen) {
-            self.present.iter_mut().for_each(|spares| spares.fill(None));
+            self.present.iter_mut().for_each(|missed| missed.fill(None));
+            self.remember(seen);
             return;
         }
+        // What is worked out whole is not kept for what is remembered.
+        self.signals.renew();
         let values = self.measured.prepared.step(&mut self.watch, seen);
         self.quiet = seen.is_quiet();
         self.take::<false>(&values, seen, moment);
+    }
+
+    fn remember(&mut self, seen: &Observation) {
+        let prepared = &self.measured.prepared;
+        match &self.measured.remembers {
+            Some(changes) if changes.hears_all() => {
+                prepared.step(&mut self.watch, seen);
+            }
+            Some(changes) => {
+                let present = (&mut self.signals, &mut self.watch);
+                changes.step::<false>(&prepared.program, present, seen);
+            }
+            None => {}
+        }
     }
 
     /// Lets a span pass in which only `quiet` is to be seen. `moment` is its end. What no gap can
@@ -205,12 +257,19 @@ impl<'r> Margins<'r> {
             .collect()
     }
 
-    /// By how much a rule is missed now, if it is: first in width, which says more.
-    pub(crate) fn missed(&self, rule: usize) -> Option<Spare> {
+    /// By how much a rule is missed now, if it is: first in width, which says more. `why` says why
+    /// a width cannot be read.
+    pub(crate) fn missed(
+        &self,
+        rule: usize,
+        why: impl Fn(Width) -> Option<Unread>,
+    ) -> Option<Missed> {
         let mut roots = self.measured.roots.iter();
         let root = roots.position(|&(known, _)| known == rule)?;
-        let spares = self.present.iter().rev().filter_map(|track| track[root]);
-        spares.into_iter().find(|spare| spare.amount() < 0)
+        match self.present.iter().rev().find_map(|track| track[root])? {
+            Ok(spare) => Some(Missed::By(spare)),
+            Err(width) => Some(Missed::Unread(width, why(width)?)),
+        }
     }
 
     /// Whether the first rule is true by its margin in each measure that it has, for a test. None
@@ -233,12 +292,13 @@ impl<'r> Margins<'r> {
             quiet: self.quiet,
         };
         let kept = self.least.iter_mut().zip(&mut self.present);
-        for (track, (least, spares)) in self.tracks.iter_mut().zip(kept) {
+        for (track, (least, missed)) in self.tracks.iter_mut().zip(kept) {
             track.take::<GAP>(present);
             for (number, &(rule, root)) in self.measured.roots.iter().enumerate() {
-                let spare = track.spare(root);
-                spares[number] = spare;
-                let Some(spare) = spare else { continue };
+                missed[number] = track.missed(root);
+                let Some(spare) = track.spare(root) else {
+                    continue;
+                };
                 let less = |known: Margin| spare.amount() < known.spare.amount();
                 if least[number].is_none_or(less) {
                     least[number] = Some(Margin {

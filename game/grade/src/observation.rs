@@ -129,6 +129,13 @@ impl Observation {
         self.conditions.0
     }
 
+    /// Whether something was seen, answered or reached for.
+    pub(crate) fn has_sets(&self) -> bool {
+        let seen = self.seen_empty.union(self.seen_board);
+        let reached = self.answered.union(self.reached_for);
+        !seen.union(reached).is_empty()
+    }
+
     pub(crate) fn is_quiet(&self) -> bool {
         self.quiet
     }

@@ -5,6 +5,7 @@ use rackproof_model::Micros;
 
 use crate::{
     Observation, Program, Watch,
+    changes::Changes,
     formula::{At, Values},
     known::Sort,
     plan::Plan,
@@ -20,6 +21,8 @@ pub(crate) struct Prepared {
     of_kind: Vec<usize>,
     after: Plan,
     quiet: Plan,
+    /// The same for who listens only to what changed.
+    pub(crate) changes: Changes,
 }
 
 /// The traps and milestones of a drill, compiled: the formulas of the traps in their order, then
@@ -80,6 +83,7 @@ impl Prepared {
             of_kind,
             after: plan(Sort::After),
             quiet: plan(Sort::Quiet),
+            changes: Changes::of(&program, keeps),
             program,
         }
     }
@@ -113,12 +117,12 @@ impl Prepared {
 
     /// The time until an operator with a window comes out otherwise while only `quiet` is to be
     /// seen.
-    pub(crate) fn next_quiet_change(&self, watch: Watch, quiet: &Observation) -> Option<Micros> {
+    pub(crate) fn next_quiet_change(&self, watch: &Watch, quiet: &Observation) -> Option<Micros> {
         if !self.program.has_windows() {
             return None;
         }
         let evaluate = &mut |watch: &mut Watch, now| self.quietly(watch, quiet, now);
-        self.program.next_change(watch, evaluate, &mut |_| false)
+        self.program.next_change(*watch, evaluate, &mut |_| false)
     }
 
     /// The values at a half-moment in which only `quiet` is to be seen: a gap if it is odd.

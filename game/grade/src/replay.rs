@@ -1,19 +1,28 @@
 //! An attempt done again, with all that perceives: monitors, traps, margins, the course.
 
-use rackproof_drill::{Cause, Intent, Outcome};
+use rackproof_drill::{Cause, Intent, Outcome, State};
 use rackproof_model::{Micros, Model};
 
 use crate::{
-    Breach, Grade, GradeInput, JudgedOutcome, JudgedState, Looked, Moment, Observation, Outturn,
-    References, Severity, Spare, Verdict, Watch, analysis::Course, formula::Values,
-    guesses::Guesses, margins::Margins, outturn::Counting,
+    Breach, Grade, GradeInput, JudgedOutcome, JudgedState, Looked, Missed, Moment, Observation,
+    Outturn, References, Severity, Verdict,
+    analysis::Course,
+    guesses::Guesses,
+    listener::{Listener, Told},
+    margins::{Margins, Measured},
+    outturn::Counting,
 };
 
 /// One replay.
 pub(crate) struct Replay<'g> {
     input: GradeInput<'g>,
     state: JudgedState,
-    marks: Watch,
+    marks: Listener<'g>,
+    /// Whether somebody listens to time that passes.
+    hears_time: bool,
+    /// Whether somebody other than the margins compares widths.
+    compares: bool,
+    heard: Vec<JudgedOutcome>,
     margins: Option<Margins<'g>>,
     course: Course<'g>,
     guesses: Guesses,
@@ -28,11 +37,19 @@ impl<'g> Replay<'g> {
     pub(crate) fn new(input: GradeInput<'g>) -> Replay<'g> {
         let state = input.judged.start();
         let world = input.judged.world();
+        let measured = input.judged.rules().measured.as_ref();
+        let course = Course::new(&input.procedure.analysis, world, &state.world);
+        let marks = Listener::new(&input.marks.prepared);
+        let listeners = [&marks, course.listener()];
         Replay {
             state,
-            marks: Watch::default(),
-            margins: input.judged.rules().measured.as_ref().map(Margins::new),
-            course: Course::new(&input.procedure.analysis, world, &state.world),
+            hears_time: listeners.iter().any(|one| one.hears_time())
+                || measured.is_some_and(Measured::hears_time),
+            compares: listeners.iter().any(|one| one.compares()),
+            marks,
+            heard: Vec::new(),
+            margins: measured.map(Margins::new),
+            course,
             now: Moment { at: 0, cause: None },
             grade: Grade {
                 verdict: Verdict::NotEnded,
@@ -61,52 +78,67 @@ impl<'g> Replay<'g> {
     pub(crate) fn wait(&mut self, span: u64) {
         let mut left = span;
         while left > 0 {
-            let next = self.next_event().map_or(left, |next| u64::from(next.0));
-            let part = next.min(left).min(1_000_000_000);
+            let (judged, quiet) = (self.input.judged, self.quiet());
+            let next = self.next_event(quiet.as_ref());
+            let part = next.map_or(left, |next| u64::from(next.0));
+            let part = part.min(left).min(1_000_000_000);
             self.now.at += part;
             left -= part;
-            let (judged, mut after, mut heard) =
-                (self.input.judged, Observation::default(), Vec::new());
             let before = self.state;
             self.outturn.pass(&before.world, part);
-            self.pass(Micros(part as u32));
+            if let Some(quiet) = &quiet {
+                self.pass(quiet, Micros(part as u32));
+            }
+            let mut heard = std::mem::take(&mut self.heard);
             judged.advance(&mut self.state, Micros(part as u32), &mut |outcome| {
                 heard.push(outcome)
             });
-            self.take(&heard, &mut after, None, before);
+            let after = self.take(heard, None, &before);
             if after.has_signs() {
-                after.settle(judged.world(), &self.state.world);
-                self.observe(&after);
-            } else {
-                self.observe(&Observation::quiet(judged.world(), &self.state.world));
+                self.settle(after);
+            } else if let Some(quiet) = self.quiet() {
+                self.observe(&quiet);
             }
         }
     }
 
+    /// What is to be seen while nothing is done or heard, if somebody listens to that.
+    fn quiet(&self) -> Option<Observation> {
+        let world = self.input.judged.world();
+        self.hears_time
+            .then(|| Observation::quiet(world, &self.state.world))
+    }
+
+    /// Lets all that perceives see what is known after signs.
+    fn settle(&mut self, mut after: Observation) {
+        let (world, state) = (self.input.judged.world(), &self.state.world);
+        after.settle_without_widths(world, state);
+        if self.reads_widths(&after) {
+            after.read(Some(world.widths(state)));
+        }
+        self.observe(&after);
+    }
+
+    fn reads_widths(&self, seen: &Observation) -> bool {
+        let margins = self.margins.as_ref();
+        self.compares || margins.is_some_and(|margins| margins.reads(seen))
+    }
+
     /// The next event of the pair, or the next at which a window of a trap or milestone runs out.
-    fn next_event(&self) -> Option<Micros> {
-        let (judged, prepared) = (self.input.judged, &self.input.marks.prepared);
-        let quiet = Observation::quiet(judged.world(), &self.state.world);
-        let own = prepared.next_quiet_change(self.marks, &quiet);
-        let events = [judged.next_event(&self.state), own];
+    fn next_event(&self, quiet: Option<&Observation>) -> Option<Micros> {
+        let own = quiet.and_then(|quiet| self.marks.next_change(quiet));
+        let events = [self.input.judged.next_event(&self.state), own];
         events.into_iter().flatten().min()
     }
 
     /// Lets a span pass for all that perceives, up to the moment at its end.
-    fn pass(&mut self, span: Micros) {
-        let (world, state) = (self.input.judged.world(), self.state.world);
-        let quiet = Observation::quiet(world, &state);
-        self.course.pass(&quiet, span);
+    fn pass(&mut self, quiet: &Observation, span: Micros) {
+        self.course.pass(quiet, span);
         if let Some(margins) = &mut self.margins {
-            margins.pass(&quiet, span, self.now);
+            margins.pass(quiet, span, self.now);
         }
-        let prepared = &self.input.marks.prepared;
-        if prepared.program.gaps_matter {
-            // No window runs out before its end: what holds in its first gap holds in all.
-            let first = prepared.pass_quietly(&mut self.marks, span, &quiet);
-            if let Some(values) = first {
-                self.note_marks(&values);
-            }
+        if let Some(told) = self.marks.pass(quiet, span) {
+            note_marks(&mut self.grade, &self.input, &told, self.now);
         }
     }
 
@@ -118,37 +150,48 @@ impl<'g> Replay<'g> {
         if let Cause::Did(did) = cause {
             intent = Some(did);
             self.guesses.about_to(did, self.now, &before);
-            self.observe(&Observation::before(judged.world(), &self.state.world, did));
+            self.about_to(did);
         }
-        let (mut after, mut heard) = (Observation::default(), Vec::new());
+        let mut heard = std::mem::take(&mut self.heard);
         judged.act(&mut self.state, cause, &mut |outcome| heard.push(outcome));
-        self.take(&heard, &mut after, intent, before);
+        let after = self.take(heard, intent, &before);
         if intent.is_some() || after.has_signs() {
-            after.settle(judged.world(), &self.state.world);
-            self.observe(&after);
+            self.settle(after);
         }
     }
 
+    /// Lets all that perceives see an intent, with what is known before it.
+    fn about_to(&mut self, intent: Intent) {
+        let (world, state) = (self.input.judged.world(), &self.state.world);
+        let known = world.conditions(state, Some(intent));
+        let mut before = Observation::before_with(known, state, intent);
+        if self.reads_widths(&before) {
+            before.read(Some(world.widths(state)));
+        }
+        self.observe(&before);
+    }
+
+    /// Takes up what was heard: the signs among it, with nothing known beside them yet.
     fn take(
         &mut self,
-        heard: &[JudgedOutcome],
-        after: &mut Observation,
+        mut heard: Vec<JudgedOutcome>,
         intent: Option<Intent>,
-        before: JudgedState,
-    ) {
+        before: &JudgedState,
+    ) -> Observation {
+        let mut after = Observation::default();
         let looked = self.looked;
         let states = (&before.world, &self.state.world);
         self.outturn
-            .take(self.input.judged.world(), intent, heard, states);
-        for outcome in heard {
+            .take(self.input.judged.world(), intent, &heard, states);
+        for outcome in &heard {
             match outcome {
                 JudgedOutcome::Broke(rule) => self.grade.breaches.push(Breach {
                     moment: self.now,
                     rule: usize::from(*rule),
                     intent,
-                    state: before,
+                    state: *before,
                     looked,
-                    missed: self.missed(usize::from(*rule)),
+                    missed: self.missed(usize::from(*rule), &before.world),
                 }),
                 JudgedOutcome::World(outcome) => {
                     after.hear(outcome);
@@ -163,6 +206,9 @@ impl<'g> Replay<'g> {
                 }
             }
         }
+        heard.clear();
+        self.heard = heard;
+        after
     }
 
     fn observe(&mut self, seen: &Observation) {
@@ -171,43 +217,30 @@ impl<'g> Replay<'g> {
             margins.observe(seen, self.now);
         }
         self.note_missed();
-        let prepared = &self.input.marks.prepared;
-        if prepared.program.gaps_matter || !seen.is_quiet() {
-            let values = prepared.step(&mut self.marks, seen);
-            self.note_marks(&values);
+        if let Some(told) = self.marks.observe(seen) {
+            note_marks(&mut self.grade, &self.input, &told, self.now);
         }
     }
 
-    fn missed(&self, rule: usize) -> Option<Spare> {
-        self.margins.as_ref()?.missed(rule)
+    /// By how much a rule was missed at the last observation, which was of this state.
+    fn missed(&self, rule: usize, seen: &State) -> Option<Missed> {
+        let why = |width| self.input.judged.world().unread(seen, width);
+        self.margins.as_ref()?.missed(rule, why)
     }
 
     /// What signs broke was told before the margins saw them.
     fn note_missed(&mut self) {
-        let Some(margins) = &self.margins else { return };
-        for breach in self.grade.breaches.iter_mut().rev() {
+        if self.margins.is_none() {
+            return;
+        }
+        for at in (0..self.grade.breaches.len()).rev() {
+            let breach = self.grade.breaches[at];
             if breach.moment != self.now {
                 break;
             }
-            breach.missed = breach.missed.or_else(|| margins.missed(breach.rule));
-        }
-    }
-
-    fn note_marks(&mut self, values: &Values<'_>) {
-        let roots = &self.input.marks.roots;
-        let traps = self.input.judged.world().drill().traps.len();
-        let met = roots
-            .iter()
-            .enumerate()
-            .filter(|(_, root)| values.truth(**root));
-        for (number, _) in met {
-            let (list, number) = if number < traps {
-                (&mut self.grade.sprung, number)
-            } else {
-                (&mut self.grade.milestones, number - traps)
-            };
-            if list.iter().all(|(_, known)| *known != number) {
-                list.push((self.now, number));
+            if breach.missed.is_none() {
+                let missed = self.missed(breach.rule, &self.state.world);
+                self.grade.breaches[at].missed = missed;
             }
         }
     }
@@ -244,6 +277,23 @@ impl<'g> Replay<'g> {
             Verdict::Failed
         } else {
             Verdict::NotEnded
+        }
+    }
+}
+
+/// Notes the traps that are sprung now, and the milestones that are met, each the first time.
+fn note_marks(grade: &mut Grade, input: &GradeInput<'_>, told: &Told<'_, '_>, now: Moment) {
+    let traps = input.judged.world().drill().traps.len();
+    let roots = input.marks.roots.iter().enumerate();
+    let met = roots.filter(|(_, root)| told.concerns(**root) && told.values.truth(**root));
+    for (number, _) in met {
+        let (list, number) = if number < traps {
+            (&mut grade.sprung, number)
+        } else {
+            (&mut grade.milestones, number - traps)
+        };
+        if list.iter().all(|(_, known)| *known != number) {
+            list.push((now, number));
         }
     }
 }

@@ -7,7 +7,7 @@ use rackproof_model::Micros;
 
 use crate::{
     Guess, Judged, JudgedState, Marks, Outturn, Procedure, References, Severity,
-    margins::{Margin, Spare},
+    margins::{Margin, Missed},
     replay::Replay,
 };
 
@@ -34,8 +34,8 @@ pub struct Breach {
     pub state: JudgedState,
     /// What had been looked at by then, by looks that were not void.
     pub looked: Looked,
-    /// By how much the rule was missed, if it has a margin.
-    pub missed: Option<Spare>,
+    /// By how much the rule was missed, if it has a margin, or what could not be read.
+    pub missed: Option<Missed>,
 }
 
 /// What was seen in the rack by looks that still count.

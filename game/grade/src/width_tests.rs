@@ -1,11 +1,11 @@
 //! Rules that compare widths, in the pair with the first drill: a board of the old product is 160
 //! mm wide, one of the next 220 mm, the side play is 0.8 mm, and the rails stand at the old width.
 
-use rackproof_drill::{Cause, Intent};
+use rackproof_drill::{Cause, Intent, Unread, Width};
 use rackproof_model::{Micrometres, Model};
 
 use crate::{
-    GuideRun, Judged, JudgedOutcome, Rules, Severity, Spare, WidthRead,
+    GuideRun, Judged, JudgedOutcome, Missed, Rules, Severity, Spare, WidthRead,
     judged_tests::loaded,
     window_tests::{TORCH, graded, judged},
 };
@@ -26,7 +26,8 @@ fn read(formula: &str) -> Option<(i32, i32, bool)> {
     assert_eq!(margin.moment.at, 1_000_000, "{formula}");
     assert_eq!(broke, margin.spare.amount() < 0, "{formula}");
     let missed = grade.breaches.first().map(|breach| breach.missed);
-    assert_eq!(missed, broke.then_some(Some(margin.spare)), "{formula}");
+    let by = Missed::By(margin.spare);
+    assert_eq!(missed, broke.then_some(Some(by)), "{formula}");
     Some((width.read.0, width.limit.0, width.least))
 }
 
@@ -91,7 +92,13 @@ fn a_width_is_read_beside_its_limit() {
 #[test]
 fn what_cannot_be_read_is_neither_at_least_nor_at_most() {
     // There is no sensor on this machine, and nothing was typed.
-    for width in ["Measured", "Typed"] {
+    let unread = [
+        (Width::Measured, Unread::NoSensor),
+        (Width::Typed, Unread::NothingTyped),
+    ];
+    for (width, why) in unread {
+        let missed = Some(Missed::Unread(width, why));
+        let width = format!("{width:?}");
         let [least, most] = [
             format!("AtLeast(width: {width}, mm: -1000.0)"),
             format!("AtMost(width: {width}, mm: 2000.0)"),
@@ -113,6 +120,8 @@ fn what_cannot_be_read_is_neither_at_least_nor_at_most() {
                 "{formula}"
             );
             assert_eq!(grade.margins, [], "no figure: {formula}");
+            let told = grade.breaches.first().map(|breach| breach.missed);
+            assert_eq!(told, (!holds).then_some(missed), "{formula}");
         }
     }
 }
@@ -151,11 +160,7 @@ fn along(rules: &Rules, way: usize) -> (Vec<Option<i32>>, bool) {
         }
         if cause == Cause::Did(Intent::LetUpstreamGo) {
             let widths = judged.world().widths(&state.world);
-            read.push(
-                widths
-                    .of(rackproof_drill::Width::Counted)
-                    .map(|width| width.0),
-            );
+            read.push(widths.of(Width::Counted).map(|width| width.0));
         }
         judged.act(&mut state, cause, &mut hear);
     }
@@ -189,4 +194,60 @@ fn a_rule_over_widths_is_heard_while_rails_move_and_come_to_rest() {
     for formula in broken {
         assert!(along(&rules(formula), 0).1, "{formula}");
     }
+}
+
+/// What there is to say of the first breach of a rule in an attempt.
+fn first_missed(formula: &str, causes: &[(u32, Cause)]) -> Option<Missed> {
+    let (_, grade) = graded(formula, causes, 0);
+    grade.breaches.first().expect("it is broken").missed
+}
+
+#[test]
+fn what_could_not_be_read_and_why_is_told_of_a_breach() {
+    let unread = |width, why| Some(Missed::Unread(width, why));
+    let cases = [
+        // Joined to what fails as well, either way round.
+        (
+            "And([AtLeast(width: Measured, mm: 1.0), Is(HandIn)])".to_owned(),
+            unread(Width::Measured, Unread::NoSensor),
+        ),
+        (
+            "And([Is(HandIn), AtMost(width: Typed, mm: 1.0)])".to_owned(),
+            unread(Width::Typed, Unread::NothingTyped),
+        ),
+        // Not to be read, and so not either.
+        (
+            "Not(Not(AtMost(width: Typed, mm: 1.0)))".to_owned(),
+            unread(Width::Typed, Unread::NothingTyped),
+        ),
+        // The limit is what cannot be read.
+        (
+            "AtMost(width: Counted, over: Typed, mm: 1.0)".to_owned(),
+            unread(Width::Typed, Unread::NothingTyped),
+        ),
+        // What holds though it cannot be read is not why.
+        (
+            "And([Not(AtMost(width: Typed, mm: 1.0)), Is(HandIn)])".to_owned(),
+            None,
+        ),
+    ];
+    for (formula, expected) in cases {
+        let formula = format!("Implies(Did(Torch), {formula})");
+        assert_eq!(first_missed(&formula, &[(0, TORCH)]), expected, "{formula}");
+    }
+    // With the isolator off the panel is dark; with an emergency stop the count is lost.
+    let counted = |at: &str| format!("Implies({at}, AtLeast(width: Counted, mm: 1.0))");
+    let dark = unread(Width::Counted, Unread::PanelDark);
+    let off = [(0, Cause::Did(Intent::IsolatorOff)), (0, TORCH)];
+    assert_eq!(first_missed(&counted("Did(Torch)"), &off), dark);
+    let lost = unread(Width::Counted, Unread::CountUnknown);
+    let stop = [(0, Cause::Did(Intent::PressEmergency)), (0, TORCH)];
+    assert_eq!(first_missed(&counted("Did(Torch)"), &stop), lost);
+    // By what is heard while the rails move.
+    let (variants, procedure) = loaded();
+    let run = GuideRun::play(&variants[0], &procedure, 0).expect("the guide finishes");
+    let causes: Vec<(u32, Cause)> = run.causes.iter().map(|(at, did)| (at.0, *did)).collect();
+    let moving = unread(Width::Counted, Unread::RailsMove);
+    let told = first_missed(&counted("Sign(RailsStarted)"), &causes);
+    assert_eq!(told, moving);
 }

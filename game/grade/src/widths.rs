@@ -45,15 +45,17 @@ impl WidthRead {
 }
 
 impl Comparison {
-    /// What is read, beside its limit. `None` if one of the two cannot be read.
-    pub(crate) fn reads(self, seen: &Observation) -> Option<WidthRead> {
-        let from = match self.over {
-            Some(over) => seen.width(over)?,
-            None => Micrometres(0),
-        };
-        Some(WidthRead {
-            read: seen.width(self.width)?,
-            limit: from + self.plus,
+    /// What is read, beside its limit.
+    ///
+    /// # Errors
+    ///
+    /// The first of the two widths that cannot be read.
+    pub(crate) fn reads(self, seen: &Observation) -> Result<WidthRead, Width> {
+        let read = |width| seen.width(width).ok_or(width);
+        let from = self.over.map_or(Ok(Micrometres(0)), read);
+        Ok(WidthRead {
+            read: read(self.width)?,
+            limit: from? + self.plus,
             least: self.least,
         })
     }
@@ -61,7 +63,7 @@ impl Comparison {
     /// Whether it holds.
     pub(crate) fn holds(self, seen: &Observation) -> bool {
         self.reads(seen)
-            .is_some_and(|read| read.spare() >= Micrometres(0))
+            .is_ok_and(|read| read.spare() >= Micrometres(0))
     }
 }
 

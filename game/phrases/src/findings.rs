@@ -1,6 +1,7 @@
 //! A grade as data with words: what the terminal prints and the debrief shows, so that both say the
 //! same.
 
+mod because;
 mod evidence;
 mod outturn;
 mod steps;
@@ -21,6 +22,8 @@ pub struct Findings {
     pub verdict: Verdict,
     /// The verdict in words.
     pub said: String,
+    /// What it rests on, a sentence each. Empty if there is none yet.
+    pub because: Vec<String>,
     /// The three questions, and the time.
     pub questions: Questions,
     /// Everything that is told, in the order of time. What has no moment stands last.
@@ -40,7 +43,7 @@ pub struct RightTold {
     pub moment: Moment,
     /// What was done.
     pub said: String,
-    /// Why that is right.
+    /// Why that is right, or which finding says that it was not.
     pub why: String,
 }
 
@@ -138,7 +141,7 @@ pub struct BreachTold {
     /// Where the rule comes from.
     pub source: String,
     /// What was true, believed, looked at, and to be seen.
-    pub evidence: EvidenceTold,
+    pub evidence: Box<EvidenceTold>,
 }
 
 /// What was so at a breach, in words.
@@ -146,8 +149,12 @@ pub struct BreachTold {
 pub struct EvidenceTold {
     /// Where boards truly lay.
     pub was_true: String,
+    /// Where the person stood, and how the machine stood.
+    pub around: String,
     /// What the slot map said.
     pub believed: String,
+    /// What else the panel showed.
+    pub panel: String,
     /// What had been looked at by then.
     pub looked: String,
     /// What could have been seen, and from where.
@@ -212,6 +219,7 @@ impl Findings {
         Findings {
             verdict: grade.verdict,
             said: words.say(verdict_id(grade.verdict), &[]),
+            because: teller.because(),
             questions: teller.questions(&list),
             right: teller.right(),
             guesses: teller.guesses(),

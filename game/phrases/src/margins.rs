@@ -1,6 +1,7 @@
 //! By how much a rule was kept or missed.
 
-use rackproof_grade::{Judged, Margin, Spare, WidthRead};
+use rackproof_drill::{Unread, Width};
+use rackproof_grade::{Judged, Margin, Missed, Spare, WidthRead};
 use rackproof_words::{Arg, Words};
 
 use crate::named;
@@ -39,17 +40,45 @@ pub fn margin_line(judged: &Judged, margin: &Margin, words: &Words) -> String {
     }
 }
 
-/// By how much a rule was missed, in a sentence.
-pub(crate) fn missed_line(spare: Spare, words: &Words) -> String {
-    match spare {
-        Spare::Time(spare) => {
+/// By how much a rule was missed, in a sentence, or why that cannot be said.
+pub(crate) fn missed_line(missed: Missed, words: &Words) -> String {
+    match missed {
+        Missed::By(Spare::Time(spare)) => {
             let time = Arg::Micros(spare.unsigned_abs());
             words.say("finding-missed-time", &[("time", time)])
         }
-        Spare::Width(width) => {
+        Missed::By(Spare::Width(width)) => {
             let beyond = ("beyond", Arg::from(beyond(width, words)));
             words.say("finding-missed-width", &[read(width), beyond])
         }
+        Missed::Unread(width, why) => {
+            let said = |id| Arg::from(words.say(id, &[]));
+            let arguments = [("width", said(width_id(width))), ("why", said(why_id(why)))];
+            words.say("finding-unread-width", &arguments)
+        }
+    }
+}
+
+/// The name of a width that can be read.
+fn width_id(width: Width) -> &'static str {
+    match width {
+        Width::Counted => "width-counted",
+        Width::Measured => "width-measured",
+        Width::Wanted => "width-wanted",
+        Width::LoadedStored => "width-loaded-stored",
+        Width::NextStored => "width-next-stored",
+        Width::Typed => "width-typed",
+    }
+}
+
+/// Why a width could not be read.
+fn why_id(why: Unread) -> &'static str {
+    match why {
+        Unread::PanelDark => "unread-panel-dark",
+        Unread::RailsMove => "unread-rails-move",
+        Unread::CountUnknown => "unread-count-unknown",
+        Unread::NoSensor => "unread-no-sensor",
+        Unread::NothingTyped => "unread-nothing-typed",
     }
 }
 

@@ -167,7 +167,10 @@ impl Writer<'_> {
     fn backing(&self, backing: &Backing) -> String {
         match backing {
             Backing::Rule(name) => named(self.words, &format!("rule-{name}"), name),
-            Backing::Harm(harm) => self.words.say(harm_id(*harm), &[]),
+            Backing::Harm(harm) => {
+                let harm = Arg::from(self.words.say(harm_id(*harm), &[]));
+                self.words.say("sheet-without", &[("harm", harm)])
+            }
         }
     }
 

@@ -9,9 +9,10 @@ use std::{
 };
 
 use rackproof_attempt::{Kept, Rebuilt, Text};
-use rackproof_files::Problems;
+use rackproof_files::{Problem, Problems};
 use rackproof_grade::{Grade, GradeInput, Judged, Severity, Verdict};
 use rackproof_library::{asset, read_text};
+use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
@@ -150,6 +151,8 @@ pub(super) fn broken(judged: &Judged, grade: &Grade) -> Vec<Broken> {
 pub(super) struct Flips {
     graded: usize,
     unreadable: usize,
+    /// What is wrong with the texts, each problem once.
+    problems: Vec<Problem>,
     rows: Vec<(String, Regraded)>,
 }
 
@@ -157,7 +160,14 @@ impl Flips {
     pub(super) fn take(&mut self, name: &str, again: Again) {
         match again {
             Again::Same => {}
-            Again::Unreadable(_) => self.unreadable += 1,
+            Again::Unreadable(problems) => {
+                self.unreadable += 1;
+                for problem in problems.sorted() {
+                    if !self.problems.contains(&problem) {
+                        self.problems.push(problem);
+                    }
+                }
+            }
             Again::Graded(regraded) => {
                 self.graded += 1;
                 if regraded.flips() {
@@ -173,6 +183,9 @@ impl Flips {
         if self.unreadable > 0 {
             let said = words.say("again-unreadable", &[("attempts", count(self.unreadable))]);
             write!(out, "\n{}", wrapped("", 0, &said))?;
+            for problem in &self.problems {
+                write!(out, "{}", problem_drawn(words, problem))?;
+            }
         }
         if self.graded == 0 {
             return Ok(());
@@ -208,12 +221,24 @@ impl Flips {
                 ("again-not-now", &regraded.not_now),
             ];
             for (id, rules) in reasons.iter().filter(|(_, rules)| !rules.is_empty()) {
-                let rules = ("rules", Arg::from(names(rules, words)));
+                let (asked, rules) = (*rules, ("rules", Arg::from(names(rules, words))));
                 write!(out, "{}", wrapped("", 4, &words.say(id, &[rules])))?;
+                write_asks(asked, out, words)?;
             }
         }
         Ok(())
     }
+}
+
+/// What rules ask, in their plain words.
+fn write_asks(rules: &[Broken], out: &mut dyn io::Write, words: &Words) -> io::Result<()> {
+    for (rule, _) in rules {
+        let id = format!("rule-{rule}");
+        if words.has(&id) {
+            write!(out, "{}", wrapped("", 6, &words.say(&id, &[])))?;
+        }
+    }
+    Ok(())
 }
 
 /// The verdict in one word.

@@ -26,7 +26,7 @@ pub(crate) fn write_grade(
         words,
     };
     let parts = [
-        findings.said.clone(),
+        writer.verdict(),
         writer.questions(),
         writer.breaches(),
         writer.harms(),
@@ -34,9 +34,9 @@ pub(crate) fn write_grade(
         writer.traps(),
         writer.guesses(),
         writer.margins(judged, grade),
-        writer.steps(),
     ];
-    for part in parts.iter().filter(|part| !part.is_empty()) {
+    let parts = parts.into_iter().chain(writer.steps());
+    for part in parts.filter(|part| !part.is_empty()) {
         writeln!(out, "\n{}", part.trim_end_matches('\n'))?;
     }
     Ok(())
@@ -60,6 +60,13 @@ fn bare(row: &str) -> String {
 impl Writer<'_> {
     fn say(&self, id: &str, arguments: &[(&str, Arg<'_>)]) -> String {
         self.words.say(id, arguments)
+    }
+
+    /// The verdict, and what it rests on.
+    fn verdict(&self) -> String {
+        let because = self.findings.because.iter();
+        let because: String = because.map(|said| bare(said.trim_end())).collect();
+        format!("{}\n{because}", self.findings.said)
     }
 
     /// The three questions, a line each.
@@ -113,7 +120,9 @@ impl Writer<'_> {
             timed(moment, &self.say("finding", &head)),
             missed,
             self.under("finding-true", &breach.evidence.was_true),
+            wrapped("", INDENT, &breach.evidence.around),
             self.under("finding-believed", &breach.evidence.believed),
+            wrapped("", INDENT, &breach.evidence.panel),
             self.under("finding-looked", &breach.evidence.looked),
             self.under("finding-visible", &breach.evidence.visible),
             self.under("finding-rule", &breach.asks),
@@ -156,7 +165,7 @@ impl Writer<'_> {
         let right = self.findings.right.iter();
         let rows: Vec<String> = right
             .map(|one| {
-                let why = self.under("finding-reason", &one.why);
+                let why = wrapped("", INDENT, &one.why);
                 format!("{}{why}", timed(one.moment, &one.said))
             })
             .collect();
@@ -174,7 +183,7 @@ impl Writer<'_> {
     }
 
     /// Done in the order of time, then out of order, then missing, then what was not needed.
-    fn steps(&self) -> String {
+    fn steps(&self) -> [String; 4] {
         let rows = |became| -> Vec<String> {
             let steps = self.findings.steps(became);
             steps
@@ -189,7 +198,6 @@ impl Writer<'_> {
             self.headed("head-steps-missing", &rows(StepTold::Missing)),
             self.headed("head-steps-not-needed", &rows(StepTold::NotNeeded)),
         ]
-        .concat()
     }
 }
 

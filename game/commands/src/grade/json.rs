@@ -3,7 +3,8 @@
 use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
 use rackproof_drill::{FinishItem, Outcome, Vantage};
 use rackproof_grade::{
-    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Severity, Spare, StepDone, Verdict,
+    Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Missed, Severity, Spare, StepDone,
+    Verdict,
 };
 use rackproof_words::Words;
 use serde_json::{Value, json};
@@ -36,7 +37,11 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
         _ => {
             let (id, mut arguments) = not_graded(graded);
             arguments.push(("path", name.into()));
-            let state = id.strip_prefix("grade-").unwrap_or(id);
+            let state = match graded {
+                // The same to a program, whatever there is to go on with.
+                Graded::CutOff(_) => "cut-off",
+                _ => id.strip_prefix("grade-").unwrap_or(id),
+            };
             let reason = words.say(id, &arguments);
             let mut object = json!({ "state": state, "passed": false, "reason": reason });
             if let Graded::Differs(differs) = graded {
@@ -79,7 +84,12 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             "evidence": evidence(judged, breach),
         });
         if let Some(missed) = breach.missed {
-            object["missed"] = spare(missed);
+            object["missed"] = match missed {
+                Missed::By(by) => spare(by),
+                Missed::Unread(width, why) => json!({
+                    "unread": format!("{width:?}"), "why": format!("{why:?}"),
+                }),
+            };
         }
         object
     };

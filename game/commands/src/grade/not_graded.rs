@@ -13,10 +13,8 @@ pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, A
             "grade-unread",
             vec![("reason", Arg::from(error.to_string()))],
         ),
-        Graded::CutOff(kept) => {
-            let causes = kept.as_ref().map_or(0, |kept| kept.causes());
-            ("grade-cut-off", vec![("causes", number(causes))])
-        }
+        Graded::CutOff(None) => ("grade-cut-off-head", Vec::new()),
+        Graded::CutOff(Some(kept)) => ("grade-cut-off", vec![("causes", number(kept.causes()))]),
         Graded::Edited(line) => ("grade-edited", vec![("line", number(*line))]),
         Graded::Foreign(Foreign::NotAnAttempt) => ("grade-foreign", Vec::new()),
         Graded::Foreign(Foreign::Later(format)) => (

@@ -2,9 +2,13 @@
 
 use std::io;
 
-use rackproof_attempt::{Done, Rebuilt, WhatIf, cause_text, journal_entry};
-use rackproof_grade::{Grade, Verdict};
-use rackproof_phrases::Findings;
+use rackproof_attempt::{Done, History, Rebuilt, WhatIf, journal_entry};
+use rackproof_drill::{
+    Cause,
+    message::{of_chance, of_intent},
+};
+use rackproof_grade::{Breach, Grade, Verdict};
+use rackproof_phrases::{Findings, text};
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
@@ -17,8 +21,8 @@ pub(super) enum Other {
     NoFinding(usize),
     /// The procedure knows no way on from there.
     NoWay,
-    /// How it would have ended.
-    Ended(Box<WhatIf>),
+    /// How it would have ended, and whether the right action comes before what was found.
+    Ended(Box<WhatIf>, bool),
 }
 
 /// Runs on from a finding, counted from 1.
@@ -27,12 +31,32 @@ pub(super) fn of(rebuilt: &Rebuilt, grade: &Grade, finding: usize) -> Other {
         return Other::NoFinding(grade.breaches.len());
     };
     let other = WhatIf::of(&rebuilt.attempt, &rebuilt.exercise, grade, breach);
-    other.map_or(Other::NoWay, |other| Other::Ended(Box::new(other)))
+    other.map_or(Other::NoWay, |other| {
+        let before = is_before(&other, breach);
+        Other::Ended(Box::new(other), before)
+    })
+}
+
+/// Whether it is another attempt from before the finding on.
+fn is_before(other: &WhatIf, breach: &Breach) -> bool {
+    let done = breach.moment.cause.map_or(0, |cause| cause + 1);
+    other.same + usize::from(breach.intent.is_some()) < done
 }
 
 /// What was done at the finding, as journals write it.
 fn done_then<'d>(rebuilt: &'d Rebuilt, other: &WhatIf) -> Option<&'d Done> {
     rebuilt.attempt.done().get(other.same)
+}
+
+/// What is done where the two attempts part, in words. Nothing: somebody waited.
+fn said_of(done: Option<&Done>, (rebuilt, other): (&Rebuilt, &WhatIf), words: &Words) -> String {
+    let world = rebuilt.attempt.world();
+    let state = History::of(&rebuilt.attempt).state_at(other.from.at);
+    match done.map(|done| done.cause) {
+        Some(Cause::Did(intent)) => text(words, &of_intent(world, &state.world, intent)),
+        Some(Cause::Chose(chance)) => text(words, &of_chance(world, chance)),
+        None => words.say("what-if-nothing", &[]),
+    }
 }
 
 /// Writes it.
@@ -53,18 +77,21 @@ pub(super) fn write(
             return write!(out, "{said}");
         }
         Other::NoWay => return write!(out, "{}", plain("what-if-no-way", &[finding])),
-        Other::Ended(other) => other,
+        Other::Ended(other, before) => (other, before),
     };
+    let (other, before) = other;
     let world = rebuilt.attempt.world();
-    let text =
-        |done: Option<&Done>| done.map_or_else(String::new, |done| cause_text(world, done.cause));
+    let said = |done: Option<&Done>| Arg::from(said_of(done, (rebuilt, other), words));
     let head = [
         finding,
         ("at", Arg::Clock(other.from.at)),
-        ("done", Arg::from(text(done_then(rebuilt, other)))),
-        ("instead", Arg::from(text(other.instead().first()))),
+        ("done", said(done_then(rebuilt, other))),
+        ("instead", said(other.instead().first())),
     ];
     write!(out, "{}", plain("what-if-head", &head))?;
+    if *before {
+        write!(out, "{}", plain("what-if-before", &[]))?;
+    }
     let judged = other.attempt.judged();
     let findings = Findings::of(judged, &rebuilt.exercise, &other.grade, words);
     let ended = words.say("what-if-ended", &[("verdict", Arg::from(&*findings.said))]);
@@ -97,7 +124,7 @@ pub(super) fn object(finding: usize, rebuilt: &Rebuilt, other: &Other) -> Value 
             return json!({ "finding": finding, "state": "no finding", "findings": findings });
         }
         Other::NoWay => return json!({ "finding": finding, "state": "no way" }),
-        Other::Ended(other) => other,
+        Other::Ended(other, _) => other,
     };
     let world = rebuilt.attempt.world();
     let journal = other.attempt.done().iter();

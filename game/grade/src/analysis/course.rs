@@ -7,14 +7,15 @@ use rackproof_model::Micros;
 
 use super::{Analysis, Held};
 use crate::{
-    Observation, Watch,
+    Observation,
+    listener::Listener,
     verdict::{Moment, StepDone, StepFound},
 };
 
 /// Follows an attempt.
 pub(crate) struct Course<'a> {
     analysis: &'a Analysis,
-    watch: Watch,
+    listener: Listener<'a>,
     /// For each step, whether it holds now, or for which slots.
     now: Vec<Held>,
     /// For each condition, whether it ever held, or for which slots.
@@ -39,7 +40,7 @@ impl<'a> Course<'a> {
     pub(crate) fn new(analysis: &'a Analysis, world: &World, state: &State) -> Course<'a> {
         let mut course = Course {
             analysis,
-            watch: Watch::default(),
+            listener: Listener::new(&analysis.prepared),
             now: vec![Held::default(); analysis.steps.len()],
             held: vec![Held::default(); analysis.conditions.len()],
             done: Vec::new(),
@@ -47,28 +48,33 @@ impl<'a> Course<'a> {
         let start = Moment { at: 0, cause: None };
         course.perceive(&Observation::now(world, state), start);
         course.done.clear();
-        course.watch = Watch::default();
+        course.listener = Listener::new(&analysis.prepared);
         course
     }
 
     /// Lets a span pass in which nothing is perceived. A step that time alone completes counts from
     /// the next observation on.
     pub(crate) fn pass(&mut self, quiet: &Observation, span: Micros) {
-        let prepared = &self.analysis.prepared;
-        if prepared.program.gaps_matter {
-            prepared.pass_quietly(&mut self.watch, span, quiet);
-        }
+        self.listener.pass(quiet, span);
+    }
+
+    /// What it listens with.
+    pub(crate) fn listener(&self) -> &Listener<'a> {
+        &self.listener
     }
 
     /// Takes up an observation.
     pub(crate) fn perceive(&mut self, seen: &Observation, moment: Moment) {
         let analysis = self.analysis;
-        if seen.is_quiet() && !analysis.prepared.program.gaps_matter {
+        let Some(told) = self.listener.observe(seen) else {
             return;
-        }
-        let values = analysis.prepared.step(&mut self.watch, seen);
+        };
+        let values = told.values;
         for (number, (step, before)) in analysis.steps.iter().zip(&mut self.now).enumerate() {
             let step_number = number as u16;
+            if !told.concerns(step.root) {
+                continue;
+            }
             if step.each {
                 let slots = whole_slots(values.set(step.root));
                 let mut new = slots & !before.slots;
@@ -87,6 +93,9 @@ impl<'a> Course<'a> {
             }
         }
         for (condition, held) in analysis.conditions.iter().zip(&mut self.held) {
+            if !told.concerns(condition.root) {
+                continue;
+            }
             if condition.each {
                 let set = values.set(condition.root);
                 held.slots |= set.infeed | set.outfeed;

@@ -1,5 +1,6 @@
 //! A margin of one formula at one moment.
 
+use rackproof_drill::Width;
 use rackproof_model::Micrometres;
 
 use super::Spare;
@@ -17,27 +18,51 @@ pub(crate) enum Measure {
     Width,
 }
 
+/// What a margin rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ground {
+    /// A time, or a plain yes or no.
+    Plain,
+    /// A width that was read.
+    Read(WidthRead),
+    /// A width that could not be read.
+    Unread(Width),
+}
+
 /// A margin. None is nought, and a formula is true just when its margin is greater.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Degree {
     pub(super) amount: i64,
-    /// The width that decides it.
-    pub(super) read: Option<WidthRead>,
+    pub(super) ground: Ground,
 }
 
 impl Degree {
     pub(super) fn far(truth: bool) -> Degree {
         Degree {
             amount: if truth { FAR } else { -FAR },
-            read: None,
+            ground: Ground::Plain,
         }
+    }
+
+    /// A comparison of which a width could not be read: it does not hold.
+    pub(super) fn unread(width: Width) -> Degree {
+        Degree {
+            ground: Ground::Unread(width),
+            ..Degree::far(false)
+        }
+    }
+
+    /// Of two that are alike, the one that says more.
+    fn or_equal(self, other: Degree) -> Degree {
+        let says_more = self.ground == Ground::Plain && self.amount == other.amount;
+        if says_more { other } else { self }
     }
 
     pub(super) fn less(self, other: Degree) -> Degree {
         if other.amount < self.amount {
             other
         } else {
-            self
+            self.or_equal(other)
         }
     }
 
@@ -45,7 +70,7 @@ impl Degree {
         if other.amount > self.amount {
             other
         } else {
-            self
+            self.or_equal(other)
         }
     }
 
@@ -58,7 +83,10 @@ impl Degree {
         };
         Degree {
             amount: -self.amount,
-            read: self.read.map(turned),
+            ground: match self.ground {
+                Ground::Read(read) => Ground::Read(turned(read)),
+                other => other,
+            },
         }
     }
 }
@@ -69,10 +97,20 @@ impl Degree {
         if self.amount.abs() >= FAR {
             return None;
         }
-        Some(match self.read {
-            Some(read) => Spare::Width(read),
-            None => Spare::Time((self.amount.abs() + 2) / 4 * self.amount.signum()),
+        Some(match self.ground {
+            Ground::Read(read) => Spare::Width(read),
+            _ => Spare::Time((self.amount.abs() + 2) / 4 * self.amount.signum()),
         })
+    }
+
+    /// By how much it is missed, or which width could not be read. `None`: it holds, or for a plain
+    /// yes or no there is nothing to say.
+    pub(super) fn missed(self) -> Option<Result<Spare, Width>> {
+        match (self.amount < 0, self.spare(), self.ground) {
+            (true, Some(spare), _) => Some(Ok(spare)),
+            (true, None, Ground::Unread(width)) => Some(Err(width)),
+            _ => None,
+        }
     }
 }
 

@@ -1,10 +1,11 @@
 //! One measure of the margins along an attempt: how far each formula is from coming out otherwise.
 
 use rackproof_buffer::{HalfSlot, Halves};
+use rackproof_drill::Width;
 
 use super::{
     Spare,
-    degree::{Degree, since},
+    degree::{Degree, Ground, since},
     layout::Layout,
 };
 use crate::{
@@ -70,6 +71,11 @@ impl<'r> Track<'r> {
     /// By how much a formula holds, if its margin is not far.
     pub(super) fn spare(&self, at: At) -> Option<Spare> {
         self.now[self.layout.lanes[at as usize]?].spare()
+    }
+
+    /// By how much a formula is missed, or which width of it could not be read, if that is so.
+    pub(super) fn missed(&self, at: At) -> Option<Result<Spare, Width>> {
+        self.now[self.layout.lanes[at as usize]?].missed()
     }
 
     /// The margin of a yes or no.
@@ -144,11 +150,13 @@ impl<'r> Track<'r> {
     }
 
     fn compared(&self, place: u8, seen: &Observation) -> Degree {
-        let read = self.program.comparisons[usize::from(place)].reads(seen);
-        read.map_or(Degree::far(false), |read| Degree {
-            amount: 2 * i64::from(read.spare().0) + 1,
-            read: Some(read),
-        })
+        match self.program.comparisons[usize::from(place)].reads(seen) {
+            Ok(read) => Degree {
+                amount: 2 * i64::from(read.spare().0) + 1,
+                ground: Ground::Read(read),
+            },
+            Err(width) => Degree::unread(width),
+        }
     }
 
     fn witnessed<const GAP: bool>(
@@ -178,7 +186,7 @@ impl<'r> Track<'r> {
         };
         Degree {
             amount: 2 * spare + 1,
-            read: None,
+            ground: Ground::Plain,
         }
     }
 

@@ -2,8 +2,8 @@
 
 use rackproof_buffer::Halves;
 use rackproof_drill::{
-    Aim, Stand, Vantage,
-    message::{board_name, of_place, slot_ranges},
+    Aim, Stand, Vantage, Width,
+    message::{board_name, of_mode, of_place, of_stand, of_unit, product_name, slot_ranges},
 };
 use rackproof_grade::{Breach, Evidence, Sighted};
 use rackproof_words::Arg;
@@ -22,8 +22,8 @@ fn vantage_id(from: Vantage) -> &'static str {
 }
 
 /// Slots of which a half is in a set.
-fn slots(set: Halves) -> String {
-    slot_ranges(set.infeed | set.outfeed)
+fn within(set: Halves) -> u64 {
+    set.infeed | set.outfeed
 }
 
 impl Teller<'_> {
@@ -31,7 +31,9 @@ impl Teller<'_> {
         let evidence = breach.evidence(self.judged.world());
         EvidenceTold {
             was_true: self.was_true(&evidence),
+            around: self.around(breach),
             believed: self.believed(breach),
+            panel: self.panel(breach),
             looked: self.looked(breach, &evidence),
             visible: self.visible(&evidence),
         }
@@ -51,6 +53,53 @@ impl Teller<'_> {
         }
         let boards = ("boards", Arg::from(boards.join("; ")));
         self.words.say("evidence-boards", &[boards])
+    }
+
+    /// Where the person stood, and how the machine stood: what a rule on hands and locks is about.
+    fn around(&self, breach: &Breach) -> String {
+        let (world, state) = (self.judged.world(), &breach.state.world);
+        let (person, machine) = (&state.person, &state.machine);
+        let flag = |holds: bool| Arg::Number(i64::from(holds));
+        let width = machine.width(world.machine());
+        let arguments = [
+            (
+                "stand",
+                Arg::from(text(self.words, &of_stand(person.stand))),
+            ),
+            ("hand", flag(person.hand_in)),
+            ("on", flag(machine.powered())),
+            ("locked", flag(person.lock_on)),
+            ("open", flag(machine.hatch_open())),
+            ("propped", flag(machine.propped())),
+            ("moves", flag(machine.moves())),
+            ("width", Arg::Micrometres(width.0)),
+        ];
+        self.words.say("evidence-around", &arguments)
+    }
+
+    /// What the panel showed beside the slot map.
+    fn panel(&self, breach: &Breach) -> String {
+        let (world, state) = (self.judged.world(), &breach.state.world);
+        let machine = &state.machine;
+        if !machine.powered() {
+            return self.words.say("evidence-panel-dark", &[]);
+        }
+        let counted = world.widths(state).of(Width::Counted);
+        let known = ("known", Arg::Number(i64::from(counted.is_some())));
+        let arguments = [
+            (
+                "unit",
+                Arg::from(text(self.words, &of_unit(machine.unit()))),
+            ),
+            (
+                "mode",
+                Arg::from(text(self.words, &of_mode(machine.mode()))),
+            ),
+            ("loaded", Arg::from(product_name(world, machine.loaded()))),
+            ("width", Arg::Micrometres(counted.unwrap_or_default().0)),
+            known,
+        ];
+        self.words.say("evidence-panel", &arguments)
     }
 
     /// The slot map: what the controller believed, and whoever trusted it.
@@ -92,7 +141,8 @@ impl Teller<'_> {
             let arguments = [
                 ("from", Arg::from(self.words.say(vantage_id(*from), &[]))),
                 ("halves", Arg::Number(i64::from(shown.len()))),
-                ("slots", Arg::from(slots(*shown))),
+                ("count", Arg::Number(i64::from(within(*shown).count_ones()))),
+                ("slots", Arg::from(slot_ranges(within(*shown)))),
             ];
             said.push(self.words.say("evidence-unlooked", &arguments));
         }

@@ -1,7 +1,9 @@
 //! What the findings of kept journals are.
 
 use rackproof_attempt::{Attempt, Journal, Material, Text};
+use rackproof_drill::{Unread, Width};
 use rackproof_files::Problems;
+use rackproof_grade::Missed;
 
 use super::*;
 
@@ -178,4 +180,58 @@ fn too_many_steps_to_be_laid_beside_a_way_are_said_so() {
         "{told}"
     );
     assert!(!whole.questions.procedure_said.contains("1,000"));
+}
+
+/// A rule over a width that nobody can read says which one, and why.
+#[test]
+fn a_width_that_could_not_be_read_is_told_with_its_reason() {
+    let journal = include_str!("../../../../tests/journals/left-inside/declared-unseen.ron");
+    let cases = [
+        (
+            Width::Measured,
+            Unread::NoSensor,
+            "the width by the width sensor could not be read: this machine has no width sensor.",
+        ),
+        (
+            Width::Counted,
+            Unread::CountUnknown,
+            "the width by step count could not be read: the step count was lost,",
+        ),
+        (
+            Width::Wanted,
+            Unread::PanelDark,
+            "the width that the rails are sent to could not be read: the panel was dark.",
+        ),
+        (
+            Width::Counted,
+            Unread::RailsMove,
+            "the width by step count could not be read: the rails moved.",
+        ),
+        (
+            Width::Typed,
+            Unread::NothingTyped,
+            "the width on the page could not be read: nothing was typed there.",
+        ),
+        (
+            Width::LoadedStored,
+            Unread::PanelDark,
+            "the stored width of the loaded product could not be read",
+        ),
+        (
+            Width::NextStored,
+            Unread::PanelDark,
+            "the stored width of the next product could not be read",
+        ),
+    ];
+    for (width, why, part) in cases {
+        let (_, findings) = findings_of(journal, |grade| {
+            grade.breaches[0].missed = Some(Missed::Unread(width, why));
+        });
+        let (_, breach) = findings.breaches().next().expect("it is broken");
+        let said = &breach.missed;
+        assert!(
+            said.starts_with("Not kept, because") && said.contains(part),
+            "{said}"
+        );
+    }
 }

@@ -65,14 +65,29 @@ impl Teller<'_> {
         groups.retain(|group| group.told == StepTold::Done);
         groups.sort_by_key(|group| group.moment.map(|moment| (moment.at, moment.cause)));
         let told = groups.iter().filter_map(|group| {
-            let name = self.step_name(group.step);
+            let moment = group.moment?;
             Some(RightTold {
-                moment: group.moment?,
+                moment,
                 said: self.said(group),
-                why: named(self.words, &format!("step-{name}-why"), name),
+                why: self.why(group.step, moment),
             })
         });
         told.collect()
+    }
+
+    /// The reason of a step. If a rule was broken in doing it, the reason does not hold.
+    fn why(&self, step: usize, moment: Moment) -> String {
+        let mut breaches = self.grade.breaches.iter();
+        let broken = breaches
+            .position(|breach| breach.intent.is_some() && breach.moment.cause == moment.cause);
+        if let Some(at) = broken {
+            let number = Arg::Number(i64::try_from(at + 1).unwrap_or(i64::MAX));
+            return self.words.say("right-but-broken", &[("number", number)]);
+        }
+        let name = self.step_name(step);
+        let why = named(self.words, &format!("step-{name}-why"), name);
+        self.words
+            .say("finding-reason", &[("text", Arg::from(why))])
     }
 
     fn step_name(&self, step: usize) -> &str {

@@ -49,12 +49,12 @@ impl Teller<'_> {
                 done,
                 missed: breach
                     .missed
-                    .map_or_else(String::new, |spare| missed_line(spare, self.words)),
+                    .map_or_else(String::new, |missed| missed_line(missed, self.words)),
                 asks: told(""),
                 right: told("-right"),
                 why: told("-reason"),
                 source: rule.source.clone(),
-                evidence: self.evidence(breach),
+                evidence: Box::new(self.evidence(breach)),
             }),
         })
     }

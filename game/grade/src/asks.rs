@@ -1,0 +1,78 @@
+//! What a program asks of observations, so that those which tell it nothing can be passed by.
+
+use rackproof_drill::IntentKind;
+
+use crate::{
+    Observation, Program,
+    formula::{Operator, SetAtom},
+};
+
+/// What a program asks of an observation: intents, signs and conditions as masks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Asks {
+    pub(crate) intents: u64,
+    pub(crate) signs: u64,
+    pub(crate) conditions: u64,
+    reaches: bool,
+    /// Every observation: it counts them.
+    all: bool,
+}
+
+impl Asks {
+    /// Whether an observation before an intent can tell the program anything. What is known then
+    /// was known after the observation before.
+    pub(crate) fn before(&self, kind: IntentKind) -> bool {
+        let reach = matches!(kind, IntentKind::Take | IntentKind::PutIn);
+        self.all || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
+    }
+
+    /// Whether it asks for every observation.
+    pub(crate) fn all(self) -> bool {
+        self.all
+    }
+
+    /// Whether an observation after signs can tell the program anything, if `changed` are the
+    /// conditions that changed. Of widths it knows nothing.
+    pub(crate) fn after(&self, seen: &Observation, changed: u64) -> bool {
+        self.all || seen.says(self.signs) || self.conditions & changed != 0
+    }
+}
+
+impl Program {
+    /// Whether an observation without an intent and without signs, and with the same conditions as
+    /// the one before, can change the memory. Only Previously counts observations.
+    fn counts(&self) -> bool {
+        let previously = |operator: &Operator| matches!(operator, Operator::Previously(..));
+        self.operators.iter().any(previously)
+    }
+
+    /// Whether one of these of its operators compares widths.
+    pub(crate) fn compares(&self, among: &[bool]) -> bool {
+        let mut operators = self.operators.iter().zip(among);
+        operators.any(|(operator, among)| *among && matches!(operator, Operator::Compares(_)))
+    }
+
+    /// What the program asks of an observation.
+    pub(crate) fn asks(&self) -> Asks {
+        self.asks_of(&vec![true; self.operators.len()])
+    }
+
+    /// The same for who needs these of its operators alone.
+    pub(crate) fn asks_of(&self, needed: &[bool]) -> Asks {
+        let mut asks = Asks {
+            all: self.counts(),
+            ..Asks::default()
+        };
+        let operators = self.operators.iter().zip(needed);
+        for (operator, _) in operators.filter(|(_, needed)| **needed) {
+            match *operator {
+                Operator::Did(kind) => asks.intents |= 1 << kind as u8,
+                Operator::Sign(kind) => asks.signs |= 1 << kind as u8,
+                Operator::Is(condition) => asks.conditions |= 1 << condition as u8,
+                Operator::Set(SetAtom::ReachedFor) => asks.reaches = true,
+                _ => {}
+            }
+        }
+        asks
+    }
+}
