@@ -76,8 +76,8 @@ fn after_one_that_was_broken_off_a_clear_out_of_fewer_slots_asks_about_all() {
     plant.press_all(&[Button::ClearOut]);
     assert_eq!(plant.state.map.unknown, every_second, "none is passed over");
     plant.press_all(&[Button::Choose(0), Button::Load, Button::ClearOut]);
-    plant.press_all(&[Button::Start, seen, Button::Stop, Button::Reset]);
-    assert_eq!(plant.state.map.unknown, all & !1);
+    plant.press_all(&[Button::Start, seen, seen, Button::Stop, Button::Reset]);
+    assert_eq!(plant.state.map.unknown, all & !0b11);
     plant.press_all(&[Button::Choose(1), Button::Load, Button::ClearOut]);
     assert_eq!(plant.state.map.unknown, all);
 }
