@@ -162,7 +162,7 @@ fn the_second_machine_is_told_in_the_words_of_its_site() {
     assert_eq!(exit, Exit::Done, "{said}");
     assert!(said.contains("words of"), "{said}");
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let drill = in_clone("scenarios/drafts/left-inside-rowan.ron");
+    let drill = in_clone("scenarios/changeover/left-inside-rowan.ron");
     let [own, plain] = told(&drill, folder.path());
     for (site, ours) in [
         ("Walk to the door", "Walk to the hatch"),

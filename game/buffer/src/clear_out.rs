@@ -4,12 +4,13 @@ use rackproof_model::Micros;
 
 use crate::{
     Alarm, Answer, Asks, Defect, Half, Hear, LiftPlace, Machine, Mode, Outcome, Phase, Refusal,
-    Side, State, Task, UnitState, outcome::Question, panel::set_task, runners::Purpose,
+    Side, State, Task, UnitState, halves::slots_mask, outcome::Question, panel::set_task,
+    runners::Purpose,
 };
 
 impl Machine {
-    /// Chooses the clear-out as the task: in Idle of all slots that the loaded product uses and of
-    /// what the map does not believe empty, of what is unknown after a sweep that saw a board.
+    /// Chooses the clear-out as the task: in Idle anew, see [`Machine::slots_to_clear`], of what is
+    /// unknown after a sweep that saw a board.
     pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.mode != Mode::Changeover {
             return Err(Refusal::Mode);
@@ -17,7 +18,7 @@ impl Machine {
         match (s.unit, s.question()) {
             (UnitState::Idle, _) => {
                 s.map = crate::SlotMap {
-                    unknown: self.used_slots(s) | s.map.full | s.map.unknown,
+                    unknown: self.slots_to_clear(s),
                     ..Default::default()
                 };
                 s.order_len = 0;
@@ -28,6 +29,31 @@ impl Machine {
         }
         set_task(s, Task::ClearOut, hear);
         Ok(())
+    }
+
+    /// What a clear-out from Idle asks about: the slots that the loaded product uses, and what the
+    /// map does not believe empty. If one that the product passes over is unknown, every slot: a
+    /// clear-out that was broken off is not made whole by another of fewer slots.
+    pub(crate) fn slots_to_clear(&self, s: &State) -> u64 {
+        let used = self.used_slots(s);
+        let asked = if s.map.unknown & !used == 0 {
+            used
+        } else {
+            slots_mask(s.service.settings.slot_count) | s.map.unknown
+        };
+        asked | s.map.full
+    }
+
+    /// One of the sets of unknown slots, not empty, that are alike outside a clear-out: the same
+    /// products pass over one of their slots, so that whichever is loaded, a new clear-out asks
+    /// about the same.
+    pub(crate) fn unknown_alike(&self, s: &State) -> u64 {
+        let counted = slots_mask(s.service.settings.slot_count);
+        let used = self.used[..self.parts.products.len()].iter();
+        let whole = used
+            .map(|used| used & counted)
+            .filter(|used| s.map.unknown & !used == 0);
+        whole.fold(counted, |all, used| all & used)
     }
 
     /// Begins with the lowest unknown slot.

@@ -48,7 +48,8 @@ impl Machine {
     /// Puts back what a person sees to right before it is needed: the key (unless the declare
     /// button is held), the chosen product, and the mode while it may be changed and no task hangs
     /// on it. Rails that were stopped on their way stand somewhere in their class. Which slots are
-    /// unknown does not matter outside a clear-out: nothing starts while one is.
+    /// unknown matters outside a clear-out for no more than what the next one asks about: nothing
+    /// else starts while one is.
     pub fn forget_preparations(&self, s: &mut State) {
         let stored = s
             .widths
@@ -58,9 +59,8 @@ impl Machine {
             s.width_from = self.width_class(s.width_from);
         }
         let seen = matches!(s.phase, Phase::SweepSaw | Phase::AskSeen);
-        let one_set = self.uses_one_set();
-        if one_set && s.map.unknown != 0 && s.task != Task::ClearOut && !seen {
-            s.map.unknown = self.used_slots(s);
+        if s.map.unknown != 0 && s.task != Task::ClearOut && !seen {
+            s.map.unknown = self.unknown_alike(s);
         }
         s.key_turned &= s.hold_left.0 > 0;
         s.chosen = s.loaded;

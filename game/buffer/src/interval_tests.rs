@@ -3,8 +3,8 @@
 use rackproof_model::Micrometres;
 
 use crate::{
-    Board, Button, Half, HalfSlot, HarmKind, LiftPlace, MachineParts, Mode, Outcome, Question,
-    SlotMap,
+    Answer, Board, Button, Half, HalfSlot, HarmKind, LiftPlace, MachineParts, Mode, Outcome,
+    Question, SlotMap,
     plant::{Plant, mm},
     sample,
 };
@@ -62,6 +62,24 @@ fn a_clear_out_goes_to_every_slot_that_the_map_does_not_believe_empty() {
     plant.press_all(&[Button::Choose(1), Button::Load, Button::ClearOut]);
     // Slots 1 and 2 are believed full; with an interval of two, slot 2 is not used.
     assert_eq!(plant.state.map.unknown, 0b0101_0101_0101_0111);
+}
+
+/// Answers of one clear-out over all slots and of another over fewer do not add up.
+#[test]
+fn after_one_that_was_broken_off_a_clear_out_of_fewer_slots_asks_about_all() {
+    let mut plant = Plant::of(|parts| parts.products[1].storing.interval = 2);
+    let seen = Button::Answer(Answer::SeenEmpty);
+    let (every_second, all) = (0b0101_0101_0101_0101, 0b1111_1111_1111_1111);
+    plant.press_all(&[Button::Mode(Mode::Changeover), Button::Reset]);
+    plant.press_all(&[Button::Choose(1), Button::Load, Button::ClearOut]);
+    plant.press_all(&[Button::Start, seen, Button::Stop, Button::Reset]);
+    plant.press_all(&[Button::ClearOut]);
+    assert_eq!(plant.state.map.unknown, every_second, "none is passed over");
+    plant.press_all(&[Button::Choose(0), Button::Load, Button::ClearOut]);
+    plant.press_all(&[Button::Start, seen, seen, Button::Stop, Button::Reset]);
+    assert_eq!(plant.state.map.unknown, all & !0b11);
+    plant.press_all(&[Button::Choose(1), Button::Load, Button::ClearOut]);
+    assert_eq!(plant.state.map.unknown, all);
 }
 
 #[test]

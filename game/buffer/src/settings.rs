@@ -130,7 +130,8 @@ impl Machine {
     }
 
     /// Codes what a machine of this file can change. Who saved what, and who said what, nothing
-    /// but the panel asks for. `changed`: the settings differ from the file's.
+    /// but the panel asks for; nor whether a half was said to be taken or empty. `changed`: the
+    /// settings differ from the file's.
     pub(crate) fn code_service(&self, s: &mut State, changed: bool, coder: &mut impl Coder) {
         let plain = Service::new(self);
         let Service {
@@ -146,13 +147,12 @@ impl Machine {
             self.code_settings(&mut s.service.settings, coder);
         }
         if s.phase == Phase::AskHalf {
-            let [mut outfeed, mut unsure, mut taken] =
-                [asked == Half::Outfeed, halves[0], halves[1]];
-            for flag in [&mut outfeed, &mut unsure, &mut taken] {
+            let [mut outfeed, mut unsure] = [asked == Half::Outfeed, halves[0]];
+            for flag in [&mut outfeed, &mut unsure] {
                 coder.flag(flag);
             }
             s.service.asked = Half::BOTH[usize::from(outfeed)];
-            s.service.halves = [unsure, taken];
+            s.service.halves = [unsure, false];
         }
         if s.phase == Phase::AwaitWidth {
             s.service.confirm_left = confirm_left;

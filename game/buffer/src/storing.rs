@@ -210,12 +210,6 @@ impl Machine {
         (above != 0).then_some(above.trailing_zeros() as u8)
     }
 
-    /// Whether all products use the same slots.
-    pub(crate) fn uses_one_set(&self) -> bool {
-        let used = &self.used[..self.parts.products.len()];
-        used.windows(2).all(|pair| pair[0] == pair[1])
-    }
-
     /// The order in force: the machine's or the loaded product's, by the scope of that setting.
     pub fn order_in_force(&self, s: &State) -> Order {
         self.order_for(s.loaded)

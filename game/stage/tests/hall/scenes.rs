@@ -17,7 +17,7 @@ use rackproof_stage::still::{Picture, Still};
 const MACHINE: &str = include_str!("../../../../assets/machines/alder-16.ron");
 const SECOND: &str = include_str!("../../../../assets/machines/rowan-40.ron");
 const DRILL: &str = include_str!("../../../../scenarios/changeover/left-inside.ron");
-const SECOND_DRILL: &str = include_str!("../../../../scenarios/drafts/left-inside-rowan.ron");
+const SECOND_DRILL: &str = include_str!("../../../../scenarios/changeover/left-inside-rowan.ron");
 
 /// The shipped machine and what stands around it.
 pub(crate) fn machine() -> (Machine, Around) {
