@@ -119,6 +119,7 @@ debrief-ways-button = Ways on
 
 ## What the slot map did not know
 
+debrief-because = What the verdict rests on
 debrief-outturn = What came out of it
 debrief-gaps = What the slot map did not know
 debrief-gap-times = { $from } to { $to }

@@ -74,7 +74,8 @@ impl Material {
         let report = problems.for_file(&self.drill.file, &self.drill.text);
         let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread));
         let (drill, rules) = (drill?, rules?);
-        let marks = rules.marks(&drill, report)?;
+        let marks = rules.marks(&drill, report);
+        let (rules, marks) = (rules.in_drill(&drill, report)?, marks?);
         let (machine, hall) = machine?;
         Some(Exercise {
             machine,
@@ -136,6 +137,41 @@ mod tests {
         let after = characters[to..].iter();
         let piece: Vec<char> = piece.chars().collect();
         before.chain(&piece).chain(after).collect()
+    }
+
+    /// A drill says of a rule that no harm comes of breaking it there: it must be one of its rules.
+    #[test]
+    fn a_rule_that_only_names_a_mistake_early_is_one_of_the_drills_rules() {
+        let mut material = crate::sample::material();
+        let early = |material: &Material| {
+            let problems = Problems::new();
+            let exercise = material.read(&problems);
+            let found = exercise.map(|exercise| {
+                let rules = exercise.rules.list.into_iter();
+                let early = rules.filter(|rule| rule.early).map(|rule| rule.name);
+                early.collect::<Vec<_>>()
+            });
+            (found, problems)
+        };
+        let (before, _) = early(&material);
+        let before = before.expect("it has no problem");
+        assert!(!before.contains(&"belts-unseen".to_owned()));
+        let plain = material.drill.text.clone();
+        let named =
+            |name: &str| plain.replacen("sources:", &format!("early: [\"{name}\"], sources:"), 1);
+        material.drill.text = named("belts-unseen");
+        let (after, _) = early(&material);
+        let added: Vec<String> = after.expect("it has no problem");
+        assert_eq!(added.len(), before.len() + 1);
+        assert!(added.contains(&"belts-unseen".to_owned()));
+        material.drill.text = named("belts-unsen");
+        let (none, problems) = early(&material);
+        assert!(none.is_none());
+        let said = format!("{:?}", problems.sorted());
+        assert!(
+            said.contains("problem-unknown-rule") && said.contains("belts-unseen"),
+            "{said}"
+        );
     }
 
     proptest! {

@@ -112,8 +112,8 @@ const RARE: &[&str] = &[
     "Asked(Arrival",
     "Asked(Rails",
     "Collided",
-    // Neighbours: a board driven into one that stands, fallen over our end, fallen between our rails
-    // as it came.
+    // Neighbours: a board driven into one that stands, fallen over our end, fallen between our
+    // rails as it came.
     "Collided*Some(Belt(Outfeed))",
     "Dropped*place: None*limit: 0 ",
     "Dropped*Some(Belt(Infeed))",

@@ -1,7 +1,7 @@
 //! One exercise: what its file says, checked.
 
 use rackproof_buffer::{Answer, Board, HalfSlot, HarmKind, Mode, Setting, Timer};
-use rackproof_files::Value;
+use rackproof_files::{Place, Value};
 
 use crate::{Downstream, DrillFault, FinishItem, Upstream};
 
@@ -177,6 +177,9 @@ pub struct Drill {
     /// Harms that the drill speaks of: a proof reaches each with the rules off. None is named:
     /// those that rails, lift, belts and hands do to boards of its kinds.
     pub harms: Vec<HarmKind>,
+    /// Rules that no harm comes of breaking here, each with its place in the file: they only name a
+    /// mistake early, though elsewhere they keep harm away.
+    pub early: Vec<(String, Place)>,
     /// Sources of what the drill teaches.
     pub sources: Vec<String>,
 }

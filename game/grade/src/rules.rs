@@ -1,7 +1,7 @@
 //! The rules file.
 
 use rackproof_drill::Drill;
-use rackproof_files::{Fields, Kind, Report, Value, read};
+use rackproof_files::{Fields, Kind, Report, Value, nearest, read};
 
 use crate::{
     Definitions, Marks, Program,
@@ -223,6 +223,24 @@ impl Rules {
                 Operator::Is(condition) => (signs, conditions | 1 << *condition as u8),
                 _ => (signs, conditions),
             })
+    }
+
+    /// The rules as a drill has them: those that it names so only name a mistake early there.
+    /// `None` if it names one that there is not.
+    pub fn in_drill(mut self, drill: &Drill, report: Report<'_>) -> Option<Rules> {
+        let mut known = true;
+        for (name, place) in &drill.early {
+            if let Some(rule) = self.list.iter_mut().find(|rule| rule.name == *name) {
+                rule.early = true;
+                continue;
+            }
+            known = false;
+            let names = self.list.iter().map(|rule| rule.name.as_str());
+            report
+                .add(*place, "problem-unknown-rule", &[("name", name)])
+                .did_you_mean(nearest(name, names));
+        }
+        known.then_some(self)
     }
 
     /// Compiles the traps and milestones of a drill.

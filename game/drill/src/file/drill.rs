@@ -41,14 +41,8 @@ pub fn read_drill<'m>(
     let machine_name = fields.name("machine");
     let found = match machine_name.as_deref().map(find) {
         Some(Err(NoMachine::Missing)) => {
-            let name = machine_name.clone().unwrap_or_default();
-            report
-                .add(
-                    fields.place_of("machine"),
-                    "problem-no-machine",
-                    &[("name", &name)],
-                )
-                .hint("hint-no-machine", &[("name", &name)]);
+            let name = machine_name.as_deref().unwrap_or_default();
+            report_no_machine(fields.place_of("machine"), name, report);
             None
         }
         // The problems of its own file are reported there.
@@ -63,6 +57,7 @@ pub fn read_drill<'m>(
     let races = read_races(&fields);
     let pages = read_pages(&fields);
     let harms = read_harms(&fields);
+    let early = read_early(&fields);
     let limits = fields.record("limits", "Limits").and_then(read_limits);
     let sources = fields.each("sources", read_source);
     let known = ["line", "start", "next", "variants"].map(|field| fields.value(field));
@@ -101,11 +96,18 @@ pub fn read_drill<'m>(
         always_wrong: always_wrong?,
         races: races?,
         harms: harms?,
+        early: early?,
         sources: sources?,
         traps,
         faults,
     };
     (report.problems().len() == before).then_some(drill)
+}
+
+fn report_no_machine(place: Place, name: &str, report: Report<'_>) {
+    report
+        .add(place, "problem-no-machine", &[("name", &name)])
+        .hint("hint-no-machine", &[("name", &name)]);
 }
 
 pub(super) fn name_twice<'n>(
@@ -137,6 +139,15 @@ fn read_source(value: &Value, report: Report<'_>) -> Option<String> {
 fn read_harms(fields: &Fields<'_>) -> Option<Vec<HarmKind>> {
     fields.optional("harms", Vec::new(), |value, report| {
         report.each(value, |value, report| report.choice(value, HarmKind::NAMED))
+    })
+}
+
+/// Rules that no harm comes of breaking in this drill.
+fn read_early(fields: &Fields<'_>) -> Option<Vec<(String, Place)>> {
+    fields.optional("early", Vec::new(), |value, report| {
+        report.each(value, |value, report| {
+            Some((report.text(value)?.to_owned(), value.place))
+        })
     })
 }
 

@@ -28,6 +28,15 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) 
             wishes.extend(at.map(Wish::Scrub));
         }
     }
+    if !view.findings.because.is_empty() {
+        section_head(ui, &view.say("debrief-because"));
+        for said in &view.findings.because {
+            Frame::NONE.inner_margin(AROUND).show(ui, |ui| {
+                let runs = [(said.as_str(), Weight::Regular)];
+                paragraph(ui, &runs, Step::Small, tokens::INK);
+            });
+        }
+    }
     section_head(ui, &view.say("debrief-outturn"));
     let time = std::iter::once(&view.findings.questions.time_said);
     let told = time.chain(&view.findings.outturn);

@@ -96,6 +96,8 @@ fn the_chosen_finding_has_its_evidence_and_what_went_right_its_reason() {
         ("Looked at: ", &first.evidence.looked),
         ("To be seen: ", &first.evidence.visible),
         ("Source: ", &first.source),
+        ("", &first.evidence.around),
+        ("", &first.evidence.panel),
     ];
     let number = one
         .findings
@@ -114,6 +116,10 @@ fn the_chosen_finding_has_its_evidence_and_what_went_right_its_reason() {
             assert_eq!(count, usize::from(chosen.is_some()), "{told}");
         }
         harness.get_by_label("What came out of it");
+        harness.get_by_label("What the verdict rests on");
+        for said in &one.findings.because {
+            harness.get_by_label(said);
+        }
         harness.get_by_label_contains(&one.findings.outturn[0]);
         let right = one.findings.right.first().expect("something went right");
         assert!(

@@ -56,13 +56,16 @@ fn breach_row(
         paragraphs.push(vec![(breach.missed.clone(), Weight::SemiBold)]);
     }
     if chosen {
-        let told = [
-            ("finding-true", &breach.evidence.was_true),
-            ("finding-believed", &breach.evidence.believed),
-            ("finding-looked", &breach.evidence.looked),
-            ("finding-visible", &breach.evidence.visible),
-        ];
-        paragraphs.extend(told.map(|(id, said)| plain(view, id, said)));
+        let evidence = &breach.evidence;
+        let bare = |said: &String| vec![(said.clone(), Weight::Regular)];
+        paragraphs.extend([
+            plain(view, "finding-true", &evidence.was_true),
+            bare(&evidence.around),
+            plain(view, "finding-believed", &evidence.believed),
+            bare(&evidence.panel),
+            plain(view, "finding-looked", &evidence.looked),
+            plain(view, "finding-visible", &evidence.visible),
+        ]);
     }
     paragraphs.extend([
         labelled("debrief-right", &breach.right),
