@@ -195,8 +195,8 @@ fn trace() -> impl Strategy<Value = Vec<Event>> {
 }
 
 proptest! {
-    // One task in many thousands has millions of words, which take all memory: the seed is one whose
-    // tasks have none such. Another seed tries others.
+    // One task in many thousands has millions of words, which take all memory: the seed is one
+    // whose tasks have none such. Another seed tries others.
     #![proptest_config(ProptestConfig {
         cases: 1_000,
         rng_seed: RngSeed::Fixed(3),
