@@ -22,6 +22,7 @@ prove-sizes-whole = { $searches ->
 prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Nothing was searched.
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
 prove-size-bound = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Beyond the bounds.
+prove-size-incongruent = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Two states that were merged behave differently.
 
 prove-facts = What each fact multiplies the states of { $variant } by, on { $slots } slots: { $list }.
 prove-facts-many = On { $slots } slots { $variant } has too many states to count them without each fact.

@@ -102,8 +102,11 @@ impl Machine {
         place(&mut found[..count], block, member)
     }
 
-    /// Of a sweep that passes alike slots at full speed, the member that has passed all of them but
-    /// the last: on it goes as all others do, only sooner. True if the state was another.
+    /// Of a sweep that passes alike slots at full speed, the member that is furthest and can still
+    /// stop below the last of them: on it goes as all others do, only sooner. A stop takes all of
+    /// them equally far, and what it leaves below and above is counted as some: the member must
+    /// have some of both too. One that stood nearer to the end would come to rest with nothing
+    /// above. True if the state was another.
     pub fn sweep_on(&self, s: &mut State, frames: u64, columns: &[u64]) -> bool {
         if s.phase != Phase::Sweeping || !s.lift.is_run() || s.slot == 0 {
             return false;
@@ -125,8 +128,15 @@ impl Machine {
         if !behind || s.slot < first + 2 || !steady(s.slot - 1) {
             return false;
         }
+        let stop = s.lift.stopping_way(&self.parts.axes.lift).0.abs();
+        let runs_on = (stop + self.parts.pitch.0 - 1) / self.parts.pitch.0;
+        // The slots that a stop may reach, and one above them.
+        let stops_within = |slot: u8| {
+            let above = i32::from(slot) + runs_on + 1;
+            above <= i32::from(last) && (slot + 1..=above as u8).all(alike)
+        };
         let to = (s.slot..last)
-            .take_while(|&slot| steady(slot) && steady(slot + 1))
+            .take_while(|&slot| steady(slot) && steady(slot + 1) && stops_within(slot))
             .last();
         let Some(to) = to.filter(|&to| to > s.slot) else {
             return false;

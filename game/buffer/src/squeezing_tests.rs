@@ -165,3 +165,47 @@ fn a_sweep_goes_on_to_the_last_slot_that_it_passes_at_full_speed() {
         "{ends:?}"
     );
 }
+
+/// Where a sweep that is stopped after so long comes to stand, as the member of its class.
+fn stopped(machine: &Machine, sweep: &State, after: Micros) -> State {
+    let mut s = *sweep;
+    if after.0 > 0 {
+        machine.advance(&mut s, after, &mut |_| {});
+    }
+    (s.phase, s.unit, s.task) = (Phase::Rest, UnitState::Aborted, Task::None);
+    machine.brake_lift(&mut s);
+    let left = machine.next_event(&s).expect("it runs on");
+    machine.advance(&mut s, left, &mut |_| {});
+    assert!(s.lift.is_rest());
+    first(&(machine.clone(), s), 0)
+}
+
+#[test]
+fn a_sweep_that_stops_ends_in_the_class_in_which_its_member_does() {
+    let mut compared = 0;
+    // The board ends the run from above.
+    for board in [10, 12, 15] {
+        let (machine, mut s) = at(LiftPlace::At(0));
+        let half = Half::Infeed;
+        let lies = HalfSlot { slot: board, half };
+        s.rack.set(lies, Board::good(sample::WREN));
+        (s.unit, s.task) = (UnitState::Execute, Task::Changeover);
+        s.referenced = true;
+        machine.begin_sweep(&mut s, &mut |_| {});
+        machine.settle(&mut s, &mut |_| {});
+        while s.phase == Phase::Sweeping {
+            let next = machine.next_event(&s).expect("it goes on");
+            let mut member = s;
+            if machine.sweep_on(&mut member, 0, &[]) {
+                for after in [0, 1, next.0 / 2, next.0 - 1].map(Micros) {
+                    let [one, other] = [s, member].map(|s| stopped(&machine, &s, after));
+                    let places = [one, other].map(|s| (s.lift_place, s.lift_from));
+                    assert_eq!(places[0], places[1], "{} {} {after:?}", s.slot, member.slot);
+                    compared += 1;
+                }
+            }
+            machine.advance(&mut s, next, &mut |_| {});
+        }
+    }
+    assert!(compared > 30, "{compared}");
+}

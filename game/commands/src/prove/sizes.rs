@@ -57,6 +57,7 @@ pub(super) fn write(
         let first = of_group[0].0.states;
         for timed in of_group {
             exit = exit.and(write_size(timed, first, out, words)?);
+            write_incongruent(exercise, &timed.0, out, words)?;
         }
         write_facts(exercise, group[0], sizes[0], out, words)?;
     }
@@ -100,10 +101,10 @@ fn write_size(
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
-    let (id, exit) = if kept.complete {
-        ("prove-size", Exit::Done)
-    } else {
-        ("prove-size-bound", Exit::No)
+    let (id, exit) = match (kept.complete, &kept.incongruent) {
+        (true, _) => ("prove-size", Exit::Done),
+        (false, Some(_)) => ("prove-size-incongruent", Exit::No),
+        (false, None) => ("prove-size-bound", Exit::No),
     };
     let factor = kept.states as f64 / first as f64;
     let arguments = [
@@ -116,6 +117,30 @@ fn write_size(
     ];
     writeln!(out, "  {}", words.say(id, &arguments))?;
     Ok(exit)
+}
+
+/// The way to two states that were merged and behave differently, if one was found: the search
+/// ended there.
+fn write_incongruent(
+    exercise: &Exercise,
+    kept: &Kept,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let Some((variant, way)) = &kept.incongruent else {
+        return Ok(());
+    };
+    let name = exercise.drill.variants[*variant].id.as_str();
+    let arguments = [
+        ("slots", Arg::from(i64::from(kept.slots))),
+        ("variant", Arg::from(name)),
+    ];
+    let told = words.say("prove-way-incongruent", &arguments);
+    writeln!(out, "  {told}")?;
+    for line in way {
+        writeln!(out, "    {line}")?;
+    }
+    Ok(())
 }
 
 /// By what factor each fact makes the states more.

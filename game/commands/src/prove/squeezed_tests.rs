@@ -32,7 +32,11 @@ fn exercise(boards: bool) -> Exercise {
 }
 
 fn pair(exercise: &Exercise, slots: u8, level: Level) -> Judged {
-    let variant = exercise.variant("green-middle").expect("it is listed");
+    of_variant(exercise, "green-middle", slots, level)
+}
+
+fn of_variant(exercise: &Exercise, name: &str, slots: u8, level: Level) -> Judged {
+    let variant = exercise.variant(name).expect("it is listed");
     level.of(judged(
         exercise,
         variant,
@@ -98,6 +102,16 @@ fn what_is_squeezed_goes_on_alike() {
         let exercise = exercise(boards);
         let pair = pair(&exercise, 16, Level::Squeezed);
         let found = search(&pair, 120_000, Congruence::Every(37));
+        assert!(found.checked > 10_000, "{}", found.checked);
+    }
+}
+
+#[test]
+fn on_a_large_rack_what_is_squeezed_goes_on_alike() {
+    let exercise = exercise(true);
+    for slots in [24, 40] {
+        let pair = of_variant(&exercise, "window-under-green", slots, Level::Squeezed);
+        let found = search(&pair, 5_000, Congruence::Every(1));
         assert!(found.checked > 10_000, "{}", found.checked);
     }
 }
