@@ -72,7 +72,8 @@ fn broken(proof: &Proof, whole: u8) -> Vec<(usize, &'static str, &Way)> {
         let ways = ways_of(one).into_iter();
         ways.filter_map(|(claim, way)| {
             let (variant, way) = way.as_ref()?;
-            Some((*variant, claim, way))
+            // What was found and not played is no attempt.
+            (!way.is_empty()).then_some((*variant, claim, way))
         })
     });
     let mut found: Vec<(usize, &'static str, &Way)> = searched.collect();
@@ -91,7 +92,11 @@ fn broken(proof: &Proof, whole: u8) -> Vec<(usize, &'static str, &Way)> {
 
 /// The smaller racks on which a claim was broken, each once.
 fn small(proof: &Proof, whole: u8) -> Vec<u8> {
-    let broke = |one: &&Kept| ways_of(one).iter().any(|(_, way)| way.is_some());
+    let broke = |one: &&Kept| {
+        let ways = ways_of(one).into_iter();
+        ways.filter_map(|(_, way)| way.as_ref())
+            .any(|(_, way)| !way.is_empty())
+    };
     let searched = proof.kept.iter().filter(broke).map(|one| one.slots);
     let plain = proof.machine.as_ref().map(|_| SLOTS_FREE);
     let mut small: Vec<u8> = searched
