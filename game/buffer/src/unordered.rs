@@ -356,6 +356,7 @@ impl Machine {
             lift.pass(Micros(lift.left().0 / 2));
             s.lift = lift.brake(axis);
         }
+        s.lift = s.lift.upwards();
         s.lift_place = LiftPlace::At(0);
         s.lift_from = self.height(place) - s.lift.way();
     }
