@@ -222,11 +222,20 @@ impl Machine {
         moves && s.mouths.iter().flatten().any(whole)
     }
 
-    /// Whether it counts where the lift began to move: when it has just begun, as a stop leaves it
-    /// there, and when it may yet cut a board.
+    /// Whether it counts where the lift began to move: when a stop leaves it there, and when it may
+    /// yet cut a board.
     fn way_counts(&self, s: &State) -> bool {
-        let begins = s.lift.is_run() && s.lift.elapsed().0 == 0 && s.phase != Phase::Sweeping;
-        begins || self.cuts_yet(s)
+        let stays = s.phase != Phase::Sweeping && self.stays_if_stopped(s);
+        stays || self.cuts_yet(s)
+    }
+
+    /// Whether a lift that is stopped, or was, has not moved at all since it began: not one µm.
+    fn stays_if_stopped(&self, s: &State) -> bool {
+        let axis = &self.parts.axes.lift;
+        !s.lift.is_rest()
+            && s.lift_from == self.height(s.lift_place)
+            && s.lift.covered(axis).0 == 0
+            && s.lift.brake(axis).way().0 == 0
     }
 
     /// Lets the slots of a state change places; lift and controller go with theirs.
@@ -311,26 +320,41 @@ impl Machine {
                 Some(slot) => LiftPlace::At(slot),
                 None => self.place_at(s.lift_from + s.lift.way()),
             };
-            s.lift_place = match to {
-                LiftPlace::At(0) => LiftPlace::At(1),
-                LiftPlace::At(slot) => LiftPlace::At(slot - 1),
-                _ => LiftPlace::At(0),
-            };
-            s.lift_from = self.height(s.lift_place);
-            let elapsed = s.lift.elapsed();
-            s.lift = Motion::begin(&self.parts.axes.lift, self.height(to) - s.lift_from);
-            let come = if signal_waits(s) {
-                elapsed.min(s.lift.left())
-            } else {
-                Micros(s.lift.left().0 / 2)
-            };
-            s.lift.pass(come);
+            self.come_from_next(s, to);
         }
     }
 
-    /// A sweep stands for all moments between two slots, or for that at which it passed the lower.
-    fn forget_since_slot(&self, s: &mut State) {
+    /// On its way to a place from the one beside it. While a signal's time runs it has been on its
+    /// way for as long as it was, and goes on for as long if it may arrive before that is over.
+    fn come_from_next(&self, s: &mut State, to: LiftPlace) {
+        let from = match to {
+            LiftPlace::At(0) => LiftPlace::At(1),
+            LiftPlace::At(slot) => LiftPlace::At(slot - 1),
+            _ => LiftPlace::At(0),
+        };
+        let way = self.height(to) - self.height(from);
+        let mut lift = Motion::begin(&self.parts.axes.lift, way);
         if signal_waits(s) {
+            let signals = s.ready_open_left.max(s.available_open_left);
+            lift.pass(s.lift.elapsed().min(lift.left()));
+            if lift.left().min(s.lift.left()) <= signals {
+                s.lift = s.lift.upwards();
+                s.lift_from = self.height(to) - s.lift.way();
+                s.lift_place = self.place_at(s.lift_from);
+                return;
+            }
+        } else {
+            lift.pass(Micros(lift.left().0 / 2));
+        }
+        s.lift = lift;
+        s.lift_place = from;
+        s.lift_from = self.height(from);
+    }
+
+    /// A sweep stands for all moments between two slots, or for that at which it passed the lower.
+    /// One that a stop leaves where it is stands for itself.
+    fn forget_since_slot(&self, s: &mut State) {
+        if signal_waits(s) || self.stays_if_stopped(s) {
             return;
         }
         let axis = &self.parts.axes.lift;
@@ -357,7 +381,11 @@ impl Machine {
             s.lift = lift.brake(axis);
         }
         s.lift = s.lift.upwards();
-        s.lift_place = LiftPlace::At(0);
+        // It began elsewhere: what comes to rest where it began has not moved.
+        s.lift_place = match place {
+            LiftPlace::At(0) => LiftPlace::Reference,
+            _ => LiftPlace::At(0),
+        };
         s.lift_from = self.height(place) - s.lift.way();
     }
 }

@@ -101,17 +101,29 @@ fn the_order_of_storing_and_the_ways_of_the_lift_are_forgotten() {
         s.lift.pass(Micros(passed));
         (machine, s)
     };
-    let classes = [(2, 7, 1), (7, 3, 1_000), (0, 5, 90_000)];
+    let classes = [(2, 7, 20_000), (7, 3, 30_000), (0, 5, 90_000)];
     let classes = classes.map(|(from, to, passed)| first(&on_its_way(from, to, passed)));
     assert!(classes.iter().all(|class| *class == classes[0]));
     let (machine, one) = (on_its_way(0, 5, 1).0, classes[0]);
     let to = machine.place_at(one.lift_from + one.lift.way());
     assert_eq!(to, LiftPlace::At(one.slot), "it goes where its slot is now");
-    assert_ne!(first(&on_its_way(5, 0, 1)), classes[0]);
-    // A stop that comes at once leaves it where it is.
-    let begun = [(2, 7), (3, 4), (7, 3)].map(|(from, to)| first(&on_its_way(from, to, 0)));
-    assert_eq!(begun[0], begun[1]);
-    assert!(begun[0] != begun[2] && begun[0] != classes[0]);
+    assert_ne!(first(&on_its_way(5, 0, 20_000)), classes[0]);
+    // A stop that comes at once leaves it where it is, and so does one before it has come a µm.
+    for passed in [0, 1, 300] {
+        let begun = |from: u8, to: u8| first(&on_its_way(from, to, passed));
+        assert_eq!(begun(2, 7), begun(3, 4));
+        assert!(begun(2, 7) != begun(7, 3) && begun(2, 7) != classes[0]);
+        let stays = |from: u8, to: u8| {
+            let (machine, mut s) = on_its_way(from, to, passed);
+            machine.brake_lift(&mut s);
+            (s.phase, s.slot) = (Phase::Rest, 0);
+            first(&(machine, s)).lift_place
+        };
+        assert_eq!(
+            [stays(0, 5), stays(6, 0)],
+            [LiftPlace::At(0), LiftPlace::At(2)]
+        );
+    }
     let stopped = |from: u8, to: u8| {
         let (machine, mut s) = on_its_way(from, to, 100_000);
         machine.brake_lift(&mut s);

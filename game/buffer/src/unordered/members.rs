@@ -29,7 +29,7 @@ impl Machine {
         found: &mut dyn FnMut(State, Option<Shuffle>),
     ) {
         let sweeps = s.phase == Phase::Sweeping;
-        let braked = !s.lift.is_rest() && !s.lift.is_run() && !self.cuts_yet(s);
+        let braked = !s.lift.is_rest() && !s.lift.is_run() && !self.way_counts(s);
         let answers = matches!(
             s.question(),
             Some(Question::Answer(_) | Question::AnswerHalf(_))
