@@ -109,13 +109,14 @@ impl Members<'_> {
     }
 
     /// The next unknown slot above that of which the panel asks, from the lowest again after the
-    /// highest: of any sort in its run, or of the next run with an unknown slot.
+    /// highest: of any sort in its run, or of the next run with an unknown slot. Where no other run
+    /// has one, that of its own run may lie above it or, after the highest, below.
     fn next_after_answer(&mut self) {
         let asked = self.first.slot;
         let unknown = self.first.map.unknown & !(1 << asked);
         let own = self.ranks.run(asked);
         let in_own: Vec<u8> = self.ranks.sorts(own, unknown).collect();
-        for slot in in_own {
+        for &slot in &in_own {
             let mut shuffle = Shuffle::none();
             shuffle.lead(&self.ranks, &[asked, slot]);
             self.add(shuffle);
@@ -125,6 +126,13 @@ impl Members<'_> {
         let below = runs.iter().filter(|run| run.0 < asked);
         let has = |run: &&(u8, u8)| (run.0..run.1).any(|slot| unknown >> slot & 1 == 1);
         let Some(&run) = above.chain(below).find(has) else {
+            for slot in in_own {
+                let others = (own.0..own.1).filter(|&other| other != slot && other != asked);
+                let order: Vec<u8> = [slot].into_iter().chain(others).chain([asked]).collect();
+                let mut shuffle = Shuffle::none();
+                shuffle.lead(&self.ranks, &order);
+                self.add(shuffle);
+            }
             return;
         };
         let sorts: Vec<u8> = self.ranks.sorts(run, unknown).collect();
