@@ -47,7 +47,7 @@ help-prove-json = Answer with one JSON object for each drill, a line each
 help-prove-small = Explore the small rack only; quick, and no proof of the drill
 help-prove-variant = Explore one variant only
 help-prove-slots = Search racks of these sizes side by side, such as 8,16,24,40, and prove nothing
-help-prove-level = How much is merged: 4 is exact; 5 squeezes runs of alike slots as well, so that the size of the rack matters less
+help-prove-level = How much is merged: 4 is exact; 5 squeezes runs of alike slots as well, so that the size of the rack matters less; 6 forgets the order of slots, for full racks, and shows only that the rules suffice and that the drill is fair
 help-prove-again = Prove it though nothing changed since it was proved
 help-prove-ways = The folder for attempts that break a claim; without it, that of the drill
 

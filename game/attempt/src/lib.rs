@@ -56,7 +56,7 @@ pub use notes::{Helped, claim_note, claim_of, hint_note, way_on_note};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
     Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
-    core_hash,
+    UNORDERED, core_hash,
 };
 pub use rebuild::{Difference, Rebuilt, Rerun};
 pub use recorded::{Recorded, RecordedBy};

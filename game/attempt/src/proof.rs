@@ -14,6 +14,10 @@ use crate::{Hashes, Material, hash_of};
 /// The form of the file that this program writes and reads. It changes with what is claimed.
 pub(crate) const FORM: u64 = 3;
 
+/// The name of what level 6 merges: the order of slots. A proof of it shows that the rules suffice
+/// and that the drill is fair, and nothing else.
+pub const UNORDERED: &str = "unordered-slots";
+
 /// The hash of the core that this program was built with: of the sources of machine, world, rules
 /// and monitors, without what changes nothing (comments, tests).
 pub fn core_hash() -> &'static str {
@@ -40,6 +44,8 @@ pub enum Ground {
 pub enum ProofState {
     /// Every claim holds for these texts and this core. The SHA-256 of the proof's file.
     Proved(String),
+    /// The claims of level 6 hold, and it cannot show the others: the drill is not proved.
+    Partial,
     /// The proof is of something else: what changed since.
     Stale(Vec<Ground>),
     /// The proof is of this, and these claims fail.
@@ -51,6 +57,11 @@ pub enum ProofState {
 }
 
 impl ProofState {
+    /// Whether there is a proof of this, and nothing that it claims fails.
+    pub fn shows_something(&self) -> bool {
+        matches!(self, ProofState::Proved(_) | ProofState::Partial)
+    }
+
     /// The hash of the proof's file, if every claim holds.
     pub fn hash(&self) -> Option<&str> {
         match self {
@@ -251,10 +262,12 @@ impl Proof {
             .filter(|(_, holds)| !holds)
             .map(|(claim, _)| claim.clone())
             .collect();
-        if failed.is_empty() {
-            ProofState::Proved(hash_of(text))
-        } else {
+        if !failed.is_empty() {
             ProofState::Failed(failed)
+        } else if self.merged.iter().any(|merged| merged == UNORDERED) {
+            ProofState::Partial
+        } else {
+            ProofState::Proved(hash_of(text))
         }
     }
 }

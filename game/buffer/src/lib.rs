@@ -60,6 +60,7 @@ mod time;
 mod timers;
 mod transport;
 mod unit;
+mod unordered;
 
 #[cfg(test)]
 mod changeover_tests;
@@ -133,3 +134,4 @@ pub use storing::{
 };
 pub use timers::Timer;
 pub use unit::{Command, Edition, UnitState};
+pub use unordered::Shuffle;

@@ -182,6 +182,14 @@ impl Motion {
         }
     }
 
+    /// The same motion, the other way if it goes down.
+    pub(crate) fn upwards(self) -> Motion {
+        Motion {
+            way: Micrometres(self.way.0.abs()),
+            ..self
+        }
+    }
+
     /// How far a stop that begins now runs on, without its sign, in µm.
     pub fn stopping_way(&self, axis: &Axis) -> Micrometres {
         self.brake(axis).way_left(axis)

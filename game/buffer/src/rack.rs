@@ -51,6 +51,14 @@ impl Rack {
         there.then(|| unpack(self.boards[at.slot as usize][at.half as usize]))
     }
 
+    /// What is in a half-slot as a number below 128, another one for each that there may be; nought
+    /// for nothing.
+    #[inline]
+    pub(crate) fn byte(&self, at: HalfSlot) -> u8 {
+        let board = self.boards[at.slot as usize][at.half as usize];
+        u8::from(self.present.contains(at)) << 6 | board
+    }
+
     /// Puts a board into a half-slot, in place of what is there.
     #[inline]
     pub fn set(&mut self, at: HalfSlot, board: Board) {

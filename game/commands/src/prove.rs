@@ -7,6 +7,7 @@ mod job;
 mod json;
 mod keep;
 mod level;
+mod level_told;
 mod lines;
 mod race_table;
 mod races;
@@ -15,6 +16,7 @@ mod sizes;
 mod spoken;
 mod survey;
 mod tasks;
+mod unordered;
 mod vacuity;
 mod ways;
 mod workers;
@@ -55,7 +57,8 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "SLOTS", value_delimiter = ',')]
     #[arg(conflicts_with_all = ["json", "small"])]
     slots: Vec<u8>,
-    /// How much is merged: 4, exact, or 5, runs of alike slots squeezed as well.
+    /// How much is merged: 4, exact; 5, runs of alike slots squeezed as well; 6, the order of slots
+    /// forgotten.
     #[arg(long, value_name = "LEVEL", default_value_t = 4)]
     level: u8,
     /// Though nothing changed since it was proved.
@@ -174,7 +177,7 @@ fn prove_one(
         return sizes::write(exercise, &chosen, (&arguments.slots, level), out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
-    if is_whole && !arguments.again && drill.proof.hash().is_some() {
+    if is_whole && !arguments.again && drill.proof.shows_something() {
         let kept = kept_proof(&drill.material.drill)?;
         if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, level), out, words)? {
             return Ok(exit);

@@ -17,6 +17,7 @@ use crate::{
 };
 
 mod keys;
+mod unordered;
 
 /// A world and its rules.
 #[derive(Clone, Debug)]
@@ -27,6 +28,8 @@ pub struct Judged {
     mergers: Mergers,
     /// Whether runs of alike slots are squeezed.
     squeezes: bool,
+    /// Whether the order of slots is forgotten.
+    unordered: bool,
     start: JudgedState,
     /// The rules made ready for each kind of intent, and for signs.
     before: Vec<Plan>,
@@ -94,6 +97,7 @@ impl Judged {
             reads,
             mergers,
             squeezes: false,
+            unordered: false,
             start,
         }
     }
@@ -364,6 +368,9 @@ impl Model for Judged {
         if self.squeezes && !self.is_over(state) {
             self.squeeze(&mut copy, Member::First);
         }
+        if self.unordered && !self.is_over(state) {
+            self.put_in_order(&mut copy);
+        }
         self.code(&mut copy, out);
     }
 
@@ -373,10 +380,13 @@ impl Model for Judged {
         if goes_on && self.squeeze(&mut copy, Member::NearTheEnd) {
             out.push(copy);
         }
+        if self.unordered && !self.is_over(state) {
+            self.in_other_orders(state, out);
+        }
     }
 
     fn stutters(&self) -> bool {
-        self.squeezes
+        self.squeezes || self.unordered
     }
 
     fn read_key(&self, key: &Key) -> JudgedState {

@@ -9,6 +9,7 @@ use crate::named;
 pub fn proof_told(words: &Words, state: &ProofState) -> String {
     match state {
         ProofState::Proved(_) => words.say("proof-proved", &[]),
+        ProofState::Partial => words.say("proof-partial", &[]),
         ProofState::Stale(changed) => {
             let changed: Vec<String> = changed
                 .iter()
@@ -82,6 +83,7 @@ mod tests {
                 "rules suffice, of-another",
                 true,
             ),
+            (ProofState::Partial, "of level 6", true),
             (ProofState::Broken, "was changed after", true),
             (ProofState::Missing, "No proof is kept", true),
         ];

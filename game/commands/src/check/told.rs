@@ -106,6 +106,7 @@ pub(super) fn write_json(
 fn state_name(state: &ProofState) -> &'static str {
     match state {
         ProofState::Proved(_) => "proved",
+        ProofState::Partial => "partial",
         ProofState::Stale(_) => "stale",
         ProofState::Failed(_) => "failed",
         ProofState::Broken => "broken",

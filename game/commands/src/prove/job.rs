@@ -11,6 +11,7 @@ use super::{
     level::Level,
     lines::{Way, WayFrom, lines, way},
     survey::Survey,
+    unordered::explore_unordered,
 };
 
 /// Harms, bit n for the n-th kind.
@@ -18,7 +19,7 @@ pub(super) const HARMS: u64 = (1 << HarmKind::ALL.len()) - 1;
 /// A stop or a major breach.
 pub(super) const BREACH: u32 = 16;
 /// The finish was reached and reported.
-const FINISHED: u32 = 17;
+pub(super) const FINISHED: u32 = 17;
 /// Rules kept and finished, and not passed.
 pub(super) const UNFAIR: u32 = 18;
 /// A harm with the rules kept.
@@ -26,7 +27,7 @@ pub(super) const HARMED_KEPT: u32 = 19;
 /// The job was reported done, finished or not.
 pub(super) const REPORTED: u32 = 20;
 /// More slots are "not sure" than the drill's bound.
-const BEYOND_BOUND: u32 = 21;
+pub(super) const BEYOND_BOUND: u32 = 21;
 
 /// Finished, with the rules kept and no harm done.
 pub(super) const SAFE: u32 = 22;
@@ -34,11 +35,11 @@ pub(super) const SAFE: u32 = 22;
 /// The machine breaks what must hold in every state of it.
 pub(super) const INVARIANT: u32 = 23;
 /// From this bit on: the rule that was broken first, by its number.
-const FIRST_BROKEN: u32 = 24;
+pub(super) const FIRST_BROKEN: u32 = 24;
 
 /// So many landings are checked for congruence one by one, and after them one of so many. The check
 /// lists the successors of both states, so that it costs tens of steps.
-const CHECKED: Congruence = Congruence::Dense {
+pub(super) const CHECKED: Congruence = Congruence::Dense {
     all: 50_000,
     every: 1_000,
 };
@@ -165,6 +166,9 @@ pub(crate) fn explore_kept(
     rules: &Rules,
     tell: &mut dyn FnMut(Progress),
 ) -> Kept {
+    if level == Level::Unordered {
+        return explore_unordered(exercise, variants, slots, rules, tell);
+    }
     let (judged, starts) = joined(exercise, variants, slots, rules);
     let judged = level.of(judged);
     let settings = Settings {
@@ -190,7 +194,7 @@ pub(crate) fn explore_kept(
     let way = |found: &Exploration<'_, Judged>, bit: u32| {
         let witness = found.witness(bit)?;
         let strays = witness.strayed.is_some() && level == Level::Squeezed;
-        let exact = strays.then(|| exact_way(exercise, variants, slots, rules, bit));
+        let exact = strays.then(|| exact_way(exercise, variants, (slots, STATES_MOST), rules, bit));
         exact.flatten().or_else(|| Some(from(witness)))
     };
     let unlatched = survey.unlatched.clone();
@@ -226,11 +230,11 @@ pub(crate) fn explore_kept(
 
 /// A shortest way to a state with this flag, as the exact search finds it. A squeezed search finds
 /// states to which the way is another one on a rack of many slots: a long move of the lift is
-/// stopped elsewhere.
+/// stopped elsewhere. `bounds` are the slots of the rack, and the most states.
 pub(super) fn exact_way(
     exercise: &Exercise,
     variants: &[usize],
-    slots: u8,
+    (slots, states_most): (u8, usize),
     rules: &Rules,
     bit: u32,
 ) -> Option<WayFrom> {
@@ -239,7 +243,7 @@ pub(super) fn exact_way(
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
         until: 1 << bit,
-        states_most: STATES_MOST,
+        states_most,
         congruence: Congruence::Off,
         ..Settings::default()
     };

@@ -14,8 +14,8 @@ use rackproof_model::{
 use rackproof_prove::{Congruence, Settings, explore, replay};
 
 use super::{
-    super::spoken::spoken_of, BREACH, HARMED_KEPT, HARMS, Level, REPORTED, STATES_MOST_FREE,
-    exact_way, explore_free, explore_kept, flags, groups, joined, judged,
+    super::spoken::spoken_of, BREACH, HARMED_KEPT, HARMS, Level, REPORTED, STATES_MOST,
+    STATES_MOST_FREE, exact_way, explore_free, explore_kept, flags, groups, joined, judged,
 };
 use rackproof_library::{built_in_drill, load};
 
@@ -122,7 +122,8 @@ fn the_exact_way_to_a_harm_does_it() {
     let exercise = exercise();
     let rules = exercise.rules.for_proof().without("rails-unproven");
     let variants = ["green-low", "black-low"].map(|name| number(&exercise, name));
-    let find = |rules: &Rules| exact_way(&exercise, &variants, 3, rules, HARMED_KEPT);
+    let find =
+        |rules: &Rules| exact_way(&exercise, &variants, (3, STATES_MOST), rules, HARMED_KEPT);
     let (variant, way) = find(&rules).expect("without the rule harm is done");
     assert!(variants.contains(&variant));
     assert!(way.iter().any(|line| line.contains("Start")), "{way:?}");

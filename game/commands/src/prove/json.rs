@@ -8,6 +8,7 @@ use super::{
     claims::{Proof, kinds},
     interrupt::came,
     keep::kinds_of,
+    level_told::not_asked,
     lines::WayFrom,
     races::SOURCES,
     report::{claims, harm_name},
@@ -20,7 +21,11 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
     let way = |found: &Option<WayFrom>| {
         let found = found.as_ref();
-        found.map(|(variant, way)| json!({"variant": name(*variant), "way": way}))
+        found.map(|(variant, way)| {
+            // What was found with the order of slots forgotten, and not played.
+            let played = Some(way).filter(|way| !way.is_empty());
+            json!({"variant": name(*variant), "way": played})
+        })
     };
     let searches: Vec<Value> = proof
         .kept
@@ -48,14 +53,9 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             })
         })
         .collect();
-    let milestones = exercise
-        .drill
-        .milestones
-        .iter()
-        .map(|(name, _)| name)
-        .zip(&proof.milestones);
+    let milestones = exercise.drill.milestones.iter().zip(&proof.milestones);
     let milestones: serde_json::Map<String, Value> = milestones
-        .map(|(name, &met)| (name.clone(), json!(met)))
+        .map(|((name, _), &met)| (name.clone(), json!(met)))
         .collect();
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
     let claims: serde_json::Map<String, Value> = claims(proof)
@@ -78,7 +78,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             "rules": hash_of(&material.rules.text),
             "procedure": hash_of(&material.procedure.text),
         },
-        "level": proof.level.number(),
+        "level": proof.level.number(), "not_asked": not_asked(proof),
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
         "proved": proof.holds(), "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,

@@ -1,7 +1,8 @@
 //! A proof as it is kept, and a kept one as if it had just been made.
 
 use rackproof_attempt::{
-    Broken, Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, core_hash,
+    Broken, Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, UNORDERED,
+    core_hash,
 };
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_drill::IntentKind;
@@ -46,12 +47,12 @@ pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 6] 
 }
 
 impl Proof {
-    /// Whether a way was found that breaks this claim.
+    /// Whether a way was found that breaks this claim, and played on the machine as it is.
     pub(super) fn breaks(&self, claim: &str) -> bool {
         let broken = |one: &job::Kept| {
-            let ways = ways_of(one);
-            ways.iter()
-                .any(|(name, way)| *name == claim && way.is_some())
+            let ways = ways_of(one).into_iter();
+            let mut of_claim = ways.filter(|(name, _)| *name == claim);
+            of_claim.any(|(_, way)| way.as_ref().is_some_and(|(_, way)| !way.is_empty()))
         };
         self.kept.iter().any(broken) || (claim == "machine" && self.machine.is_some())
     }
@@ -130,7 +131,11 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
 }
 
 fn merged(level: Level) -> Vec<String> {
-    let more = (level == Level::Squeezed).then_some(SQUEEZED);
+    let more = match level {
+        Level::Exact => None,
+        Level::Squeezed => Some(SQUEEZED),
+        Level::Unordered => Some(UNORDERED),
+    };
     MERGED.into_iter().chain(more).map(str::to_owned).collect()
 }
 
@@ -264,7 +269,7 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
         })
     });
     let races = races_of(kept)?;
-    let levels = [Level::Exact, Level::Squeezed];
+    let levels = [Level::Exact, Level::Squeezed, Level::Unordered];
     let level = levels
         .into_iter()
         .find(|&level| merged(level) == kept.merged)?;
@@ -278,7 +283,10 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
         spoken_of,
         reachable,
         machine: Some(kept.machine.clone()).filter(|way| !way.is_empty()),
-        vacuity: Some(vacuity(drill, kept)?),
+        vacuity: match level {
+            Level::Exact | Level::Squeezed => Some(vacuity(drill, kept)?),
+            Level::Unordered => None,
+        },
         whole: true,
     };
     // What is claimed today must be what was claimed then.

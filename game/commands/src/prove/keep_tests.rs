@@ -179,3 +179,66 @@ fn ended_before_its_time_a_claim_is_open_or_broken() {
     assert_eq!(said.matches("holds      ").count(), 1, "{said}");
     assert!(said.contains("holds      Guide:"), "{said}");
 }
+
+/// Level 6 claims two things. What it found and nobody could play breaks neither and shows neither.
+#[test]
+fn a_proof_of_level_6_says_just_what_it_can_show() {
+    let drill = loaded();
+    let line = || vec!["At(1.500000, Press(\"kestrel\"))".to_owned()];
+    let cases = [
+        (None, "holds", true),
+        (Some(Vec::new()), "not proved by level 6", false),
+        (Some(line()), "fails", false),
+    ];
+    for (way, verdict, holds) in cases {
+        let mut proof = proof(&drill, false);
+        proof.level = Level::Unordered;
+        (proof.vacuity, proof.spoken_of, proof.reachable) = (None, 0, 0);
+        let guided = proof.guided[0].clone();
+        let of = |variant| Guided {
+            variant,
+            ..guided.clone()
+        };
+        proof.guided = (0..drill.exercise.drill.variants.len()).map(of).collect();
+        proof.kept[3].harm = way.map(|way| (3, way));
+        assert_eq!(proof.holds(), holds);
+        // Fair is not shown by ends that are found: the guide must come to one in each variant.
+        let mut unguided = proof.clone();
+        unguided.guided.pop();
+        assert!(!unguided.fair() && !unguided.holds());
+        let text = to_keep(&drill, &proof).text();
+        let problems = Problems::new();
+        let kept = Kept::read(problems.for_file("a.proof.ron", &text)).expect("it is whole");
+        assert_eq!((kept.holds(), kept.claims.len()), (holds, 2));
+        // It closes the exam even if both hold.
+        let state = kept.state(&drill.material, &text);
+        assert_eq!((state.hash(), state.shows_something()), (None, holds));
+        let back = from_kept(&drill, &kept).expect("it is of this drill");
+        assert_eq!(back.level, Level::Unordered);
+        let said = said(&drill, &back);
+        assert_eq!(said, self::said(&drill, &proof));
+        let of_claim = format!("{verdict:<10} Rules suffice");
+        assert!(said.contains(&of_claim), "{said}");
+        assert_eq!(
+            said.contains("not proved by level 6"),
+            verdict.starts_with("not")
+        );
+        assert!(
+            said.contains("\"level\":6") && said.contains("Level 6"),
+            "{said}"
+        );
+        assert!(said.contains("Not shown at level 6"), "{said}");
+        for other in ["No corner", "Congruent", "Live traps", "Fair start"] {
+            assert!(!said.contains(&format!("holds      {other}")), "{said}");
+        }
+    }
+}
+
+/// What merged more than is asked for now shows less.
+#[test]
+fn a_level_stands_for_itself_and_those_that_merge_more() {
+    let numbers = [4, 5, 6].map(|number| Level::numbered(number).expect("it is one"));
+    assert!(numbers.windows(2).all(|pair| pair[0] < pair[1]));
+    assert_eq!(numbers.map(Level::number), [4, 5, 6]);
+    assert_eq!([3, 7].map(Level::numbered), [None, None]);
+}

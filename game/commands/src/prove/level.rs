@@ -10,6 +10,9 @@ pub(crate) enum Level {
     Exact,
     /// Level 5: runs of alike slots are squeezed as well.
     Squeezed,
+    /// Level 6: the order of slots is forgotten. An over-approximation: it shows that the rules
+    /// suffice and that the drill is fair, and nothing else.
+    Unordered,
 }
 
 impl Level {
@@ -18,6 +21,7 @@ impl Level {
         match number {
             4 => Some(Level::Exact),
             5 => Some(Level::Squeezed),
+            6 => Some(Level::Unordered),
             _ => None,
         }
     }
@@ -27,6 +31,7 @@ impl Level {
         match self {
             Level::Exact => 4,
             Level::Squeezed => 5,
+            Level::Unordered => 6,
         }
     }
 
@@ -35,6 +40,7 @@ impl Level {
         match self {
             Level::Exact => judged.prepared(),
             Level::Squeezed => judged.squeezed(),
+            Level::Unordered => judged.unordered(),
         }
     }
 }

@@ -4,7 +4,6 @@ use std::io::{self, Write};
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::HarmKind;
-use rackproof_grade::Judged;
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
@@ -14,6 +13,7 @@ use super::{
     job,
     keep::claim_name,
     level::Level,
+    level_told::{write_level, write_not_asked},
     race_table,
     tasks::SLOTS_FREE,
     vacuity::Vacuity,
@@ -69,17 +69,6 @@ pub(crate) fn write_head(
     out.flush()
 }
 
-/// How much is merged, and what that means.
-fn write_level(drill: &Loaded, level: Level, out: &mut dyn Write, words: &Words) -> io::Result<()> {
-    let squeezes = |judged: Judged| judged.squeezed().squeezes();
-    let id = match level {
-        Level::Exact => "prove-level-exact",
-        Level::Squeezed if drill.exercise.judged(0).is_some_and(squeezes) => "prove-level-squeezed",
-        Level::Squeezed => "prove-level-faults",
-    };
-    write!(out, "{}", wrapped("", 0, &words.say(id, &[])))
-}
-
 /// One search is done.
 pub(crate) fn write_progress(
     line: &Line<'_>,
@@ -128,6 +117,11 @@ fn known(proof: &Proof, id: &str) -> bool {
     id == "prove-claim-guide" || proof.breaks(claim_name(id))
 }
 
+/// Whether a claim of level 6 does not hold, and no way was played that breaks it: neither is shown.
+fn is_doubt(proof: &Proof, id: &str) -> bool {
+    proof.level == Level::Unordered && !known(proof, id)
+}
+
 /// Bytes as whole megabytes, rounded up.
 fn megabytes(bytes: u64) -> i64 {
     i64::try_from(bytes.div_ceil(1_000_000)).unwrap_or(i64::MAX)
@@ -148,19 +142,21 @@ pub(crate) fn write_claims(
         let verdict = match (holds, open && !known(proof, id)) {
             (true, false) => "prove-holds",
             (_, true) => "prove-open",
+            (false, false) if is_doubt(proof, id) => "prove-doubt",
             (false, false) => "prove-fails",
         };
         let verdict = words.say(verdict, &[]);
         let label = format!("{verdict:<10}");
         write!(out, "{}", wrapped(&label, 11, &words.say(id, &[])))?;
     }
+    write_not_asked(proof, out, words)?;
     if !open {
         write_gaps(drill, proof, out, words)?;
         if let Some(vacuity) = &proof.vacuity {
             write_vacuity(drill, vacuity, out, words)?;
         }
     }
-    if !open {
+    if !open && proof.level != Level::Unordered {
         race_table::write(drill, proof, out, words)?;
     }
     write_ways(proof, drill, out, words)?;
@@ -180,6 +176,8 @@ pub(crate) fn write_claims(
     write_times(drill, proof, out, words)?;
     let end = if open {
         "prove-interrupted"
+    } else if proof.holds() && proof.level == Level::Unordered {
+        "prove-proved-unordered"
     } else if proof.holds() {
         "prove-proved"
     } else {
@@ -197,6 +195,11 @@ pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
             proof.rules_suffice() && proof.complete(),
         ),
         ("prove-claim-fair", proof.fair() && proof.complete()),
+    ];
+    if proof.level == Level::Unordered {
+        return claims;
+    }
+    claims.extend([
         ("prove-claim-fair-start", proof.fair_start()),
         (
             "prove-claim-no-corner",
@@ -206,7 +209,7 @@ pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
         ("prove-claim-races", proof.races_declared()),
         ("prove-claim-guide", proof.guide_finishes()),
         ("prove-claim-congruent", proof.congruent()),
-    ];
+    ]);
     if proof.whole {
         claims.push(("prove-claim-milestones", proof.milestones_met()));
         claims.push(("prove-claim-harms", proof.harms_reached()));
@@ -309,6 +312,11 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
         for (id, way) in found {
             let Some((variant, way)) = way else {
                 continue;
+            };
+            let id = if way.is_empty() && proof.level == Level::Unordered {
+                "prove-way-unplayed"
+            } else {
+                id
             };
             let arguments = [
                 (

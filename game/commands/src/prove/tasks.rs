@@ -123,7 +123,10 @@ pub(super) fn search(
         Said::Done(Done::Kept(kept)) => tell(&Heard::Kept(kept)),
         Said::Done(_) => {}
     };
-    let tasks = tasks(exercise, chosen, sizes, whole);
+    let mut tasks = tasks(exercise, chosen, sizes, whole);
+    if level == Level::Unordered {
+        tasks.retain(|task| matches!(task, Task::Kept(..)));
+    }
     let mut found = Found::default();
     for done in workers::each(&tasks, work, &mut hear) {
         match done {

@@ -101,7 +101,8 @@ fn broken(proof: &Proof, whole: u8) -> Vec<Broken<'_>> {
         let ways = ways_of(one).into_iter();
         ways.filter_map(|(claim, way)| {
             let (variant, way) = way.as_ref()?;
-            Some((one.slots, *variant, claim, way))
+            // What was found and not played is no attempt.
+            (!way.is_empty()).then_some((one.slots, *variant, claim, way))
         })
     });
     let (mut found, small): (Vec<_>, Vec<_>) =

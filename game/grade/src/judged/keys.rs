@@ -17,7 +17,7 @@ impl Judged {
     /// slot keeps its own from being seen empty), so that a part counts only for the slot at the
     /// belts that the panel asks about. Answers add up only within a clear-out that began with the
     /// whole rack.
-    fn forget_parts(&self, state: &mut JudgedState) {
+    pub(super) fn forget_parts(&self, state: &mut JudgedState) {
         let machine = &state.world.machine;
         let asked = matches!(
             machine.question(),

@@ -1,0 +1,117 @@
+//! Level 6: the order of slots is forgotten, the lowest kept apart.
+
+use rackproof_buffer::Machine;
+use rackproof_drill::{Page, World};
+
+use super::{Judged, JudgedState};
+use crate::{Program, formula::Operator, limits::SETS_MOST};
+
+/// Masks of evidence, two for each set of the memory.
+type Columns = [u64; 2 * SETS_MOST];
+
+impl Judged {
+    /// The same pair, explored by prepared steps, with the order of slots forgotten: an
+    /// over-approximation, for racks with many boards. What hangs on a slot's place keeps it as it
+    /// is: see [`Judged::is_unordered`].
+    #[must_use]
+    pub fn unordered(self) -> Judged {
+        let alike = self.world.machine().has_alike_slots() && asks_for_no_slot(&self.world);
+        Judged {
+            unordered: alike && self.rules.program.asks_for_no_place(),
+            ..self.prepared()
+        }
+    }
+
+    /// Whether the order of slots is forgotten. It is not where a rule reads more of a set than
+    /// whether it is whole, or has windows over sets, nor where something is wrong with a slot, a
+    /// product uses but some of them, two boards lie in one, or parts meet those of the next.
+    pub fn is_unordered(&self) -> bool {
+        self.unordered
+    }
+
+    /// Puts the member that stands for its class in the place of a state.
+    pub(super) fn put_in_order(&self, state: &mut JudgedState) {
+        self.forget_parts(state);
+        let machine = self.world.machine();
+        machine.forget_preparations(&mut state.world.machine);
+        let (columns, count) = self.columns(state);
+        let of_machine = &mut state.world.machine;
+        let shuffle = machine.put_in_order(of_machine, self.apart(), &columns[..count]);
+        if let Some(shuffle) = shuffle {
+            self.shuffle_sets(state, &|mask| shuffle.mask(mask));
+        }
+    }
+
+    /// Adds the members of a class that have to be gone on from besides the one that stands for it.
+    pub(super) fn in_other_orders(&self, state: &JudgedState, out: &mut Vec<JudgedState>) {
+        let machine: &Machine = self.world.machine();
+        let (columns, count) = self.columns(state);
+        let of_slots = (self.apart(), &columns[..count]);
+        machine.in_other_orders(&state.world.machine, of_slots, &mut |member, shuffle| {
+            let mut other = *state;
+            other.world.machine = member;
+            if let Some(shuffle) = shuffle {
+                self.shuffle_sets(&mut other, &|mask| shuffle.mask(mask));
+            }
+            out.push(other);
+        });
+    }
+
+    /// Slots below this one are kept apart.
+    fn apart(&self) -> u8 {
+        let slots = self.world.machine().slots();
+        self.world.hall().reached_from_under.clamp(1, slots - 1)
+    }
+
+    fn columns(&self, state: &JudgedState) -> (Columns, usize) {
+        let sets = usize::from(self.rules.program.sets);
+        let mut columns = [0; 2 * SETS_MOST];
+        for (masks, set) in columns.chunks_exact_mut(2).zip(&state.watch.sets[..sets]) {
+            masks.copy_from_slice(&[set.infeed, set.outfeed]);
+        }
+        (columns, 2 * sets)
+    }
+
+    fn shuffle_sets(&self, state: &mut JudgedState, moved: &dyn Fn(u64) -> u64) {
+        let sets = usize::from(self.rules.program.sets);
+        for set in &mut state.watch.sets[..sets] {
+            (set.infeed, set.outfeed) = (moved(set.infeed), moved(set.outfeed));
+        }
+    }
+}
+
+/// Whether neither a fault nor a page nor a setting of the drill is about some slot, and the rack
+/// is seen through an open hatch only.
+fn asks_for_no_slot(world: &World) -> bool {
+    let drill = world.drill();
+    !world.has_faults()
+        && drill.start.settings.is_empty()
+        && !drill.pages.contains(&Page::Settings)
+        && world.hall().sight.clear_glass.is_none()
+}
+
+impl Program {
+    /// Whether the rules ask of each set of half-slots only whether it is whole, or what it says of
+    /// the slot at the belts, and gather it since something that concerns all slots.
+    fn asks_for_no_place(&self) -> bool {
+        let gathers = |operator: &Operator| match *operator {
+            Operator::Side(_)
+            | Operator::SetNot(_)
+            | Operator::SetAnd(..)
+            | Operator::SetOr(..)
+            | Operator::InSetWindow(_)
+            | Operator::Wider(..)
+            | Operator::Some(_) => false,
+            Operator::SetSince(held, ..) => {
+                matches!(self.operators[usize::from(held)], Operator::Spread(_))
+            }
+            Operator::Every(set) | Operator::AtBelts(set) => {
+                matches!(self.operators[usize::from(set)], Operator::SetSince(..))
+            }
+            _ => true,
+        };
+        self.set_clocks.is_empty()
+            && self.operators.iter().all(gathers)
+            && self.whole_sets().len() == usize::from(self.sets)
+    }
+}
