@@ -91,8 +91,8 @@ impl Ranks {
         lows.map(|low| self.run(low))
     }
 
-    /// One slot of each sort among those of a run that are in a mask. The slot of the lift, and that
-    /// of the controller, is a sort of its own.
+    /// One slot of each sort among those of a run that are in a mask. The slot of the lift, and
+    /// that of the controller, is a sort of its own.
     fn sorts(&self, (low, high): (u8, u8), mask: u64) -> impl Iterator<Item = u8> + '_ {
         let word = |slot: u8| self.words[usize::from(slot)];
         let is_in = move |slot: &u8| mask >> slot & 1 == 1;
@@ -121,8 +121,8 @@ impl Ranks {
 }
 
 impl Machine {
-    /// Whether no slot but the lowest is anything special: each product uses each of them, one board
-    /// a slot is stored, no parts meet those of another slot, and nothing is wrong with one.
+    /// Whether no slot but the lowest is anything special: each product uses each of them, one
+    /// board a slot is stored, no parts meet those of another slot, and nothing is wrong with one.
     pub fn has_alike_slots(&self) -> bool {
         let all = self.parts.slots_at(1);
         let used = &self.used[..self.parts.products.len()];
@@ -272,8 +272,8 @@ impl Machine {
         }
     }
 
-    /// A way of the lift after its ends changed places, as far on it as it was: a board across a mouth
-    /// is cut long before the next slot.
+    /// A way of the lift after its ends changed places, as far on it as it was: a board across a
+    /// mouth is cut long before the next slot.
     fn shuffle_way(&self, s: &mut State, shuffle: &Shuffle) {
         let target = self.place_at(s.lift_from + s.lift.way());
         let braked = s.lift_from - self.height(s.lift_place);
@@ -298,8 +298,8 @@ impl Machine {
         }
     }
 
-    /// Forgets how far the lift goes and, unless a signal's time runs beside it, how far it has come.
-    /// What is braked comes to rest between two slots, or wherever a member says.
+    /// Forgets how far the lift goes and, unless a signal's time runs beside it, how far it has
+    /// come. What is braked comes to rest between two slots, or wherever a member says.
     fn forget_ways(&self, s: &mut State) {
         if s.lift.is_rest() {
             if matches!(s.lift_place, LiftPlace::Above(_)) {

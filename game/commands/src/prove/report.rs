@@ -117,7 +117,8 @@ fn known(proof: &Proof, id: &str) -> bool {
     id == "prove-claim-guide" || proof.breaks(claim_name(id))
 }
 
-/// Whether a claim of level 6 does not hold, and no way was played that breaks it: neither is shown.
+/// Whether a claim of level 6 does not hold, and no way was played that breaks it: neither is
+/// shown.
 fn is_doubt(proof: &Proof, id: &str) -> bool {
     proof.level == Level::Unordered && !known(proof, id)
 }
