@@ -1,6 +1,15 @@
 //! What the window costs: its first picture, a picture while everything moves, and standing still.
 
-use std::time::{Duration, Instant};
+mod moving;
+mod resting;
+
+use std::{
+    sync::{
+        Arc,
+        atomic::{AtomicU32, Ordering},
+    },
+    time::{Duration, Instant},
+};
 
 use bevy::{
     app::{AppExit, Last, Update},
@@ -10,20 +19,19 @@ use bevy::{
         schedule::IntoScheduleConfigs,
         system::{Res, ResMut},
     },
-    winit::{UpdateMode, WinitSettings},
+    winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings},
 };
-use rackproof_buffer::{Board, Button, HalfSlot, Mode};
-use rackproof_drill::{Aim, Intent, Stand};
 use rackproof_library::Loaded;
 use rackproof_panel::{Preferences, Way, Wish};
 use rackproof_words::Words;
+use resting::Resting;
 
 use crate::{
     Missing,
     app::Open,
     missing, platform,
     screens::{Asked, show_page},
-    session::{Screen, Session},
+    session::Session,
     window_app,
 };
 
@@ -38,9 +46,6 @@ const SETTLING: u32 = 30;
 
 /// How often a drill is begun again. What is told is the middle one: a single one says little.
 const AGAIN: usize = 9;
-
-/// How long standing still is measured.
-const STILL: Duration = Duration::from_secs(10);
 
 /// Name and value of each figure.
 type Figures = Vec<(&'static str, String)>;
@@ -67,11 +72,13 @@ struct Measurement {
     since: Instant,
     spent: Option<Duration>,
     pictures: u32,
+    drawn: Arc<AtomicU32>,
+    resting: Resting,
     again: Vec<Duration>,
     figures: Figures,
 }
 
-/// Opens a window on a drill in which everything moves, then nothing. It lasts about a minute.
+/// Opens a window on a drill in which everything moves, then nothing. It lasts about two minutes.
 ///
 /// # Errors
 /// What is missing.
@@ -99,12 +106,14 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
         since: opened,
         spent: None,
         pictures: 0,
+        drawn: Arc::default(),
+        resting: Resting::default(),
         again: Vec::with_capacity(AGAIN),
         figures: Vec::new(),
     })
-    .add_systems(Update, drive)
+    .add_systems(Update, moving::drive)
     .add_systems(Update, press_again.before(show_page))
-    .add_systems(Last, count.after(drive));
+    .add_systems(Last, count.after(moving::drive));
     let (send, receive) = std::sync::mpsc::channel();
     app.add_systems(Last, move |measurement: Res<Measurement>| {
         if measurement.part == Part::Done {
@@ -115,47 +124,6 @@ pub fn measure(drill: Loaded) -> Result<Figures, Missing> {
     app.run();
     let _left = std::fs::remove_dir_all(&folder);
     receive.try_iter().last().ok_or(Missing::Window)
-}
-
-/// Keeps everything moving while that is measured: somebody stands at a mouth with the torch, a
-/// sweep runs past boards that no beam sees, and then the rails move.
-fn drive(mut open: ResMut<Open>, measurement: Res<Measurement>) {
-    if !matches!(measurement.part, Part::Warming(_) | Part::Moving(_)) || open.0.moves() {
-        return;
-    }
-    open.0.wish(Wish::Do(Intent::Press(Button::Start)));
-    if open.0.moves() {
-        return;
-    }
-    let exercise = open.0.exercise();
-    let unseen = exercise.drill.variants.iter().position(|variant| {
-        let sees = |at: &HalfSlot, board: &Board| exercise.machine.sweep_sees(board.kind, at.half);
-        !variant.boards.iter().any(|(at, board)| sees(at, board))
-    });
-    open.0.wish(Wish::Leave);
-    open.0.variant = unseen;
-    sweep(&mut open.0);
-}
-
-/// Begins a drill, looks into a mouth, and begins a sweep from there.
-fn sweep(session: &mut Session) {
-    session.wish(Wish::Begin(Way::Practice));
-    let deeds = [
-        Intent::Torch(true),
-        Intent::Press(Button::Mode(Mode::Changeover)),
-        Intent::Press(Button::Reset),
-        Intent::Press(Button::Choose(session.exercise().drill.next)),
-        Intent::Press(Button::Load),
-        Intent::Walk(Stand::Outfeed),
-        Intent::Look(Aim::Mouth),
-        Intent::Press(Button::Start),
-    ];
-    for deed in deeds {
-        session.wish(Wish::Do(deed));
-        if matches!(&session.screen, Screen::Play(play) if play.doing().is_some()) {
-            session.wish(Wish::Wait);
-        }
-    }
 }
 
 /// Begins the drill again, as a key would: it is asked for before the page is run.
@@ -170,10 +138,12 @@ fn count(
     mut measurement: ResMut<Measurement>,
     mut open: ResMut<Open>,
     mut settings: ResMut<WinitSettings>,
+    proxy: Res<EventLoopProxyWrapper>,
     mut exits: MessageWriter<AppExit>,
 ) {
     let measurement = &mut *measurement;
     measurement.pictures += 1;
+    measurement.drawn.fetch_add(1, Ordering::Relaxed);
     let passed = measurement.since.elapsed();
     let next = match measurement.part {
         // The second picture is asked for when the first one is on the screen.
@@ -193,17 +163,17 @@ fn count(
         Part::Moving(number) => Part::Moving(number + 1),
         Part::Settling(SETTLING) => Part::StillCourse,
         Part::Settling(number) => Part::Settling(number + 1),
-        Part::StillCourse if passed < STILL => Part::StillCourse,
+        Part::StillCourse if measurement.resting.told().is_none() => Part::StillCourse,
         Part::StillCourse => {
-            measurement.tell_still("measured-course", passed);
+            measurement.tell_still("measured-course");
             open.0.wish(Wish::Begin(Way::Practice));
             Part::Opened(0)
         }
         Part::Opened(SETTLING) => Part::StillDrill,
         Part::Opened(number) => Part::Opened(number + 1),
-        Part::StillDrill if passed < STILL => Part::StillDrill,
+        Part::StillDrill if measurement.resting.told().is_none() => Part::StillDrill,
         Part::StillDrill => {
-            measurement.tell_still("measured-drill", passed);
+            measurement.tell_still("measured-drill");
             Part::Again
         }
         // As with the opening.
@@ -228,17 +198,17 @@ fn count(
         measurement.spent = platform::cpu_time();
         measurement.pictures = 0;
     }
-    let mode = match next {
-        // The window wakes as it would by itself, and at the latest when it is time to count.
-        Part::StillCourse | Part::StillDrill => match settings.focused_mode {
-            UpdateMode::Reactive { wait, .. } if wait < STILL => return,
-            _ => UpdateMode::reactive_low_power(STILL),
-        },
-        Part::Done => return,
-        _ => UpdateMode::Continuous,
-    };
-    settings.focused_mode = mode;
-    settings.unfocused_mode = mode;
+    match next {
+        Part::StillCourse | Part::StillDrill if !same => {
+            measurement.resting = Resting::begin(Arc::clone(&measurement.drawn), &proxy);
+        }
+        // A window that rests does as it would by itself.
+        Part::StillCourse | Part::StillDrill | Part::Done => {}
+        _ => {
+            settings.focused_mode = UpdateMode::Continuous;
+            settings.unfocused_mode = UpdateMode::Continuous;
+        }
+    }
 }
 
 impl Measurement {
@@ -272,15 +242,8 @@ impl Measurement {
         }
     }
 
-    fn tell_still(&mut self, id: &'static str, passed: Duration) {
-        let pictures = self.pictures;
-        let share = match self.spent() {
-            Some(spent) => {
-                let share = spent.as_secs_f64() * 100.0 / passed.as_secs_f64();
-                format!("{share:.1} %, {pictures}")
-            }
-            None => format!("-, {pictures}"),
-        };
-        self.tell(id, share);
+    fn tell_still(&mut self, id: &'static str) {
+        let told = self.resting.told();
+        self.figures.extend(told.map(|told| (id, told)));
     }
 }
