@@ -180,7 +180,13 @@ fn read_product(
     wrong: &mut Vec<String>,
 ) -> Option<u8> {
     let names = &hall.product_names;
-    let Some(number) = names.iter().position(|known| known == name) else {
+    // Pages show names with a capital letter: whoever types what they show is understood.
+    let exact = names.iter().position(|known| known == name);
+    let alike = || {
+        let name = name.to_lowercase();
+        names.iter().position(|known| known.to_lowercase() == name)
+    };
+    let Some(number) = exact.or_else(alike) else {
         let ids = ["reckon-no-product", "reckon-no-product-near"];
         wrong.push(unknown(words, ids, name, names.iter().map(String::as_str)));
         return None;
