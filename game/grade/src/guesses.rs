@@ -3,7 +3,7 @@
 //!
 //! From intents and signs alone, like the rules. They explain an attempt; no verdict rests on them.
 
-use rackproof_buffer::{Answer, Button, Outcome, Question};
+use rackproof_buffer::{Answer, Button, Half, Outcome, Question};
 use rackproof_drill::{Intent, Sign, VoidCause};
 use rackproof_model::Micros;
 
@@ -65,7 +65,7 @@ impl Guesses {
         };
         let claims = match intent {
             Intent::Press(Button::Answer(answer)) => {
-                matches!(question, Question::Answer(_)).then_some(answer != Answer::NotSure)
+                asks_first(question).then_some(answer != Answer::NotSure)
             }
             Intent::Press(Button::Start) => (question == Question::Rails).then_some(true),
             _ => None,
@@ -95,6 +95,16 @@ impl Guesses {
     }
 }
 
+/// Whether a question of the clear-out is the first about its slot. The second half is asked in
+/// the instant in which the first is answered: one look covers both.
+fn asks_first(question: Question) -> bool {
+    match question {
+        Question::Answer(_) => true,
+        Question::AnswerHalf(at) => at.half == Half::Infeed,
+        _ => false,
+    }
+}
+
 impl Looked {
     /// Takes up a sign: looks add up until they are void.
     pub(crate) fn hear(&mut self, sign: &Sign) {
@@ -111,7 +121,7 @@ impl Looked {
 
 #[cfg(test)]
 mod tests {
-    use rackproof_buffer::{AxisName, Halves};
+    use rackproof_buffer::{AxisName, HalfSlot, Halves};
     use rackproof_drill::MachineSign;
 
     use super::*;
@@ -141,6 +151,7 @@ mod tests {
         let answer = |answer| Intent::Press(Button::Answer(answer));
         let start = Intent::Press(Button::Start);
         let most = u64::from(AT_ONCE.0);
+        let half = |half| Question::AnswerHalf(HalfSlot { slot: 3, half });
         let at_once = |after: u64| vec![GuessKind::AnsweredAtOnce(Micros(after as u32))];
         let cases = [
             (
@@ -153,6 +164,8 @@ mod tests {
             (Question::Answer(3), answer(Answer::Taken), 0, at_once(0)),
             (Question::Answer(3), answer(Answer::NotSure), 0, vec![]),
             (Question::Answer(3), start, 0, vec![]),
+            (half(Half::Infeed), answer(Answer::SeenEmpty), 1, at_once(1)),
+            (half(Half::Outfeed), answer(Answer::SeenEmpty), 1, vec![]),
             (Question::Rails, start, 1, at_once(1)),
             (Question::Seen(3), start, 1, vec![]),
         ];

@@ -30,6 +30,8 @@ pub(crate) struct Replay<'g> {
     looked: Looked,
     now: Moment,
     grade: Grade,
+    /// The first breach of which the margins have yet to see by how much it was one.
+    unmeasured: usize,
 }
 
 impl<'g> Replay<'g> {
@@ -70,6 +72,7 @@ impl<'g> Replay<'g> {
             guesses: Guesses::default(),
             outturn: Counting::default(),
             looked: Looked::default(),
+            unmeasured: 0,
             input,
         }
     }
@@ -180,20 +183,30 @@ impl<'g> Replay<'g> {
     ) -> Observation {
         let mut after = Observation::default();
         let looked = self.looked;
+        let mut by_signs = false;
         let states = (&before.world, &self.state.world);
         self.outturn
             .take(self.input.judged.world(), intent, &heard, states);
         for outcome in &heard {
             match outcome {
-                JudgedOutcome::Broke(rule) => self.grade.breaches.push(Breach {
-                    moment: self.now,
-                    rule: usize::from(*rule),
-                    intent,
-                    state: *before,
-                    looked,
-                    missed: self.missed(usize::from(*rule), &before.world),
-                }),
+                JudgedOutcome::Broke(rule) => {
+                    let rule = usize::from(*rule);
+                    // The margins have not seen yet what signs broke.
+                    let missed = (!by_signs).then(|| self.missed(rule, &before.world));
+                    self.grade.breaches.push(Breach {
+                        moment: self.now,
+                        rule,
+                        intent,
+                        state: *before,
+                        looked,
+                        missed: missed.flatten(),
+                    });
+                    if !by_signs {
+                        self.unmeasured = self.grade.breaches.len();
+                    }
+                }
                 JudgedOutcome::World(outcome) => {
+                    by_signs = true;
                     after.hear(outcome);
                     match outcome {
                         Outcome::Harm(harm) => self.grade.harms.push((self.now, *harm)),
@@ -230,18 +243,10 @@ impl<'g> Replay<'g> {
 
     /// What signs broke was told before the margins saw them.
     fn note_missed(&mut self) {
-        if self.margins.is_none() {
-            return;
-        }
-        for at in (0..self.grade.breaches.len()).rev() {
-            let breach = self.grade.breaches[at];
-            if breach.moment != self.now {
-                break;
-            }
-            if breach.missed.is_none() {
-                let missed = self.missed(breach.rule, &self.state.world);
-                self.grade.breaches[at].missed = missed;
-            }
+        let told = self.grade.breaches.len();
+        for at in std::mem::replace(&mut self.unmeasured, told)..told {
+            let missed = self.missed(self.grade.breaches[at].rule, &self.state.world);
+            self.grade.breaches[at].missed = missed;
         }
     }
 

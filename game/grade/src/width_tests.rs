@@ -251,3 +251,22 @@ fn what_could_not_be_read_and_why_is_told_of_a_breach() {
     let told = first_missed(&counted("Sign(RailsStarted)"), &causes);
     assert_eq!(told, moving);
 }
+
+#[test]
+fn a_breach_is_not_measured_by_what_came_of_it() {
+    // The panel goes dark by what was done wrong.
+    let formula = "And([Not(Did(IsolatorOff)), AtLeast(width: Counted, mm: 1.0)])";
+    let off = [(0, Cause::Did(Intent::IsolatorOff))];
+    assert_eq!(first_missed(formula, &off), None);
+}
+
+#[test]
+fn why_a_width_was_not_read_before_is_not_asked_of_now() {
+    // Its count was lost; only then the panel went dark.
+    let formula = "Implies(Is(IsolatorOff), Previously(AtLeast(width: Counted, mm: 1.0)))";
+    let causes = [
+        (0, Cause::Did(Intent::PressEmergency)),
+        (0, Cause::Did(Intent::IsolatorOff)),
+    ];
+    assert_eq!(first_missed(formula, &causes), None);
+}

@@ -52,6 +52,17 @@ impl Degree {
         }
     }
 
+    /// As it is carried on: why a width could not be read is known only while it is so.
+    pub(super) fn carried(self) -> Degree {
+        match self.ground {
+            Ground::Unread(_) => Degree {
+                ground: Ground::Plain,
+                ..self
+            },
+            _ => self,
+        }
+    }
+
     /// Of two that are alike, the one that says more.
     fn or_equal(self, other: Degree) -> Degree {
         let says_more = self.ground == Ground::Plain && self.amount == other.amount;

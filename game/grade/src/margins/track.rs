@@ -145,7 +145,7 @@ impl<'r> Track<'r> {
             // Nothing else has a margin.
             _ => return Degree::far(false),
         };
-        self.carried[lane] = carried;
+        self.carried[lane] = carried.carried();
         now
     }
 
@@ -215,7 +215,7 @@ impl<'r> Track<'r> {
             Operator::SetOr(a, b) => of(a).greater(of(b)),
             Operator::SetSince(a, b, _) => {
                 let (now, carried) = since::<GAP>(of(a), of(b), self.carried[lane]);
-                self.carried[lane] = carried;
+                self.carried[lane] = carried.carried();
                 now
             }
             Operator::InSetWindow(place) => {
