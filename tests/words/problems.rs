@@ -193,6 +193,25 @@ const OTHER_MACHINE: &[(&str, &str, &str)] = &[
          no board in a slot can break it. Expected: A place from 0 to 600 mm.",
     ),
     (
+        "from_mm: [-18, 40, 9], to_mm: [225, 130, -2]",
+        "from_mm: [0, 40, 9], to_mm: [-0.5, 130, 0]",
+        "The infeed beam meets the plane of the boards -0.5 mm along the flow, outside the rack: \
+         no board in a slot can break it. Expected: A place from 0 to 600 mm.",
+    ),
+    // All but level: further away than can be told.
+    (
+        "infeed: Pair(from_mm: [-18, 40, 9], to_mm: [225, 130, -2])",
+        "infeed: Beam(from_mm: [-1000, 0, 2000], at_mm: [2000, 0, 1999.999], range_mm: 99, reflectance: 9)",
+        "The infeed beam meets the plane of the boards 2147483.647 mm along the flow, outside the \
+         rack: no board in a slot can break it. Expected: A place from 0 to 600 mm.",
+    ),
+    (
+        "infeed: Pair(from_mm: [-18, 40, 9], to_mm: [225, 130, -2])",
+        "infeed: Beam(from_mm: [-18, 40, -1], at_mm: [225, 130, -2], range_mm: 99, reflectance: 9)",
+        "The infeed beam stands below the plane of the boards and looks down: it sees no board at \
+         all. Expected: A start above the boards: third place 0 or more.",
+    ),
+    (
         "to_mm: [225, 130, -2]",
         "to_mm: [225, 130, 2]",
         "The line from the sender to the receiver does not cross the plane in which boards lie. \
@@ -258,6 +277,11 @@ const DRILL: &[(&str, &str, &str)] = &[
         "mode: Production, left: Left(by: \"17\", asked: 2,
             said: [Said(slot: 2, answer: Taken)]))",
         "The panel asks about slot 2, and that was answered for.",
+    ),
+    (
+        "next: \"kestrel\"",
+        "early: [\"board-put-in\", \"board-put-in\"], next: \"kestrel\"",
+        "The name “board-put-in” is given twice.",
     ),
     (
         "next: \"kestrel\"",

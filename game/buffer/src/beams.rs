@@ -34,7 +34,7 @@ pub struct Beam {
 
 impl Beam {
     /// Where the line meets the plane in which boards lie, and how long it is until there.
-    /// `None` if the beam does not look down.
+    /// `None` if the beam does not look down, or stands below the boards.
     fn spot(&self) -> Option<(i64, i64, i64)> {
         let [ox, oy, oz] = self.origin.map(|place| i64::from(place.0));
         let [ax, ay, az] = self.aim.map(|place| i64::from(place.0));
@@ -44,15 +44,21 @@ impl Beam {
         }
         let x = ox + (ax - ox) * oz / fall;
         let y = oy + (ay - oy) * oz / fall;
-        let square = (x - ox) * (x - ox) + (y - oy) * (y - oy) + oz * oz;
-        Some((x, y, square.isqrt()))
+        // A line that is all but level meets the plane very far away.
+        let square: i128 = [x - ox, y - oy, oz]
+            .map(|way| i128::from(way) * i128::from(way))
+            .iter()
+            .sum();
+        Some((x, y, square.isqrt() as i64))
     }
 
     /// Where along the flow it meets the plane of the boards, and how long its way is until there,
-    /// in µm. `None` if it does not look down.
+    /// in µm, as far as either can be told. `None` if it does not look down, or from below.
     pub fn meets_boards(&self) -> Option<(Micrometres, Micrometres)> {
         let (x, _, length) = self.spot()?;
-        Some((Micrometres(x as i32), Micrometres(length as i32)))
+        let told =
+            |way: i64| Micrometres(way.clamp(i64::from(i32::MIN), i64::from(i32::MAX)) as i32);
+        Some((told(x), told(length)))
     }
 
     /// Whether it sees a board of `kind` whose leading edge is at `lead`, in µm.

@@ -188,8 +188,7 @@ impl MachineParts {
 
 impl Machine {
     /// The slots that the loaded product uses, of those that the controller counts, bit k for slot
-    /// k. The others are not visited: not in
-    /// production, not by the sweep, not by a clear-out.
+    /// k. The others are not visited: not in production, not by the sweep, not by a clear-out.
     pub fn used_slots(&self, s: &State) -> u64 {
         self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }

@@ -145,9 +145,11 @@ fn read_harms(fields: &Fields<'_>) -> Option<Vec<HarmKind>> {
 /// Rules that no harm comes of breaking in this drill.
 fn read_early(fields: &Fields<'_>) -> Option<Vec<(String, Place)>> {
     fields.optional("early", Vec::new(), |value, report| {
-        report.each(value, |value, report| {
+        let names = report.each(value, |value, report| {
             Some((report.text(value)?.to_owned(), value.place))
-        })
+        })?;
+        name_twice(names.iter().map(|(name, _)| name), value, report);
+        Some(names)
     })
 }
 

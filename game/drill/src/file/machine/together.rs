@@ -87,7 +87,9 @@ pub(in crate::file) fn millimetres(length: i32) -> String {
     if rest == 0 {
         return whole.to_string();
     }
-    format!("{whole}.{:03}", rest.abs())
+    // The sign of less than a millimetre is not in its whole part.
+    let sign = if length < 0 { "-" } else { "" };
+    format!("{sign}{}.{:03}", whole.abs(), rest.abs())
         .trim_end_matches('0')
         .to_owned()
 }
@@ -96,6 +98,12 @@ pub(in crate::file) fn millimetres(length: i32) -> String {
 fn check_mouth_beams(parts: &MachineParts, place: Place, report: Report<'_>) {
     for (beam, side) in parts.mouth_beams.iter().zip(["infeed", "outfeed"]) {
         let Some((along, way)) = beam.meets_boards() else {
+            // Others were told of their own when they were read.
+            if beam.sort == BeamSort::Reflex && beam.origin[2] > beam.aim[2] {
+                report
+                    .add(place, "problem-beam-below", &[("side", &side)])
+                    .expected("expected-beam-above", &[]);
+            }
             continue;
         };
         if along.0 < 0 || along > parts.rack_length {
