@@ -227,7 +227,7 @@ settings-size = Size of text and marks
 settings-size-note = A larger page scrolls where it needs to.
 settings-times = { $times }
 settings-time = Time outside exams
-settings-time-note = More time to think and to reach. Figures and limits of the drill stay as they are.
+settings-time-note = More time to think and to reach, guided and in practice. Figures and limits of the drill stay as they are, and a button is held as long as ever.
 settings-stretch = { $times ->
     [1] as it is
     [2] twice as long

@@ -78,7 +78,7 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
     .add_systems(
         Update,
         (
-            pass_time, fit_texts, show_page, do_wishes, show_anew, set_up, aim, plan,
+            pass_time, fit_texts, show_page, do_wishes, set_up, show_anew, aim, plan,
         )
             .chain(),
     )

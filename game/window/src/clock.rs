@@ -9,6 +9,9 @@ const PICTURE: Duration = Duration::from_millis(33);
 /// Between two pictures while a mark alternates.
 const HALF: Duration = Duration::from_millis(500);
 
+/// In these steps the next picture comes nearer while nothing is to be seen before it.
+const STEP: Duration = Duration::from_secs(5);
+
 /// While nothing changes by itself.
 const STILL: Duration = Duration::from_secs(3_600);
 
@@ -45,7 +48,8 @@ impl Clock {
 
 /// When the next picture is due though nobody does anything. `stays` is how long the page stays as
 /// it is by itself, `asked` is when the page wants the next picture. Whole halves of a second are
-/// enough, and leave few different answers.
+/// enough, and of what is further away whole [`STEP`]s, a little before: that leaves few different
+/// answers.
 pub(crate) fn due(moves: bool, stays: Option<Duration>, asked: Duration) -> Duration {
     if moves {
         return PICTURE;
@@ -54,9 +58,13 @@ pub(crate) fn due(moves: bool, stays: Option<Duration>, asked: Duration) -> Dura
         return HALF;
     }
     stays.map_or(STILL, |stays| {
+        if stays > 2 * STEP {
+            let steps = u32::try_from(stays.as_millis() / STEP.as_millis()).unwrap_or(u32::MAX);
+            return STEP.saturating_mul(steps).min(STILL);
+        }
         let halves = stays.as_millis() / HALF.as_millis() + 1;
         let halves = u32::try_from(halves).unwrap_or(u32::MAX);
-        HALF.saturating_mul(halves).min(STILL)
+        HALF.saturating_mul(halves)
     })
 }
 
@@ -77,13 +85,18 @@ mod tests {
         let cases = [
             ((true, minute, never), PICTURE),
             ((true, None, half), PICTURE),
-            ((false, minute, never), Duration::from_millis(60_500)),
+            ((false, minute, never), Duration::from_secs(60)),
+            (
+                (false, Some(Duration::from_millis(34_999)), never),
+                6 * STEP,
+            ),
+            ((false, Some(2 * STEP), never), 2 * STEP + half),
             ((false, None, never), STILL),
             ((false, minute, half), half),
             ((false, None, half), half),
             // At once is asked for by itself.
             ((false, None, Duration::ZERO), STILL),
-            // What happens by itself is shown at most half a second late, and never too early.
+            // What happens by itself is shown at most half a second late.
             ((false, Some(Duration::ZERO), never), half),
             ((false, Some(Duration::from_millis(499)), never), half),
             ((false, Some(half), never), 2 * half),

@@ -102,7 +102,8 @@ fn pointer_in_hall(
     let rect = theatre.pointer.rect?;
     let sense = egui::Sense::click_and_drag();
     let response = ui.interact(rect, ui.id().with("hall"), sense);
-    if response.dragged() {
+    // A button that is held still asks for nothing.
+    if response.dragged() && response.drag_delta() != egui::Vec2::ZERO {
         let way = response.drag_delta() * DRAG;
         drawn.wishes.push(Wish::Turn(way.x, way.y));
     }

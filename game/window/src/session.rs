@@ -181,16 +181,19 @@ impl Session {
         match &self.screen {
             Screen::Play(play) => {
                 let stays = play.stays_for()?;
-                Some(stays.saturating_mul(u64::from(self.stretched(play))) - self.left_over)
+                let real = stays.saturating_mul(u64::from(self.stretched(play)));
+                // What was left over may come from a longer stretch.
+                Some(real.saturating_sub(self.left_over))
             }
             _ => None,
         }
     }
 
-    /// How many times as long everything takes now. What takes long is shown faster anyway, and in
-    /// an exam time is what it is.
+    /// How many times as long everything takes now. What takes long is shown faster anyway, a
+    /// button that must be held asks no longer a grip, and in an exam time is what it is.
     fn stretched(&self, play: &Play) -> u32 {
-        if play.way() == Way::Exam || play.doing().is_some() {
+        let held = play.attempt().state().world.machine.hold_left().0 > 0;
+        if play.way() == Way::Exam || play.doing().is_some() || held {
             1
         } else {
             self.preferences.stretch.max(1)
@@ -329,6 +332,7 @@ impl Session {
         self.page = PanelPage::default();
         self.turn = (0.0, 0.0);
         self.trouble = None;
+        self.left_over = 0;
     }
 
     /// An attempt that is over is debriefed.

@@ -91,7 +91,11 @@ fn scrub(view: &DebriefView<'_>, ui: &Ui, chart: &Chart, wishes: &mut Vec<Wish>)
     if (response.dragged() || response.clicked())
         && let Some(pointer) = response.interact_pointer_pos()
     {
-        wishes.push(Wish::Scrub(chart.moment(pointer.x)));
+        let moment = chart.moment(pointer.x);
+        // A button that is held still asks for nothing.
+        if moment != view.at {
+            wishes.push(Wish::Scrub(moment));
+        }
     }
     let name = view.say("debrief-timeline");
     let at = view.at.min(chart.end);

@@ -378,16 +378,42 @@ fn a_page_stays_as_long_as_it_says_and_no_longer() {
 
 #[test]
 fn time_is_stretched_outside_exams_alone_and_no_piece_of_it_is_lost() {
-    for (way, expected) in [(Way::Practice, 250), (Way::Guided, 250), (Way::Exam, 1_000)] {
+    for (way, expected) in [(Way::Practice, 250), (Way::Guided, 250), (Way::Exam, 1_001)] {
         let (_folder, mut session) = begun(way);
         session.wish(Wish::Set(Setting::Stretch(3)));
         assert_eq!(session.preferences.stretch, 1, "there is no such stretch");
         session.wish(Wish::Set(Setting::Stretch(4)));
         let whole = session.stays_for().expect("its time passes");
-        for _ in 0..1_000 {
+        for _ in 0..1_001 {
             session.pass(1);
         }
         assert_eq!(play(&session).attempt().at(), expected, "{way:?}");
-        assert_eq!(session.stays_for(), Some(whole - 1_000), "{way:?}");
+        assert_eq!(session.stays_for(), Some(whole - 1_001), "{way:?}");
+        // What is left over does not go into the next attempt.
+        session.wish(Wish::Leave);
+        session.wish(Wish::Begin(Way::Exam));
+        session.pass(10);
+        assert_eq!(play(&session).attempt().at(), 10, "{way:?}");
     }
+}
+
+#[test]
+fn a_button_is_held_no_longer_where_time_is_stretched() {
+    let (_folder, mut session) = begun(Way::Practice);
+    session.wish(Wish::Set(Setting::Stretch(4)));
+    let doings = [
+        Intent::PressEmergency,
+        Intent::ReleaseEmergency,
+        Intent::Press(Button::Reset),
+        Intent::KeyIn,
+    ];
+    for doing in doings {
+        session.wish(Wish::Do(doing));
+        finish(&mut session, 100_000);
+    }
+    session.wish(Wish::Do(Intent::Press(Button::HoldDeclare)));
+    let left = |session: &Session| play(session).attempt().state().world.machine.hold_left().0;
+    let whole = left(&session);
+    session.pass(400_000);
+    assert_eq!((whole, left(&session)), (2_000_000, 1_600_000));
 }
