@@ -73,6 +73,13 @@ const ENDS: &[(&str, Ends, &str)] = &[
     ("edited-not-saved", widths, "220800 Some(220800)"),
     ("saved-then-loaded", widths, "224800 Some(224800)"),
     ("saved-not-loaded", widths, "220800 Some(220800)"),
+    ("saved-after-loading", widths, "220800 Some(220800)"),
+    (
+        "saved-after-loading",
+        stored,
+        "160000 None, 224000 Some(\"Operator 1\")",
+    ),
+    ("loaded-anew", widths, "224800 Some(224800)"),
     (
         "saved-not-loaded",
         stored,

@@ -93,6 +93,7 @@ map-old = { $map }: kept while the reference is lost
 map-said-empty = { $slots } said empty
 map-said-taken = { $slots } said taken
 play-products = loaded { $loaded }, chosen { $chosen }
+play-products-otherwise = loaded { $loaded } with { $width }, saved otherwise since, chosen { $chosen }
 play-widths = commanded { $commanded }, by step count { $counted }, measured: no sensor
 play-width-unknown = commanded { $commanded }, by step count unknown, measured: no sensor
 play-axes-move = shown again when all axes rest

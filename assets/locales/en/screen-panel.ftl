@@ -72,6 +72,9 @@ operator-overview = Whole rack: show other slots
 ## Values
 
 operator-loaded = Loaded
+operator-loaded-with = Loaded with
+operator-stored-now = Stored now
+operator-saved-otherwise = otherwise
 operator-chosen = Chosen
 operator-commanded = Commanded
 operator-by-step-count = By step count
@@ -132,6 +135,8 @@ operator-log-empty = Nothing is written yet.
 ## Products. What stands between two stars is heavier.
 
 operator-stored = Stored: *{ $width }*, { $saved }
+operator-loaded-width = Loaded: *{ $product }*, *{ $width }*
+operator-loaded-otherwise = Loaded: *{ $product }*, *{ $width }*. It was saved otherwise since. Load it, and what is stored now counts.
 operator-nothing-edited = Nothing typed that is not saved.
 operator-edited = Typed: *{ $width }*, not saved
 operator-width-field = Board width in mm

@@ -66,6 +66,7 @@ setting-confirm-within = waits at most { $time }
 setting-confirm-for-ever = waits without end
 intent-set = Set: { $setting }
 sign-setting-changed = Setting changed: { $setting }.
+sign-setting-of-product = Setting changed: { $setting }, for the chosen product. It counts once that product is loaded.
 sign-waits-for-width = The rails rest. The changeover waits for the width sensor.
 
 ## Products

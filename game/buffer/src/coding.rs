@@ -1,11 +1,11 @@
 //! The machine's fields in a key. Written and read by one description; what cannot matter any more
 //! is left out.
 
-use rackproof_model::{Micrometres, key::Coder};
+use rackproof_model::{Micrometres, Micros, key::Coder};
 
 use crate::{
-    Board, Condition, LiftPlace, Machine, Mode, Phase, SLOTS_MOST, SlotMap, State, Task, UnitState,
-    motion, runners::Runners,
+    Board, Condition, LiftPlace, Machine, Mode, Phase, SLOTS_MOST, Scope, SlotMap, State, Task,
+    UnitState, motion, runners::Runners,
 };
 
 pub(crate) fn code_board(board: &mut Option<Board>, coder: &mut impl Coder) {
@@ -51,11 +51,14 @@ impl Machine {
     /// unknown matters outside a clear-out for no more than what the next one asks about: nothing
     /// else starts while one is.
     pub fn forget_preparations(&self, s: &mut State) {
-        let stored = s
-            .widths
-            .iter()
-            .any(|&width| self.rails_for(width) == s.width_from);
-        if s.rails.is_rest() && !s.width_known && !stored {
+        // Where a finish asks for the exact place, or the confirmation of a width.
+        let asked_for = s.width_from == self.wanted_width(s)
+            || self
+                .parts
+                .products
+                .iter()
+                .any(|it| self.rails_for(it.width) == s.width_from);
+        if s.rails.is_rest() && !s.width_known && !asked_for {
             s.width_from = self.width_class(s.width_from);
         }
         let seen = matches!(s.phase, Phase::SweepSaw | Phase::AskSeen);
@@ -139,6 +142,11 @@ impl Machine {
         coder.mask(&mut s.map.unknown, slots);
         let full = s.map.full;
         s.stored.code(self, full, coder);
+        if self.parts.storing.arrival_time_out.0 > 0 {
+            coder.word(&mut s.arrival_left.0, 32);
+        } else {
+            s.arrival_left = Micros(0);
+        }
         coder.byte(&mut s.order_len, 6);
         let (ordered, free) = s.order.split_at_mut((s.order_len as usize).min(SLOTS_MOST));
         for slot in ordered {
@@ -185,7 +193,7 @@ impl Machine {
         coder.byte(&mut s.loaded, 3);
         let stored = self.parts.products.iter().map(|product| product.width);
         let saved = !stored.eq(s.widths.iter().copied().take(self.parts.products.len()));
-        let mut changed = saved || self.is_set_otherwise(s);
+        let mut changed = saved || self.is_set_otherwise(s) || self.stored_otherwise(s);
         coder.flag(&mut changed);
         for (at, width) in s.widths.iter_mut().enumerate() {
             let stored = self
@@ -207,6 +215,23 @@ impl Machine {
         }
         s.edited = editing.then_some(width);
         self.code_service(s, changed, coder);
+        self.code_loaded(s, changed, coder);
+    }
+
+    /// What was loaded is what is stored under that number, unless that was saved since.
+    fn code_loaded(&self, s: &mut State, changed: bool, coder: &mut impl Coder) {
+        let mut otherwise = changed && self.stored_otherwise(s);
+        if changed {
+            coder.flag(&mut otherwise);
+        }
+        if !otherwise {
+            return self.load_figures(s);
+        }
+        coder.signed(&mut s.loaded_width.0);
+        match self.parts.service.side_play_scope {
+            Scope::Machine => s.service.loaded_play = self.plain_play(),
+            Scope::Product => coder.short(&mut s.service.loaded_play, 16),
+        }
     }
 
     fn code_signals(&self, s: &mut State, coder: &mut impl Coder) {

@@ -43,7 +43,10 @@ impl Machine {
                 s.rails = Motion::default();
                 s.width_known = false;
             }
-            StateFact::Products => (s.chosen, s.loaded) = (0, 0),
+            StateFact::Products => {
+                (s.chosen, s.loaded) = (0, 0);
+                self.load_figures(&mut s);
+            }
             StateFact::Alarms => s.alarms = Alarms::default(),
         }
         s

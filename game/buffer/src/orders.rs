@@ -48,7 +48,7 @@ impl Machine {
         self.brake_rails(s);
         self.open_signals(s, hear);
         s.service.confirm_left.0 = 0;
-        s.stored.arrival_left.0 = 0;
+        s.arrival_left.0 = 0;
         rest(s);
         if command == Command::Complete {
             set_task(s, Task::None, hear);

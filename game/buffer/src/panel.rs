@@ -215,7 +215,7 @@ impl Machine {
         self.open_signals(s, hear);
         rest(s);
         s.hold_left.0 = 0;
-        s.stored.arrival_left.0 = 0;
+        s.arrival_left.0 = 0;
         s.service.confirm_left.0 = 0;
         set_task(s, Task::None, hear);
     }

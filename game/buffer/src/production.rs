@@ -129,7 +129,7 @@ impl Machine {
     #[inline]
     fn next_step(&self, s: &State) -> Option<Step> {
         if s.phase != Phase::Waiting {
-            let over = s.phase == Phase::AwaitingArrival && s.stored.arrival_left == Micros(0);
+            let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
             return over.then_some(Step::GiveUp);
         }
         if !s.board_available && s.order_len > 0 && s.available_open_left == Micros(0) {
@@ -274,7 +274,7 @@ impl Machine {
         if left == 0 {
             return self.not_arrived(s, hear);
         }
-        s.stored.arrival_left = Micros(left);
+        s.arrival_left = Micros(left);
         s.phase = Phase::AwaitingArrival;
     }
 }

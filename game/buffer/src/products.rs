@@ -3,7 +3,9 @@
 
 use rackproof_model::Micrometres;
 
-use crate::{Hear, Machine, Mode, Outcome, Refusal, State, Task, UnitState, panel::set_task};
+use crate::{
+    Hear, Machine, Mode, Outcome, Refusal, Scope, State, Task, UnitState, panel::set_task,
+};
 
 impl Machine {
     pub(crate) fn choose(
@@ -88,13 +90,35 @@ impl Machine {
         if chosen.length > self.longest_board() {
             return Err(Refusal::BoardTooLong);
         }
-        let nothing_changes = s.chosen == s.loaded && self.width_is_wanted(s);
+        let same_number = s.chosen == s.loaded;
         s.loaded = s.chosen;
+        self.load_figures(s);
+        let nothing_changes = same_number && self.width_is_wanted(s);
         hear(Outcome::ProductLoaded(s.loaded));
         if self.parts.behaviours.whole_cycle_if_same || !nothing_changes {
             set_task(s, Task::Changeover, hear);
         }
         Ok(())
+    }
+
+    /// Copies what is stored under the loaded number: from now on that is what counts.
+    pub(crate) fn load_figures(&self, s: &mut State) {
+        (s.loaded_width, s.service.loaded_play) = self.stored_figures(s);
+    }
+
+    /// Board width and side play as they are stored under the loaded number.
+    fn stored_figures(&self, s: &State) -> (Micrometres, u16) {
+        let product = s.loaded as usize;
+        let play = match self.parts.service.side_play_scope {
+            Scope::Machine => self.plain_play(),
+            Scope::Product => s.service.settings.side_play[product],
+        };
+        (s.widths[product], play)
+    }
+
+    /// Whether what is stored under the loaded number is not what was loaded.
+    pub fn stored_otherwise(&self, s: &State) -> bool {
+        self.stored_figures(s) != (s.loaded_width, s.service.loaded_play)
     }
 
     /// Whether the rails stand, by step count, at the loaded product's width.

@@ -16,9 +16,10 @@ impl Machine {
         }
     }
 
-    /// The width that the loaded product asks for, in µm.
+    /// The width that the loaded product asks for, in µm: its board's as it was loaded, whatever was
+    /// saved since, with the side play in force.
     pub fn wanted_width(&self, s: &State) -> Micrometres {
-        s.widths[s.loaded as usize] + self.side_play_of(s, s.loaded)
+        s.loaded_width + self.play_in_force(s)
     }
 
     pub(crate) fn send_rails(&self, s: &mut State, to: Micrometres, hear: &mut Hear) {

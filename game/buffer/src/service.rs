@@ -146,6 +146,9 @@ pub struct Service {
     pub settings: Settings,
     /// Who saved each product last, if anybody did since the machine left the works.
     pub saved: [Option<Saved>; KINDS_MOST],
+    /// Side play as it was loaded with the product, in µm; where it belongs to the machine, that
+    /// of the file.
+    pub(crate) loaded_play: u16,
     /// Slots that the shift before answered for.
     pub said_before: u64,
     /// Which half a clear-out asks about, where it asks about places.
@@ -161,6 +164,7 @@ impl Service {
         Service {
             settings: machine.plain_settings(),
             saved: [None; KINDS_MOST],
+            loaded_play: machine.plain_play(),
             said_before: 0,
             asked: Half::Infeed,
             halves: [false; 2],

@@ -13,12 +13,17 @@ impl Machine {
         Settings {
             slot_count: self.parts.slots,
             width_offset: Micrometres(0),
-            side_play: [self.parts.side_play.0.clamp(0, i32::from(u16::MAX)) as u16; KINDS_MOST],
+            side_play: [self.plain_play(); KINDS_MOST],
             signals: true,
             priority: self.parts.storing.priority,
             width_check: false,
             confirm_within: Micros(0),
         }
+    }
+
+    /// The side play of the machine file, in µm.
+    pub(crate) fn plain_play(&self) -> u16 {
+        self.parts.side_play.0.clamp(0, i32::from(u16::MAX)) as u16
     }
 
     /// Changes a setting on the panel.
@@ -97,6 +102,7 @@ impl Machine {
         for &setting in settings {
             self.put_setting(s, setting);
         }
+        self.load_figures(s);
         s.width_from = self.width_in_truth(s, self.wanted_width(s));
     }
 
@@ -104,6 +110,15 @@ impl Machine {
     pub(crate) fn width_in_truth(&self, s: &State, counted: Micrometres) -> Micrometres {
         let width = counted + s.service.settings.width_offset;
         width.clamp(self.parts.width_least, self.parts.width_most)
+    }
+
+    /// The side play that counts now, in µm: that of the machine as it is set, that of a product as
+    /// it was loaded.
+    pub fn play_in_force(&self, s: &State) -> Micrometres {
+        match self.parts.service.side_play_scope {
+            Scope::Machine => self.side_play_of(s, s.loaded),
+            Scope::Product => Micrometres(i32::from(s.service.loaded_play)),
+        }
     }
 
     /// The side play of a product as it is set, in µm.
@@ -139,9 +154,13 @@ impl Machine {
             asked,
             halves,
             confirm_left,
+            loaded_play,
             ..
         } = s.service;
-        s.service = plain;
+        s.service = Service {
+            loaded_play,
+            ..plain
+        };
         if changed {
             s.service.settings = settings;
             self.code_settings(&mut s.service.settings, coder);

@@ -80,6 +80,8 @@ pub struct State {
     pub(crate) order: [u8; SLOTS_MOST],
     pub(crate) order_len: u8,
     pub(crate) stored: Stored,
+    /// Time for which a board is still waited for.
+    pub(crate) arrival_left: Micros,
     pub(crate) unit: UnitState,
     pub(crate) mode: Mode,
     pub(crate) task: Task,
@@ -90,6 +92,8 @@ pub struct State {
     pub(crate) width_known: bool,
     pub(crate) chosen: u8,
     pub(crate) loaded: u8,
+    /// Board width as it was loaded. Saving does not change it.
+    pub(crate) loaded_width: Micrometres,
     pub(crate) edited: Option<Micrometres>,
     pub(crate) widths: [Micrometres; KINDS_MOST],
     /// Time for which the declare button is still to be held; nought when it is not held.
@@ -143,6 +147,7 @@ impl Machine {
             order: [0; SLOTS_MOST],
             order_len: 0,
             stored: Stored::default(),
+            arrival_left: Micros(0),
             unit: UnitState::Stopped,
             mode: Mode::Production,
             task: Task::None,
@@ -152,6 +157,7 @@ impl Machine {
             width_known: true,
             chosen: loaded,
             loaded,
+            loaded_width: widths[loaded as usize],
             edited: None,
             widths,
             hold_left: Micros(0),
@@ -244,6 +250,11 @@ impl State {
     /// The stored board width of a product, in µm.
     pub fn stored_width(&self, product: u8) -> Micrometres {
         self.widths[product as usize]
+    }
+
+    /// The board width that was loaded, in µm: what was stored under that number at that moment.
+    pub fn loaded_width(&self) -> Micrometres {
+        self.loaded_width
     }
 
     /// Time for which the declare button is still to be held.

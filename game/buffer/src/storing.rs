@@ -120,29 +120,21 @@ impl ProductStoring {
     };
 }
 
-/// What the controller believes of storing beside the slot map, and the timer of an arrival.
+/// What the controller believes of storing beside the slot map.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Stored {
     /// Slots believed to hold two boards, bit k for slot k. Counts only where the map says full.
     pairs: u64,
-    /// Time for which a board is still waited for.
-    pub(crate) arrival_left: Micros,
 }
 
 impl Stored {
     /// The fields in a key. What this machine cannot have is left out.
     pub(crate) fn code(&mut self, machine: &Machine, full: u64, coder: &mut impl Coder) {
-        let storing = &machine.parts.storing;
         self.pairs &= full;
-        if storing.middle_beam.is_some() {
+        if machine.parts.storing.middle_beam.is_some() {
             coder.mask(&mut self.pairs, u32::from(machine.parts.slots));
         } else {
             self.pairs = 0;
-        }
-        if storing.arrival_time_out.0 > 0 {
-            coder.word(&mut self.arrival_left.0, 32);
-        } else {
-            self.arrival_left = Micros(0);
         }
     }
 }

@@ -94,7 +94,7 @@ impl Machine {
     fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut Hear) -> bool {
         let declared = runs_out(&mut s.hold_left, span);
         let unconfirmed = runs_out(&mut s.service.confirm_left, span);
-        let arrival = runs_out(&mut s.stored.arrival_left, span);
+        let arrival = runs_out(&mut s.arrival_left, span);
         if declared {
             self.declare_empty(s, hear);
         }
@@ -165,7 +165,7 @@ impl State {
     /// Whether a person or a sensor is waited for: one of the timers that seldom run does.
     #[inline]
     fn waits(&self) -> bool {
-        self.hold_left.0 | self.stored.arrival_left.0 | self.service.confirm_left.0 != 0
+        self.hold_left.0 | self.arrival_left.0 | self.service.confirm_left.0 != 0
     }
 
     /// The time until the next timer runs out.
@@ -175,11 +175,7 @@ impl State {
         if !self.waits() {
             return signals;
         }
-        let waiting = [
-            self.hold_left,
-            self.stored.arrival_left,
-            self.service.confirm_left,
-        ];
+        let waiting = [self.hold_left, self.arrival_left, self.service.confirm_left];
         sooner(signals, first_to_run_out(waiting))
     }
 }

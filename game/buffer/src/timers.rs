@@ -84,7 +84,7 @@ impl Machine {
             !s.belts.is_rest(),
             s.ready_open_left.0 > 0,
             s.available_open_left.0 > 0,
-            s.stored.arrival_left.0 > 0,
+            s.arrival_left.0 > 0,
             s.service.confirm_left.0 > 0,
             self.sink_next(s).is_some(),
             s.hold_left.0 > 0,

@@ -1,7 +1,7 @@
 //! What the controller believes changes only by what it could know: buttons, its own steps, its
 //! beams, switches and contacts. What changes in truth alone leaves belief as it was.
 
-use crate::{Alarm, Outcome, Phase, State, deeds::Deed, trial::Trial};
+use crate::{Alarm, Outcome, Phase, Scope, Setting, State, deeds::Deed, trial::Trial};
 
 /// What happens in truth alone.
 fn is_hidden(outcome: &Outcome) -> bool {
@@ -67,6 +67,17 @@ impl Trial {
                 heard.contains(&Outcome::WidthReached),
                 "the count of steps changed by {deed:?} {heard:?}"
             );
+        }
+        // What is typed or saved moves the rails' target by nothing: what is loaded does.
+        let [was, is] = [before, &self.state].map(|s| self.machine.wanted_width(s));
+        if was != is {
+            let per_machine = self.machine.parts.service.side_play_scope == Scope::Machine;
+            let known = heard_of(&|outcome| match outcome {
+                Outcome::ProductLoaded(_) => true,
+                Outcome::SettingChanged(Setting::SidePlay(_)) => per_machine,
+                _ => false,
+            });
+            assert!(known, "the rails' target changed by {deed:?} {heard:?}");
         }
         // By its count the controller is always where it sent the rails.
         if heard.contains(&Outcome::WidthReached) {

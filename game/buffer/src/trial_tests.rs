@@ -172,5 +172,5 @@ fn long_runs_keep_the_rules_and_come_across_rare_things() {
 fn a_state_stays_small() {
     let size = size_of::<State>();
     println!("a state of the machine takes {size} bytes");
-    assert!(size <= 640, "{size} bytes");
+    assert!(size <= 512, "{size} bytes");
 }

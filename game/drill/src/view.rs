@@ -31,6 +31,10 @@ pub struct PanelView {
     pub chosen: u8,
     /// The loaded product.
     pub loaded: u8,
+    /// The board width that was loaded, in µm.
+    pub loaded_width: Micrometres,
+    /// Whether the loaded product was saved otherwise since.
+    pub stored_otherwise: bool,
     /// The slot that the lift stands at by step count, from 0.
     pub lift_slot: Option<u8>,
     /// Whether something moves.
@@ -76,6 +80,8 @@ impl World {
             width_by_count: machine.width_by_count(self.machine()),
             chosen: machine.chosen(),
             loaded: machine.loaded(),
+            loaded_width: machine.loaded_width(),
+            stored_otherwise: self.machine().stored_otherwise(machine),
             lift_slot: machine.slot_at_belts().filter(|_| machine.referenced()),
             moves: machine.moves(),
             alarms: *machine.alarms(),

@@ -55,6 +55,28 @@ pub(crate) const SETTINGS: &[Case] = &[
         &[],
     ),
     (
+        "saved-after-loading",
+        &[
+            "ProductLoaded(kestrel)",
+            "ProductSaved(kestrel)",
+            "WidthReached",
+        ],
+        &[],
+        &[],
+    ),
+    (
+        "loaded-anew",
+        &[
+            "ProductLoaded(kestrel)",
+            "ProductSaved(kestrel)",
+            "WidthReached",
+            "ProductLoaded(kestrel)",
+            "WidthReached",
+        ],
+        &[],
+        &[],
+    ),
+    (
         "number-slips",
         &[
             "Refused(WidthBeyondTravel)",

@@ -306,9 +306,14 @@ impl Screen<'_> {
         let named = |number| Arg::from(product_name(self.attempt.world(), number));
         let arguments = [
             ("loaded", named(panel.loaded)),
+            ("width", Arg::Micrometres(panel.loaded_width.0)),
             ("chosen", named(panel.chosen)),
         ];
-        self.say("play-products", &arguments)
+        if panel.stored_otherwise {
+            return self.say("play-products-otherwise", &arguments);
+        }
+        let [loaded, _, chosen] = arguments;
+        self.say("play-products", &[loaded, chosen])
     }
 
     fn width(&self, panel: &PanelView) -> String {

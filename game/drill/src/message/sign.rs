@@ -1,6 +1,6 @@
 //! What a person perceives, in words.
 
-use rackproof_buffer::{AxisName, Halves, Outcome, Side, Task};
+use rackproof_buffer::{AxisName, Halves, Outcome, Scope, Setting, Side, Task};
 
 use super::{
     Argument, Message, at_half_slot, at_slot, board, half, of_alarm, of_answer, of_cue, of_mode,
@@ -123,8 +123,11 @@ fn of_shown(world: &World, shown: Outcome) -> Option<Message> {
             Message::with("sign-width-typed", [("width", Argument::Length(width))])
         }
         Outcome::SettingChanged(setting) => {
+            let scope = world.machine().parts().service.side_play_scope;
+            let of_product = scope == Scope::Product && matches!(setting, Setting::SidePlay(_));
             let setting = ("setting", Argument::Message(of_setting(setting)));
-            Message::with("sign-setting-changed", [setting])
+            let id = ["sign-setting-changed", "sign-setting-of-product"][usize::from(of_product)];
+            Message::with(id, [setting])
         }
         Outcome::WaitsForWidth => Message::plain("sign-waits-for-width"),
         Outcome::ReferenceFound => Message::plain("sign-reference-found"),

@@ -63,6 +63,17 @@ fn edit(operator: Operator<'_, '_>, ui: &mut Ui, press: &mut Press<'_>) {
     let saved = operator.message(&of_saved(shown.service.saved[usize::from(shown.chosen)]));
     let arguments = [("width", length(stored)), ("saved", saved.into())];
     pages::paragraph(ui, &operator.say_with("operator-stored", &arguments));
+    let loaded = product_name(operator.view.world, shown.loaded);
+    let arguments = [
+        ("product", loaded.into()),
+        ("width", length(shown.loaded_width)),
+    ];
+    let loaded = if shown.stored_otherwise {
+        "operator-loaded-otherwise"
+    } else {
+        "operator-loaded-width"
+    };
+    pages::paragraph(ui, &operator.say_with(loaded, &arguments));
     let edited = shown.edited.map_or_else(
         || operator.say("operator-nothing-edited"),
         |width| operator.say_with("operator-edited", &[("width", length(width))]),

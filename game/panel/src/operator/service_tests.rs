@@ -61,6 +61,33 @@ fn a_width_is_typed_saved_and_loaded_by_three_buttons() {
 }
 
 #[test]
+fn what_was_saved_and_not_loaded_stands_beside_what_was_loaded() {
+    let typed = press(Button::EditWidth(Micrometres(165_000)));
+    let save = press(Button::Save);
+    let at = |more: &[Intent], page| {
+        let stage = Stage::opened("green-middle").then(&idle());
+        shown(stage.then(more).on_page(page))
+    };
+    let same = at(&[], PanelPage::Product);
+    same.get_by_label("Loaded: Wren, 160.0 mm");
+    let same = at(&[], PanelPage::Values);
+    assert!(same.query_by_label_contains("Loaded with").is_none());
+
+    let saved = at(&[typed, save], PanelPage::Product);
+    saved.get_by_label(
+        "Loaded: Wren, 160.0 mm. It was saved otherwise since. Load it, and what is stored now \
+         counts.",
+    );
+    let saved = at(&[typed, save], PanelPage::Values);
+    saved.get_by_label("Loaded with: 160.0 mm");
+    saved.get_by_label("Stored now: otherwise");
+    saved.get_by_label("Commanded: 160.8 mm");
+
+    let loaded = at(&[typed, save, press(Button::Load)], PanelPage::Product);
+    loaded.get_by_label("Loaded: Wren, 165.0 mm");
+}
+
+#[test]
 fn any_figure_can_be_typed_and_what_is_beyond_is_for_the_machine_to_refuse() {
     let stage = Stage::opened("green-middle").then(&idle());
     let mut harness = shown(stage.on_page(PanelPage::Product));

@@ -61,19 +61,16 @@ pub(super) fn show(operator: Operator<'_, '_>, ui: &mut Ui, height: f32) {
 }
 
 fn product(operator: Operator<'_, '_>, ui: &mut Ui) {
+    let shown = operator.shown;
     let named = |number| Value::Words(product_name(operator.view.world, number));
-    row(
-        operator,
-        ui,
-        "operator-loaded",
-        named(operator.shown.loaded),
-    );
-    row(
-        operator,
-        ui,
-        "operator-chosen",
-        named(operator.shown.chosen),
-    );
+    row(operator, ui, "operator-loaded", named(shown.loaded));
+    if shown.stored_otherwise {
+        let width = Arg::Micrometres(shown.loaded_width.0).to_string();
+        row(operator, ui, "operator-loaded-with", Value::Figures(width));
+        let since = Value::Words(operator.say("operator-saved-otherwise"));
+        row(operator, ui, "operator-stored-now", since);
+    }
+    row(operator, ui, "operator-chosen", named(shown.chosen));
 }
 
 fn width(operator: Operator<'_, '_>, ui: &mut Ui) {
