@@ -4,6 +4,7 @@ prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, 
 prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
 prove-rules-large = { $drill }: its rules have windows over sets that remember more than a key of a state can hold. Nothing was proved. Attempts are graded by them all the same. Put WholeSlots, Every or AtBelts inside the windows to have it proved.
 prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
+prove-head-unordered = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $boards } boards in all, those that upstream has left included.
 prove-level-none = There is no level { $level }. Level 4 is exact, level 5 squeezes runs of alike slots as well, level 6 forgets the order of slots. Nothing was proved.
 prove-level-exact = Level 4, exact: what was merged behaves alike step by step, and every way that is found is played as it is.
 prove-level-squeezed = Level 5, squeezed: how many slots that are empty and alike lie in a row does not count, nor at which of them the lift stands. A way that is found is played on the machine as it is, with as many rounds more as it has slots more. Where the lift is stopped on a long way, that may be at another slot: then the exact search is asked for a way.
@@ -18,8 +19,8 @@ prove-sizes = { $count ->
    *[other] { $count } variants at once ({ $variants }), every rule kept:
 }
 prove-sizes-whole = { $searches ->
-    [one] One search, { $seconds } s in all.
-   *[other] { $searches } searches on { $workers } workers, { $seconds } s in all.
+    [one] One search on { $workers } cores, { $seconds } s in all.
+   *[other] { $searches } searches one after the other, each on { $workers } cores, { $seconds } s in all.
 }
 prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Nothing was searched.
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.

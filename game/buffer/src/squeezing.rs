@@ -15,7 +15,7 @@
 
 use rackproof_model::{Micrometres, Micros};
 
-use crate::{LiftPlace, Machine, Motion, Phase, SLOTS_MOST, State, Task};
+use crate::{LiftPlace, Machine, Motion, Phase, SLOTS_MOST, State, Task, halves::slots_mask};
 
 /// So many slots ahead of a clear-out are many.
 const MANY: u8 = 2;
@@ -32,8 +32,9 @@ pub enum Member {
 /// How slots change places: only empty ones do, and only within their run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Squeeze {
-    /// For each slot: the one of which the same was believed and known before.
-    from: [u8; SLOTS_MOST],
+    /// The stretches of the run, the lowest first.
+    stretches: [Stretch; SLOTS_MOST],
+    count: usize,
     /// By how many slots lift and controller move up.
     up: i32,
 }
@@ -41,17 +42,33 @@ pub struct Squeeze {
 impl Squeeze {
     /// A mask of slots after the change.
     pub fn mask(&self, mask: u64) -> u64 {
-        let slots = self.from.iter().enumerate();
-        slots.fold(0, |found, (slot, &from)| found | (mask >> from & 1) << slot)
+        let stretches = &self.stretches[..self.count];
+        let first = stretches[0].at;
+        let (mut at, mut found) = (u32::from(first), 0);
+        for stretch in stretches {
+            let slots = slots_mask(stretch.least) << at;
+            let old = mask >> stretch.at;
+            // Of slots that are alike one speaks for all.
+            let new = if stretch.elastic {
+                0_u64.wrapping_sub(old & 1)
+            } else {
+                old << at
+            };
+            found |= new & slots;
+            at += u32::from(stretch.least);
+        }
+        let run = slots_mask(at as u8) & !slots_mask(first);
+        mask & !run | found
     }
 }
 
 /// A stretch on its way to its new length.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stretch {
     /// Its lowest slot, and its length.
     at: u8,
     len: u8,
+    /// Its new length.
     least: u8,
     /// It is ahead of a clear-out, and long.
     many: bool,
@@ -73,10 +90,9 @@ impl Machine {
         let (low, high) = self.block(s)?;
         let (first, last) = self.run_around(s, frames, low, high)?;
         let scans = s.task == Task::ClearOut && s.phase != Phase::Rest;
-        let same = |one: u8, other: u8| {
-            let same = |mask: &u64| mask >> one & 1 == mask >> other & 1;
-            same(&s.map.unknown) && columns.iter().all(same)
-        };
+        // Bit n: of slot n and the next not the same is believed and known.
+        let parts = columns.iter().chain([&s.map.unknown]);
+        let parts = parts.fold(0, |parts, mask| parts | (mask ^ mask >> 1));
         let mut found = [Stretch::exact(low, high + 1 - low); SLOTS_MOST];
         let (mut count, mut block, mut at) = (0, 0, first);
         while at <= last {
@@ -85,9 +101,7 @@ impl Machine {
                 high + 1
             } else {
                 let stops = if at < low { low } else { last + 1 };
-                (at + 1..stops)
-                    .find(|&next| !same(at, next))
-                    .unwrap_or(stops)
+                stops.min(at + 1 + (parts >> at).trailing_zeros() as u8)
             };
             let unsure = scans && s.map.unknown >> at & 1 == 1;
             found[count] = match at {
@@ -99,7 +113,7 @@ impl Machine {
             count += 1;
             at = ends;
         }
-        place(&mut found[..count], block, member)
+        place(found, count, block, member)
     }
 
     /// Of a sweep that passes alike slots at full speed, the member that is furthest and can still
@@ -239,19 +253,23 @@ impl Machine {
         if !s.runners.list().is_empty() {
             return None;
         }
+        // Slots that are not as the block's lowest one is.
+        let unlike = |mask: u64| mask ^ 0_u64.wrapping_sub(mask >> low & 1);
         let used = &self.used[..self.parts.products.len()];
-        let alike = |slot: u8| {
-            let same = |mask: &u64| mask >> slot & 1 == mask >> low & 1;
-            taken >> slot & 1 == 0 && same(&frames) && used.iter().all(same)
-        };
-        if !(low..=high).all(alike) {
+        let others = used.iter().fold(taken | unlike(frames), |others, &used| {
+            others | unlike(used)
+        });
+        let within = slots_mask(high + 1) & !slots_mask(low);
+        if others & within != 0 {
             return None;
         }
-        let first = (0..low).rev().take_while(|&slot| alike(slot)).last();
-        let last = (high + 1..self.parts.slots)
-            .take_while(|&slot| alike(slot))
-            .last();
-        Some((first.unwrap_or(low), last.unwrap_or(high)))
+        let first = 64 - (others & slots_mask(low)).leading_zeros() as u8;
+        let above = others >> high >> 1;
+        let last = self.parts.slots - 1;
+        Some((
+            first,
+            last.min(high.saturating_add(above.trailing_zeros() as u8)),
+        ))
     }
 }
 
@@ -286,7 +304,13 @@ impl Stretch {
 }
 
 /// Where the slots of these stretches come to stand. `block` is the number of the block.
-fn place(stretches: &mut [Stretch], block: usize, member: Member) -> Option<Squeeze> {
+fn place(
+    mut found: [Stretch; SLOTS_MOST],
+    count: usize,
+    block: usize,
+    member: Member,
+) -> Option<Squeeze> {
+    let stretches = &mut found[..count];
     let ahead = stretches.iter().position(|stretch| stretch.many);
     let other = stretches
         .iter()
@@ -302,22 +326,13 @@ fn place(stretches: &mut [Stretch], block: usize, member: Member) -> Option<Sque
     if stretches.iter().all(|stretch| stretch.least == stretch.len) {
         return None;
     }
-    let mut squeeze = Squeeze {
-        from: std::array::from_fn(|slot| slot as u8),
-        up: 0,
-    };
-    let mut at = first;
-    for (number, stretch) in stretches.iter().enumerate() {
-        if number == block {
-            squeeze.up = i32::from(at) - i32::from(stretch.at);
-        }
-        for step in 0..stretch.least {
-            let from = if stretch.elastic { 0 } else { step };
-            squeeze.from[(at + step) as usize] = stretch.at + from;
-        }
-        at += stretch.least;
-    }
-    Some(squeeze)
+    let below: u8 = stretches[..block].iter().map(|one| one.least).sum();
+    let up = i32::from(first + below) - i32::from(stretches[block].at);
+    Some(Squeeze {
+        stretches: found,
+        count,
+        up,
+    })
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
+mod claim_list;
 mod claims;
 mod facts;
 mod interrupt;

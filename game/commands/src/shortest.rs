@@ -12,7 +12,7 @@ use rackproof_model::{
     Instants, Micros, Model, Stride,
     key::{Key, KeyWriter},
 };
-use rackproof_prove::{Congruence, End, Settings, explore_watched};
+use rackproof_prove::{Congruence, End, OneHand, Settings, explore_by};
 
 use play::{Item, items_of, play, put_back, shorter};
 
@@ -70,7 +70,7 @@ fn within(
     };
     let flags = |state: &JudgedState| quiet.flags(&start, state);
     let watch = |progress: rackproof_prove::Progress| watch(progress.states);
-    let found = explore_watched(&quiet, &[start], &settings, flags, watch);
+    let found = explore_by(&OneHand, (&quiet, &[start]), &settings, flags, watch);
     let states = found.states;
     let Some(witness) = found.witness(SAFE.trailing_zeros()) else {
         return match found.end {

@@ -64,6 +64,34 @@ impl World {
         }
     }
 
+    /// Whether the keys of two states are the same for sure: they differ in what no key holds, the
+    /// light of the torch, and the place of a person who can walk.
+    pub fn same_class(&self, one: &State, other: &State) -> bool {
+        let State {
+            machine,
+            person,
+            leftover,
+            upstream_held,
+            downstream_held,
+            harms,
+            next_door,
+            faults,
+            finish_held,
+        } = one;
+        let mut other_person = other.person;
+        other_person.torch = person.torch;
+        if !self.plan().lift_may_sink {
+            other_person.stand = person.stand;
+        }
+        *person == other_person
+            && *leftover == other.leftover
+            && (*upstream_held, *downstream_held) == (other.upstream_held, other.downstream_held)
+            && (*harms, *finish_held) == (other.harms, other.finish_held)
+            && *next_door == other.next_door
+            && *faults == other.faults
+            && *machine == other.machine
+    }
+
     fn code_stand(&self, s: &mut State, coder: &mut impl Coder) {
         let mut stand = s.person.stand as u8;
         coder.byte(&mut stand, 3);

@@ -70,7 +70,7 @@ pub use neighbours::{
 pub use pace::Pace;
 pub use person::{Person, Stand};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
-pub use strides::Mergers;
+pub use strides::{Mergers, Reaches};
 pub use typed::WidthSlip;
 pub use vantage::{InView, Vantage};
 pub use view::PanelView;

@@ -5,7 +5,7 @@ use rackproof_model::{
     key::{Key, KeyReader, KeyWriter},
 };
 
-use crate::{Cause, Mergers, Outcome, State, World};
+use crate::{Cause, Mergers, Outcome, Reaches, State, World};
 
 impl Model for World {
     type State = State;
@@ -25,7 +25,7 @@ impl Model for World {
     }
 
     fn strides(&self, state: &State, out: &mut Vec<Stride<Cause>>) {
-        self.strides_by(Mergers::Plain, state, out);
+        self.strides_by((Mergers::Plain, Reaches::Each), state, out);
     }
 
     fn act(&self, state: &mut State, cause: Cause, hear: &mut impl FnMut(Outcome)) {

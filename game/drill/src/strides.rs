@@ -9,7 +9,7 @@
 //! among the prepared ones that passes through the same places of rack, rails and boards. The acts
 //! themselves are also tried unprepared.
 
-use rackproof_buffer::{Answer, Button, Mode, Question, Task, UnitState};
+use rackproof_buffer::{Answer, Button, HalfSlot, Mode, Question, Task, UnitState};
 use rackproof_model::Stride;
 
 use crate::{
@@ -26,9 +26,25 @@ pub enum Mergers {
     Prepared,
 }
 
+/// Which half-slots a hand in the rack reaches for, of those with nothing in them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reaches {
+    /// Each.
+    Each,
+    /// One that is reached from under the lift, and one that is not. Nothing comes of either, and no
+    /// sign but whether the arm is under the lift tells it from others of its sort. Right only if
+    /// no rule asks for the place that is reached for; with faults each is tried all the same.
+    OfEachSort,
+}
+
 impl World {
     /// Adds the steps of the explorer.
-    pub fn strides_by(&self, mergers: Mergers, s: &State, out: &mut Vec<Stride<Cause>>) {
+    pub fn strides_by(
+        &self,
+        (mergers, reaches): (Mergers, Reaches),
+        s: &State,
+        out: &mut Vec<Stride<Cause>>,
+    ) {
         let person = &s.person;
         if person.reported || injured(s) {
             return;
@@ -45,6 +61,7 @@ impl World {
             Mergers::Plain => self.plain(s, out),
             Mergers::Prepared => Prepared {
                 world: self,
+                reaches,
                 s,
                 out,
             }
@@ -147,6 +164,7 @@ impl Path {
 /// The prepared steps from one state.
 struct Prepared<'p> {
     world: &'p World,
+    reaches: Reaches,
     s: &'p State,
     out: &'p mut Vec<Stride<Cause>>,
 }
@@ -189,14 +207,29 @@ impl Prepared<'_> {
         self.push(back);
         let mut found = Vec::with_capacity(96);
         self.world.offered_here(self.s, Stand::Hatch, &mut found);
+        let mut reached = [false; 2];
         for intent in found {
-            if matches!(
-                intent,
-                Intent::Take(_) | Intent::PutIn(_) | Intent::ClearScrew
-            ) {
+            let tries = match intent {
+                Intent::Take(at) => self.tries(at, &mut reached),
+                Intent::PutIn(_) | Intent::ClearScrew => true,
+                _ => false,
+            };
+            if tries {
                 self.push(self.path().then(intent));
             }
         }
+    }
+
+    /// Whether a half-slot is reached for, if those in which nothing lies were as yet, beyond the
+    /// lift and under it.
+    fn tries(&self, at: HalfSlot, reached: &mut [bool; 2]) -> bool {
+        let world = self.world;
+        let each = self.reaches == Reaches::Each || world.has_faults();
+        if each || self.s.machine.rack.get(at).is_some() {
+            return true;
+        }
+        let under = at.slot < world.hall().reached_from_under;
+        !std::mem::replace(&mut reached[usize::from(under)], true)
     }
 
     fn looks(&mut self) {

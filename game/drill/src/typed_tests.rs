@@ -161,7 +161,8 @@ fn the_explorer_types_saves_and_sets_within_its_strides() {
     let world = world_of("panel: [Edit, Settings, Orders], next:");
     let s = after(&world, &IDLE);
     let mut strides = Vec::new();
-    world.strides_by(crate::Mergers::Prepared, &s, &mut strides);
+    let mergers = (crate::Mergers::Prepared, crate::Reaches::Each);
+    world.strides_by(mergers, &s, &mut strides);
     let has = |wanted: fn(&Intent) -> bool| {
         strides.iter().any(|stride| {
             let causes: Vec<Cause> = stride.causes().collect();

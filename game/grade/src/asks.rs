@@ -26,6 +26,11 @@ impl Asks {
         self.all || self.intents >> kind as u8 & 1 == 1 || (self.reaches && reach)
     }
 
+    /// Whether it asks for which half-slot a hand reaches.
+    pub(crate) fn reaches(self) -> bool {
+        self.reaches
+    }
+
     /// Whether it asks for every observation.
     pub(crate) fn all(self) -> bool {
         self.all

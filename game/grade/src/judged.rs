@@ -2,7 +2,7 @@
 
 use rackproof_buffer::Member;
 use rackproof_drill::{
-    Cause, Condition, Intent, IntentKind, Mergers, Outcome, State, Widths, World,
+    Cause, Condition, Intent, IntentKind, Mergers, Outcome, Reaches, State, Widths, World,
 };
 use rackproof_model::{
     Instants, Micros, Model, Stride,
@@ -26,6 +26,7 @@ pub struct Judged {
     rules: Rules,
     reads: Reads,
     mergers: Mergers,
+    reaches: Reaches,
     /// Whether runs of alike slots are squeezed.
     squeezes: bool,
     /// Whether the order of slots is forgotten.
@@ -96,6 +97,11 @@ impl Judged {
             rules,
             reads,
             mergers,
+            reaches: if asks.reaches() {
+                Reaches::Each
+            } else {
+                Reaches::OfEachSort
+            },
             squeezes: false,
             unordered: false,
             start,
@@ -107,6 +113,16 @@ impl Judged {
     pub fn prepared(self) -> Judged {
         Judged {
             mergers: Mergers::Prepared,
+            ..self
+        }
+    }
+
+    /// The same pair, explored with a hand that reaches for each half-slot, though no rule tell one
+    /// with nothing in it from another.
+    #[must_use]
+    pub fn reaching_for_each(self) -> Judged {
+        Judged {
+            reaches: Reaches::Each,
             ..self
         }
     }
@@ -330,7 +346,8 @@ impl Model for Judged {
     }
 
     fn strides(&self, state: &JudgedState, out: &mut Vec<Stride<Cause>>) {
-        self.world.strides_by(self.mergers, &state.world, out);
+        let mergers = (self.mergers, self.reaches);
+        self.world.strides_by(mergers, &state.world, out);
     }
 
     fn act(&self, state: &mut JudgedState, cause: Cause, hear: &mut impl FnMut(JudgedOutcome)) {
@@ -365,13 +382,24 @@ impl Model for Judged {
 
     fn write_key(&self, state: &JudgedState, out: &mut KeyWriter) {
         let mut copy = *state;
+        self.write_last_key(&mut copy, out);
+    }
+
+    fn write_last_key(&self, state: &mut JudgedState, out: &mut KeyWriter) {
         if self.squeezes && !self.is_over(state) {
-            self.squeeze(&mut copy, Member::First);
+            self.squeeze(state, Member::First);
         }
         if self.unordered && !self.is_over(state) {
-            self.put_in_order(&mut copy);
+            self.put_in_order(state);
         }
-        self.code(&mut copy, out);
+        self.code(state, out);
+    }
+
+    fn same_class(&self, one: &JudgedState, other: &JudgedState) -> bool {
+        one.broken == other.broken
+            && one.failing == other.failing
+            && one.watch == other.watch
+            && self.world.same_class(&one.world, &other.world)
     }
 
     fn alike(&self, state: &JudgedState, out: &mut Vec<JudgedState>) {

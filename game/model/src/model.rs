@@ -133,6 +133,18 @@ pub trait Model {
     /// that the loaded drill asks.
     fn write_key(&self, state: &Self::State, out: &mut KeyWriter);
 
+    /// Writes the same key, and may leave another state of the class in the place of this one: for
+    /// who needs it no more.
+    fn write_last_key(&self, state: &mut Self::State, out: &mut KeyWriter) {
+        self.write_key(state, out);
+    }
+
+    /// Whether two states have the same key for sure, seen at a glance. `false` says nothing. It
+    /// saves the explorer to write the key of what changes nothing.
+    fn same_class(&self, _one: &Self::State, _other: &Self::State) -> bool {
+        false
+    }
+
     /// A state of the class that `key` names. `write_key` of it gives `key` again.
     fn read_key(&self, key: &Key) -> Self::State;
 }

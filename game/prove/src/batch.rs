@@ -32,9 +32,9 @@ impl Batch {
         });
     }
 
-    /// Whether it has no keys.
-    pub(crate) fn is_empty(&self) -> bool {
-        self.entries.is_empty()
+    /// How many keys it has.
+    pub(crate) fn len(&self) -> usize {
+        self.entries.len()
     }
 
     /// Takes all keys out.
@@ -43,20 +43,49 @@ impl Batch {
         self.entries.clear();
     }
 
-    /// The hashes of the keys, in the order in which they were added.
-    pub(crate) fn hashes(&self) -> impl Iterator<Item = u64> + Clone {
-        self.entries.iter().map(|entry| entry.hash)
+    /// The keys in the order in which they were added.
+    pub(crate) fn keys(&self) -> Keys<'_> {
+        Keys {
+            bytes: &self.bytes,
+            entries: &self.entries,
+            from: 0,
+        }
+    }
+}
+
+/// Some keys of a batch. Each comes with its hash, whether it lies between two events, and whether
+/// the environment chose it.
+pub(crate) struct Keys<'b> {
+    bytes: &'b [u8],
+    entries: &'b [Entry],
+    from: usize,
+}
+
+impl<'b> Keys<'b> {
+    /// Takes the next so many keys out of these.
+    pub(crate) fn split_off(&mut self, count: usize) -> Keys<'b> {
+        let (entries, rest) = self.entries.split_at(count);
+        let taken = Keys { entries, ..*self };
+        self.from = entries.last().map_or(self.from, |entry| entry.ends);
+        self.entries = rest;
+        taken
     }
 
-    /// The keys with their hashes, in the order in which they were added; whether they lie between
-    /// two events, and whether the environment chose them.
-    pub(crate) fn iter(&self) -> impl Iterator<Item = (u64, &[u8], bool, bool)> {
-        let mut from = 0;
-        self.entries.iter().map(move |entry| {
-            let key = &self.bytes[from..entry.ends];
-            from = entry.ends;
-            (entry.hash, key, entry.between, entry.chosen)
-        })
+    /// Their hashes.
+    pub(crate) fn hashes(&self) -> impl Iterator<Item = u64> + Clone + use<'b> {
+        self.entries.iter().map(|entry| entry.hash)
+    }
+}
+
+impl<'b> Iterator for Keys<'b> {
+    type Item = (u64, &'b [u8], bool, bool);
+
+    fn next(&mut self) -> Option<Self::Item> {
+        let (entry, rest) = self.entries.split_first()?;
+        let key = &self.bytes[self.from..entry.ends];
+        self.entries = rest;
+        self.from = entry.ends;
+        Some((entry.hash, key, entry.between, entry.chosen))
     }
 }
 
@@ -68,13 +97,18 @@ mod tests {
     fn a_batch_gives_back_what_was_put_in() {
         let mut batch = Batch::default();
         for keys in [[(&[1, 2][..], true), (&[][..], false), (&[3][..], false)]; 2] {
-            assert!(batch.is_empty());
             keys.iter()
                 .for_each(|(key, between)| batch.push(key, *between, !between));
             let expected =
                 keys.map(|(key, between)| (hash_of(key, between), key, between, !between));
-            assert_eq!(batch.iter().collect::<Vec<_>>(), expected);
-            assert!(!batch.is_empty());
+            assert_eq!(batch.keys().collect::<Vec<_>>(), expected);
+            for count in 0..=3 {
+                let mut rest = batch.keys();
+                let taken: Vec<_> = rest.split_off(count).collect();
+                assert_eq!(taken, expected[..count]);
+                assert_eq!(rest.collect::<Vec<_>>(), expected[count..]);
+            }
+            assert_eq!(batch.len(), 3);
             batch.clear();
         }
     }

@@ -188,9 +188,9 @@ impl Classes {
     ) {
         self.bytes.clear();
         self.entries.clear();
-        let mut landed = |taken: &Move<M::Cause>, child: &M::State, between| {
+        let mut landed = |taken: &Move<M::Cause>, child: &mut M::State, between| {
             writer.clear();
-            model.write_key(child, writer);
+            model.write_last_key(child, writer);
             let from = self.bytes.len();
             self.bytes.extend_from_slice(writer.finish());
             let by = match taken {

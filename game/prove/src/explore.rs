@@ -8,15 +8,23 @@ use rackproof_model::{
 };
 
 use crate::{
-    batch::Batch,
-    congruence::{Checker, Difference, Incongruence},
+    batch::Keys,
+    congruence::{Checker, Incongruence},
     exploration::{End, Exploration, Tally},
     graph::Graph,
-    moves::{Move, Successors},
-    nodes::{Landing, Node, Nodes},
+    hands::{Hands, OneHand},
+    nodes::{Landing, Node, Nodes, hash_of},
     settings::Settings,
+    share::{Broken, Followed, Share},
     witness::Witness,
 };
+
+/// One hand takes so few states at a time that what follows them stays close at hand.
+const STATES_AT_ONCE: usize = 8;
+/// With more hands a share has so many states, and each hand so many shares: to call a hand costs
+/// as much as some states do, and none should wait long for the others.
+const STATES_OF_SHARE: usize = 64;
+const SHARES_OF_HAND: usize = 4;
 
 /// How far a search has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,44 +48,40 @@ pub struct Progress {
 ///
 /// `flags` says for a state, as its key reads back, what the caller wants to know: each of the 64
 /// bits means what the caller says. It may depend on nothing but the state's class.
-pub fn explore<'m, M: Model>(
+pub fn explore<'m, M>(
     model: &'m M,
     starts: &[M::State],
     settings: &Settings,
-    flags: impl Fn(&M::State) -> u64,
-) -> Exploration<'m, M> {
-    explore_watched(
-        model,
-        starts,
-        settings,
-        flags,
-        |_| ControlFlow::Continue(()),
-    )
+    flags: impl Fn(&M::State) -> u64 + Sync,
+) -> Exploration<'m, M>
+where
+    M: Model<State: Send, Cause: Send> + Sync,
+{
+    let watch = |_| ControlFlow::Continue(());
+    explore_by(&OneHand, (model, starts), settings, flags, watch)
 }
 
-/// Explores like [`explore`], and calls `watch` at the start and after each
-/// [`watch_every`](Settings::watch_every) states that were expanded; the search ends if it breaks.
-pub fn explore_watched<'m, M: Model>(
-    model: &'m M,
-    starts: &[M::State],
+/// Explores a model from its starts like [`explore`], by these hands, and calls `watch` at the
+/// start and after each [`watch_every`](Settings::watch_every) states that were expanded; the
+/// search ends if it breaks.
+pub fn explore_by<'m, M>(
+    hands: &impl Hands,
+    (model, starts): (&'m M, &[M::State]),
     settings: &Settings,
-    flags: impl Fn(&M::State) -> u64,
+    flags: impl Fn(&M::State) -> u64 + Sync,
     mut watch: impl FnMut(Progress) -> ControlFlow<()>,
-) -> Exploration<'m, M> {
+) -> Exploration<'m, M>
+where
+    M: Model<State: Send, Cause: Send> + Sync,
+{
     let mut search = Search {
         model,
         settings,
-        flags,
+        flags: &flags,
         nodes: Nodes::new(settings.states_most),
         tally: Tally::new(),
         graph: settings.steps_kept.then(Graph::default),
-        writer: KeyWriter::new(),
-        batch: Batch::default(),
-        alike: Vec::new(),
-        loops: 0,
-        checker: Checker::new(settings.persons),
         steps: 0,
-        reached: 0,
         checked: 0,
         end: End::Complete,
         broken: None,
@@ -92,7 +96,7 @@ pub fn explore_watched<'m, M: Model>(
     walk.last_root = search.nodes.last();
     walk.level_ends = walk.last_root;
     if planted.is_continue() {
-        search.run(&mut walk, &mut watch);
+        search.run(hands, &mut walk, &mut watch);
     }
     search.report(starts, walk)
 }
@@ -112,198 +116,229 @@ struct Walk {
 struct Search<'m, 's, M: Model, F> {
     model: &'m M,
     settings: &'s Settings,
-    flags: F,
+    flags: &'s F,
     nodes: Nodes,
     tally: Tally,
     graph: Option<Graph>,
-    writer: KeyWriter,
-    batch: Batch,
-    /// Others of the class that is expanded now.
-    alike: Vec<M::State>,
-    /// How many steps of the state that is expanded now stay in its class.
-    loops: u64,
-    checker: Checker<M::Cause>,
     steps: u64,
-    reached: u64,
     checked: u64,
     end: End,
-    broken: Option<Broken<M::Cause>>,
+    broken: Option<(u32, Broken<M::Cause>)>,
 }
 
-/// The state that is expanded now.
-struct Here<'k> {
-    node: Node,
-    key: &'k [u8],
-    between: bool,
+/// The part of the queue that has been handed out.
+#[derive(Default)]
+struct Queue {
+    last: Option<Node>,
+    handed_out: u64,
 }
 
-/// A failed check.
-struct Broken<C> {
-    /// As [`Nodes::land`] was given it.
-    parent: u32,
-    /// The last move; `None` if it is a start that failed.
-    taken: Option<Move<C>>,
-    key: Key,
-    difference: Difference,
+impl Queue {
+    /// Hands out the next states that are known: the shares that got some.
+    fn hand_out<'s, M: Model>(
+        &mut self,
+        nodes: &Nodes,
+        shares: &'s mut [Share<M>],
+        of_share: usize,
+    ) -> &'s mut [Share<M>] {
+        let mut used = 0;
+        for share in &mut *shares {
+            share.clear();
+            while share.len() < of_share {
+                let next = match self.last {
+                    None => nodes.first(),
+                    Some(last) => nodes.after(last),
+                };
+                let Some(node) = next else { break };
+                let pruned = nodes.is_pruned(node);
+                share.add(self.handed_out, node, nodes.entry(node), pruned);
+                self.last = Some(node);
+                self.handed_out += 1;
+            }
+            used += usize::from(share.len() > 0);
+        }
+        &mut shares[..used]
+    }
 }
 
 impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
     fn plant(&mut self, starts: &[M::State]) -> ControlFlow<()> {
+        let mut writer = KeyWriter::new();
         for (number, start) in starts.iter().enumerate() {
-            self.reach(number as u32, None, None, (start, false))?;
-            self.land(number as u32)?;
+            let parent = number as u32;
+            writer.clear();
+            self.model.write_key(start, &mut writer);
+            let key = Key::from_bytes(writer.finish());
+            if self.settings.congruence.is_due(0, u64::from(parent)) {
+                self.checked += 1;
+                let mut checker = Checker::new(self.settings.persons);
+                let reached = (start, false, &key);
+                let found = checker.compare(self.model, self.settings, self.flags, reached);
+                if let Some(difference) = found {
+                    let taken = None;
+                    self.end = End::Incongruent;
+                    self.broken = Some((
+                        parent,
+                        Broken {
+                            taken,
+                            key,
+                            difference,
+                        },
+                    ));
+                    return ControlFlow::Break(());
+                }
+            }
+            let hash = hash_of(key.as_bytes(), false);
+            self.land_one((hash, key.as_bytes(), false, false), parent)?;
         }
         ControlFlow::Continue(())
     }
 
-    fn run(&mut self, walk: &mut Walk, watch: &mut impl FnMut(Progress) -> ControlFlow<()>) {
-        let mut successors = Successors::new(self.settings.persons);
-        let mut queue = self.nodes.first();
-        while let Some(node) = queue {
-            if walk
-                .expanded
-                .is_multiple_of(self.settings.watch_every.max(1))
-            {
-                let progress = Progress {
-                    states: self.nodes.len(),
-                    expanded: walk.expanded,
-                    steps: self.steps,
-                    depth: walk.depth,
-                };
-                if watch(progress).is_break() {
-                    self.end = End::Interrupted;
-                    return;
-                }
-            }
-            if self.expand(node, &mut successors, walk).is_break() {
+    /// Records what follows the states of the shares before while the next ones are worked out.
+    fn run(
+        &mut self,
+        hands: &impl Hands,
+        walk: &mut Walk,
+        watch: &mut impl FnMut(Progress) -> ControlFlow<()>,
+    ) where
+        M: Sync,
+        M::State: Send,
+        M::Cause: Send,
+        F: Sync,
+    {
+        let (model, settings, flags) = (self.model, self.settings, self.flags);
+        let mut queue = Queue::default();
+        let (mut now, mut before): (Vec<Share<M>>, Vec<Share<M>>) = Default::default();
+        let mut recorded_next = 0;
+        loop {
+            let (shares, states) = match hands.count() {
+                0 | 1 => (1, STATES_AT_ONCE),
+                count => (count * SHARES_OF_HAND, STATES_OF_SHARE),
+            };
+            now.resize_with(now.len().max(shares), || Share::new(settings.persons));
+            let given = queue.hand_out(&self.nodes, &mut now[..shares], states);
+            let used = given.len();
+            if used + recorded_next == 0 {
                 return;
             }
-            walk.expanded += 1;
-            if let Some(graph) = &mut self.graph {
-                graph.expanded();
+            let mut end = ControlFlow::Continue(());
+            let work = |share: &mut Share<M>| share.follow(model, settings, flags);
+            let meanwhile = || end = self.record(&mut before[..recorded_next], walk, watch);
+            hands.each(given, work, meanwhile);
+            if end.is_break() {
+                return;
             }
-            queue = self.nodes.after(node);
-            if Some(node) == walk.level_ends && queue.is_some() {
-                walk.depth += 1;
-                walk.level_ends = self.nodes.last();
-            }
+            recorded_next = used;
+            std::mem::swap(&mut now, &mut before);
         }
     }
 
-    fn expand(
+    /// Records what follows the states of these shares, in the order of the queue. Breaks if that
+    /// ends the search.
+    fn record(
         &mut self,
-        node: Node,
-        successors: &mut Successors<M::Cause>,
+        shares: &mut [Share<M>],
         walk: &mut Walk,
+        watch: &mut impl FnMut(Progress) -> ControlFlow<()>,
     ) -> ControlFlow<()> {
-        if self.nodes.is_pruned(node) {
-            return ControlFlow::Continue(());
-        }
-        let model = self.model;
-        let (own, between) = (self.nodes.key(node), self.nodes.entry(node).1);
-        let state = model.read_key(&own);
-        let here = Here {
-            node,
-            key: own.as_bytes(),
-            between,
-        };
-        self.loops = 0;
-        self.alike.clear();
-        model.alike(&state, &mut self.alike);
-        let others = self.alike.len();
-        for number in 0..=others {
-            let state = number.checked_sub(1).map_or(state, |at| self.alike[at]);
-            successors.visit(model, &state, between, &mut |taken, child, inside| {
-                self.reach(node.number(), Some(&here), Some(taken), (child, inside))
-            })?;
-        }
-        if self.batch.is_empty() && self.loops == 0 {
-            walk.dead_ends += 1;
-            walk.first_dead_end.get_or_insert(node);
-        }
-        self.land(node.number())
-    }
-
-    /// Adds a state that was reached by the move `taken`, if by any, to those that are to land. A
-    /// step that stays where it began has landed. Breaks if its congruence is checked and fails.
-    fn reach(
-        &mut self,
-        parent: u32,
-        here: Option<&Here<'_>>,
-        taken: Option<&Move<M::Cause>>,
-        (state, between): (&M::State, bool),
-    ) -> ControlFlow<()> {
-        self.writer.clear();
-        self.model.write_key(state, &mut self.writer);
-        let key = self.writer.finish();
-        let chosen = matches!(taken, Some(Move::Chance(_)));
-        match here.filter(|here| here.between == between && here.key == key) {
-            Some(here) => {
-                self.loops += 1;
-                self.steps += 1;
-                if let Some(graph) = &mut self.graph {
-                    graph.step_to(here.node, chosen);
-                }
-            }
-            None => self.batch.push(key, between, chosen),
-        }
-        let due = self.settings.congruence.is_due(self.reached);
-        self.reached += 1;
-        if !due {
-            return ControlFlow::Continue(());
-        }
-        self.checked += 1;
-        let key = Key::from_bytes(key);
-        let reached = (state, between, &key);
-        let checker = &mut self.checker;
-        let found = checker.compare(self.model, self.settings, &self.flags, reached);
-        let Some(difference) = found else {
-            return ControlFlow::Continue(());
-        };
-        self.end = End::Incongruent;
-        self.broken = Some(Broken {
-            parent,
-            taken: taken.copied(),
-            key,
-            difference,
-        });
-        ControlFlow::Break(())
-    }
-
-    /// Records all states of the batch, which were reached from one parent, and empties it. Breaks
-    /// if that ends the search.
-    fn land(&mut self, parent: u32) -> ControlFlow<()> {
-        self.nodes.fetch(self.batch.hashes());
-        for (hash, key, between, chosen) in self.batch.iter() {
-            self.steps += 1;
-            let landing = self.nodes.land(hash, key, between, parent);
-            if let (Some(graph), Landing::New(node) | Landing::Known(node)) =
-                (&mut self.graph, landing)
-            {
-                graph.step_to(node, chosen);
-            }
-            match landing {
-                Landing::Known(_) => (),
-                Landing::NoRoom => {
-                    self.end = End::BoundReached;
-                    return ControlFlow::Break(());
-                }
-                Landing::New(node) => {
-                    let state = self.model.read_key(&Key::from_bytes(key));
-                    let flags = (self.flags)(&state);
-                    self.tally.add(node, flags);
-                    if flags & self.settings.prune != 0 {
-                        self.nodes.prune(node);
-                    }
-                    let until = self.settings.until;
-                    if until != 0 && self.tally.seen & until == until {
-                        self.end = End::AllSeen;
+        for share in shares {
+            let mut keys = share.batch.keys();
+            for followed in share.followed.drain(..) {
+                let every = self.settings.watch_every.max(1);
+                if walk.expanded.is_multiple_of(every) {
+                    let progress = Progress {
+                        states: self.nodes.len(),
+                        expanded: walk.expanded,
+                        steps: self.steps,
+                        depth: walk.depth,
+                    };
+                    if watch(progress).is_break() {
+                        self.end = End::Interrupted;
                         return ControlFlow::Break(());
                     }
                 }
+                let own = keys.split_off(followed.keys);
+                self.record_one(followed, own, walk)?;
             }
         }
-        self.batch.clear();
+        ControlFlow::Continue(())
+    }
+
+    fn record_one(
+        &mut self,
+        followed: Followed<M::Cause>,
+        keys: Keys<'_>,
+        walk: &mut Walk,
+    ) -> ControlFlow<()> {
+        let task = followed.task;
+        self.checked += followed.checked;
+        self.steps += followed.loops;
+        if let Some(broken) = followed.broken {
+            self.end = End::Incongruent;
+            self.broken = Some((task.node.number(), broken));
+            return ControlFlow::Break(());
+        }
+        if let Some(graph) = &mut self.graph
+            && followed.chosen_loop
+        {
+            graph.step_to(task.node, true);
+        }
+        if followed.keys == 0 && followed.loops == 0 && !task.pruned {
+            walk.dead_ends += 1;
+            walk.first_dead_end.get_or_insert(task.node);
+        }
+        self.nodes.fetch(keys.hashes());
+        for key in keys {
+            self.land_one(key, task.node.number())?;
+        }
+        walk.expanded += 1;
+        if let Some(graph) = &mut self.graph {
+            graph.expanded();
+        }
+        let more = self.nodes.after(task.node).is_some();
+        if Some(task.node) == walk.level_ends && more {
+            walk.depth += 1;
+            walk.level_ends = self.nodes.last();
+        }
+        ControlFlow::Continue(())
+    }
+
+    /// Records a state that was reached from a parent: its hash, its key, whether it lies between
+    /// two events, and whether the environment chose it. Breaks if that ends the search.
+    fn land_one(
+        &mut self,
+        (hash, key, between, chosen): (u64, &[u8], bool, bool),
+        parent: u32,
+    ) -> ControlFlow<()> {
+        self.steps += 1;
+        let landing = self.nodes.land(hash, key, between, parent);
+        if let (Some(graph), Landing::New(node) | Landing::Known(node)) = (&mut self.graph, landing)
+        {
+            graph.step_to(node, chosen);
+        }
+        match landing {
+            Landing::Known(_) => (),
+            Landing::NoRoom => {
+                self.end = End::BoundReached;
+                return ControlFlow::Break(());
+            }
+            Landing::New(node) => {
+                let state = self.model.read_key(&Key::from_bytes(key));
+                let flags = (self.flags)(&state);
+                self.tally.add(node, flags);
+                if let Some(graph) = &mut self.graph {
+                    graph.found(flags);
+                }
+                if flags & self.settings.prune != 0 {
+                    self.nodes.prune(node);
+                }
+                let until = self.settings.until;
+                if until != 0 && self.tally.seen & until == until {
+                    self.end = End::AllSeen;
+                    return ControlFlow::Break(());
+                }
+            }
+        }
         ControlFlow::Continue(())
     }
 
@@ -329,16 +364,16 @@ impl<'m, M: Model, F: Fn(&M::State) -> u64> Search<'m, '_, M, F> {
             tally: self.tally,
             graph: self.graph,
         };
-        exploration.incongruence = self.broken.map(|broken| Incongruence {
+        exploration.incongruence = self.broken.map(|(parent, broken)| Incongruence {
             witness: match broken.taken {
                 None => Witness {
-                    start: broken.parent as usize,
+                    start: parent as usize,
                     steps: Vec::new(),
                     moves: 0,
                     strayed: None,
                 },
                 taken => {
-                    let mut witness = exploration.witness_to(Node::from_number(broken.parent));
+                    let mut witness = exploration.witness_to(Node::from_number(parent));
                     witness.push(taken);
                     witness
                 }

@@ -20,6 +20,8 @@ pub(crate) struct Graph {
     chosen: Vec<u64>,
     /// For each expanded node: where its steps end in `targets`.
     ends: Vec<usize>,
+    /// For each node: its flags.
+    flags: Vec<u64>,
 }
 
 /// The states from which the goal cannot be reached for sure.
@@ -40,6 +42,11 @@ impl Graph {
         self.chosen.clear();
     }
 
+    /// Keeps the flags of the node that was found now.
+    pub(crate) fn found(&mut self, flags: u64) {
+        self.flags.push(flags);
+    }
+
     /// Keeps a step of the node that is expanded now.
     pub(crate) fn step_to(&mut self, node: Node, chosen: bool) {
         let at = self.targets.len();
@@ -57,7 +64,8 @@ impl Graph {
 
     /// Bytes in use.
     pub(crate) fn memory(&self) -> usize {
-        self.targets.len() * size_of::<u32>() + size_of_val(&self.chosen[..]) + self.ends.len() * 8
+        let words = self.chosen.len() + self.ends.len() + self.flags.len();
+        self.targets.len() * size_of::<u32>() + words * 8
     }
 
     /// Every step, as places of nodes in their order: from, to, and whether it was chosen.
@@ -172,19 +180,14 @@ impl Game {
 impl<M: Model> Exploration<'_, M> {
     /// The corners: states from which no state with a flag of `goal` can be reached for sure,
     /// though the environment choose against it; those with a flag of `over` are not counted.
-    /// `flags` are those of the search. `None` if the search kept no steps or is not complete.
-    pub fn corners(
-        &self,
-        goal: u64,
-        over: u64,
-        flags: impl Fn(&M::State) -> u64,
-    ) -> Option<Corners> {
+    /// `None` if the search kept no steps or is not complete.
+    pub fn corners(&self, goal: u64, over: u64) -> Option<Corners> {
         let graph = self.graph.as_ref()?;
         if self.end != crate::End::Complete {
             return None;
         }
         let numbers: Vec<u32> = self.nodes().map(Node::number).collect();
-        let seen: Vec<u64> = self.states().map(|(_, state)| flags(&state)).collect();
+        let seen = &graph.flags;
         let mut game = Game::new(graph, &numbers);
         let of_goal = (0..numbers.len()).filter(|&at| seen[at] & goal != 0);
         game.play(of_goal.collect());
@@ -291,7 +294,7 @@ mod tests {
             ..Settings::default()
         };
         let found = explore(world, &[0], &settings, flags);
-        let corners = found.corners(GOAL, OVER, flags).expect("it kept its steps");
+        let corners = found.corners(GOAL, OVER).expect("it kept its steps");
         let first = corners.first.map(|node| found.state(node));
         (corners.count, first, corners.won)
     }
@@ -329,7 +332,7 @@ mod tests {
             chose: vec![],
         };
         let found = explore(&world, &[0], &Settings::default(), flags);
-        assert_eq!(found.corners(GOAL, OVER, flags), None);
+        assert_eq!(found.corners(GOAL, OVER), None);
     }
 
     /// The same by going over all reached states until nothing changes.

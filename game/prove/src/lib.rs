@@ -3,6 +3,7 @@
 //!
 //! - [`explore`] searches breadth first. What to look for is a set of flags that the caller
 //!   computes for each state.
+//! - [`Hands`] work side by side, if the caller has some: the search itself knows no thread.
 //! - [`Exploration`] is what was found: counts, the first state of each flag, and how to get there.
 //! - [`Witness`] is a way from a start to a state, cause by cause; [`replay`] runs it.
 //! - [`Congruence`] asks for the check that states with one key really behave alike.
@@ -16,9 +17,11 @@ mod congruence;
 mod exploration;
 mod explore;
 mod graph;
+mod hands;
 mod moves;
 mod nodes;
 mod settings;
+mod share;
 mod stretch;
 mod table;
 mod witness;
@@ -32,8 +35,9 @@ mod toys;
 
 pub use congruence::{By, Difference, Incongruence, Successor};
 pub use exploration::{End, Exploration};
-pub use explore::{Progress, explore, explore_watched};
+pub use explore::{Progress, explore, explore_by};
 pub use graph::Corners;
+pub use hands::{Hands, OneHand};
 pub use nodes::Node;
 pub use settings::{Congruence, Settings};
 pub use witness::{Misstep, Step, Witness, replay};

@@ -37,7 +37,8 @@ impl<C: Copy + PartialEq> Successors<C> {
     }
 
     /// Shows each successor of `state` to `landed`: the move, the state that it leads to, and
-    /// whether that lies between two events. Stops as soon as `landed` breaks.
+    /// whether that lies between two events. Who is shown the state may change it. Stops as soon as
+    /// `landed` breaks.
     ///
     /// Between two events (`between`), nothing but acts and the next event follow: the interval
     /// was cut up where it began.
@@ -46,7 +47,7 @@ impl<C: Copy + PartialEq> Successors<C> {
         model: &M,
         state: &M::State,
         between: bool,
-        landed: &mut impl FnMut(&Move<C>, &M::State, bool) -> ControlFlow<()>,
+        landed: &mut impl FnMut(&Move<C>, &mut M::State, bool) -> ControlFlow<()>,
     ) -> ControlFlow<()> {
         let event = model.next_event(state);
         let mut instants = Instants::new();
@@ -61,18 +62,20 @@ impl<C: Copy + PartialEq> Successors<C> {
             self.strides.clear();
             model.strides(state, &mut self.strides);
             // Strides that begin alike stand side by side: what they share is done once.
-            let mut begun: Option<(usize, M::State)> = None;
+            let (mut begun, mut begun_state) = (0, *state);
             for (number, stride) in self.strides.iter().enumerate() {
                 let next = self.strides.get(number + 1);
                 let shared = next.map_or(0, |next| stride.shared(next));
-                let (done, mut child) = begun.take().unwrap_or((0, *state));
+                let mut child = if begun > 0 { begun_state } else { *state };
+                let done = std::mem::take(&mut begun);
                 for (at, cause) in stride.causes().enumerate().skip(done) {
                     if at == shared && at > 0 {
-                        begun = Some((at, child));
+                        (begun, begun_state) = (at, child);
                     }
                     model.act(&mut child, cause, &mut |_| ());
                 }
-                landed(&Move::Stride(*stride), &child, acted_between(&child))?;
+                let inside = acted_between(&child);
+                landed(&Move::Stride(*stride), &mut child, inside)?;
             }
         }
         self.chances.clear();
@@ -80,7 +83,8 @@ impl<C: Copy + PartialEq> Successors<C> {
         for &cause in &self.chances {
             let mut child = *state;
             model.act(&mut child, cause, &mut |_| ());
-            landed(&Move::Chance(cause), &child, acted_between(&child))?;
+            let inside = acted_between(&child);
+            landed(&Move::Chance(cause), &mut child, inside)?;
         }
         let Some(event) = event else {
             return ControlFlow::Continue(());
@@ -95,7 +99,7 @@ impl<C: Copy + PartialEq> Successors<C> {
         for &span in &self.spans {
             let mut child = *state;
             model.advance(&mut child, span, &mut |_| ());
-            landed(&Move::Wait(span), &child, span < event)?;
+            landed(&Move::Wait(span), &mut child, span < event)?;
         }
         ControlFlow::Continue(())
     }

@@ -41,34 +41,41 @@ impl Default for Settings {
 }
 
 /// How often a landing is checked: that the state which a step reached, and the state that its key
-/// reads back as, have the same flags and the same classes of successors.
+/// reads back as, have the same flags and the same classes of successors. What is checked does not
+/// hang on who works at the search.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Congruence {
     /// Never.
     Off,
-    /// Each n-th landing, from 1 up; 0 counts as 1. The search is the slower, the smaller this is.
+    /// One landing of n, from 1 up; 0 counts as 1. The search is the slower, the smaller this is.
     Every(u32),
-    /// The first so many landings, and then each n-th: what a search of few states does is checked
-    /// whole.
+    /// All landings from the first so many states, and then one of n: what a search of few states
+    /// does is checked whole.
     Dense {
-        /// So many landings are checked one by one.
-        all: u64,
-        /// Of those after them each n-th, from 1 up; 0 counts as 1.
+        /// What follows so many states is checked landing by landing.
+        states: u64,
+        /// Of the landings after them one of n, from 1 up; 0 counts as 1.
         every: u32,
     },
     /// Each landing.
     Always,
 }
 
+/// By so many landings the sample moves on from state to state: about as many as follow one.
+const STEPS_OF_STATE: u64 = 17;
+
 impl Congruence {
-    /// Whether landing number `landing`, counted from 0, is to be checked.
-    pub(crate) fn is_due(self, landing: u64) -> bool {
+    /// Whether a landing is to be checked: the number of the state that the step began at, and the
+    /// number of the step among those of this state, both counted from 0.
+    pub(crate) fn is_due(self, state: u64, step: u64) -> bool {
+        let sampled = |every: u32| {
+            let number = state.wrapping_mul(STEPS_OF_STATE).wrapping_add(step);
+            number.is_multiple_of(u64::from(every.max(1)))
+        };
         match self {
             Congruence::Off => false,
-            Congruence::Every(n) => landing.is_multiple_of(u64::from(n.max(1))),
-            Congruence::Dense { all, every } => {
-                landing < all || landing.is_multiple_of(u64::from(every.max(1)))
-            }
+            Congruence::Every(n) => sampled(n),
+            Congruence::Dense { states, every } => state < states || sampled(every),
             Congruence::Always => true,
         }
     }
@@ -84,24 +91,48 @@ mod tests {
             (Congruence::Off, [false, false, false, false]),
             (Congruence::Always, [true, true, true, true]),
             (Congruence::Every(1), [true, true, true, true]),
-            (Congruence::Every(2), [true, false, true, false]),
-            (Congruence::Every(3), [true, false, false, true]),
             (Congruence::Every(0), [true, true, true, true]),
+            (Congruence::Every(2), [true, false, false, true]),
+            (Congruence::Every(1_000), [true, false, false, false]),
             (
-                Congruence::Dense { all: 2, every: 3 },
+                Congruence::Dense {
+                    states: 1,
+                    every: 3,
+                },
                 [true, true, false, true],
             ),
             (
-                Congruence::Dense { all: 0, every: 2 },
-                [true, false, true, false],
+                Congruence::Dense {
+                    states: 0,
+                    every: 18,
+                },
+                [true, false, false, true],
             ),
         ];
+        let landings = [(0, 0), (0, 1), (1, 0), (1, 1)];
         for (congruence, due) in cases {
             assert_eq!(
-                [0, 1, 2, 3].map(|n| congruence.is_due(n)),
+                landings.map(|(state, step)| congruence.is_due(state, step)),
                 due,
                 "{congruence:?}"
             );
         }
+    }
+
+    /// Counted: of states with 16 to 24 steps each.
+    #[test]
+    fn a_sample_is_about_as_large_as_asked() {
+        let (mut landings, mut checked) = (0_u64, 0_u64);
+        for state in 0..200_000 {
+            for step in 0..16 + state % 9 {
+                landings += 1;
+                checked += u64::from(Congruence::Every(1_000).is_due(state, step));
+            }
+        }
+        let aim = landings / 1_000;
+        assert!(
+            (aim * 9 / 10..=aim * 11 / 10).contains(&checked),
+            "{checked} of {landings}"
+        );
     }
 }

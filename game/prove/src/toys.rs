@@ -28,10 +28,10 @@ pub(crate) fn code_timer(coder: &mut impl Coder, left: &mut Option<Micros>, bits
 }
 
 /// Explores all of a world whose keys are right.
-pub(crate) fn all<'m, M: Model>(
+pub(crate) fn all<'m, M: Model<State: Send, Cause: Send> + Sync>(
     world: &'m M,
     start: M::State,
-    flags: impl Fn(&M::State) -> u64,
+    flags: impl Fn(&M::State) -> u64 + Sync,
 ) -> Exploration<'m, M> {
     let found = explore(world, &[start], &Settings::default(), flags);
     assert_eq!(found.incongruence.as_ref().map(|i| &i.difference), None);

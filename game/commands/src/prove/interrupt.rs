@@ -9,7 +9,7 @@ use std::{
 };
 
 use rackproof_model::Model;
-use rackproof_prove::{Exploration, Progress, Settings, explore_watched};
+use rackproof_prove::{Exploration, Hands, OneHand, Progress, Settings, explore_by};
 
 use crate::Exit;
 
@@ -32,24 +32,30 @@ pub(super) fn came() -> bool {
 }
 
 /// Explores as the explorer does, until somebody wants no more.
-pub(super) fn explore<'m, M: Model>(
+pub(super) fn explore<'m, M>(
     model: &'m M,
     starts: &[M::State],
     settings: &Settings,
-    flags: impl Fn(&M::State) -> u64,
-) -> Exploration<'m, M> {
-    explore_told(model, starts, settings, flags, &mut |_| {})
+    flags: impl Fn(&M::State) -> u64 + Sync,
+) -> Exploration<'m, M>
+where
+    M: Model<State: Send, Cause: Send> + Sync,
+{
+    let told = &mut |_| {};
+    explore_told((&OneHand, told), (model, starts), settings, flags)
 }
 
-/// The same; `tell` hears now and then how far it is.
-pub(super) fn explore_told<'m, M: Model>(
-    model: &'m M,
-    starts: &[M::State],
+/// The same by these hands; `tell` hears now and then how far it is.
+pub(super) fn explore_told<'m, M>(
+    (hands, tell): (&impl Hands, &mut dyn FnMut(Progress)),
+    world: (&'m M, &[M::State]),
     settings: &Settings,
-    flags: impl Fn(&M::State) -> u64,
-    tell: &mut dyn FnMut(Progress),
-) -> Exploration<'m, M> {
-    explore_watched(model, starts, settings, flags, |progress| {
+    flags: impl Fn(&M::State) -> u64 + Sync,
+) -> Exploration<'m, M>
+where
+    M: Model<State: Send, Cause: Send> + Sync,
+{
+    explore_by(hands, world, settings, flags, |progress| {
         tell(progress);
         if came() {
             ControlFlow::Break(())

@@ -4,7 +4,7 @@ use rackproof_attempt::Exercise;
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
 use rackproof_grade::{Judged, JudgedState, Rules};
-use rackproof_prove::{Congruence, End, Exploration, Progress, Settings, Witness};
+use rackproof_prove::{Congruence, End, Exploration, Hands, OneHand, Progress, Settings, Witness};
 
 use super::{
     interrupt::{explore, explore_told},
@@ -37,10 +37,11 @@ pub(super) const INVARIANT: u32 = 23;
 /// From this bit on: the rule that was broken first, by its number.
 pub(super) const FIRST_BROKEN: u32 = 24;
 
-/// So many landings are checked for congruence one by one, and after them one of so many. The check
-/// lists the successors of both states, so that it costs tens of steps.
+/// What follows so many states is checked for congruence landing by landing: some 60,000 landings.
+/// After them one landing of so many. The check lists the successors of both states, so that it
+/// costs tens of steps.
 pub(super) const CHECKED: Congruence = Congruence::Dense {
-    all: 50_000,
+    states: 4_000,
     every: 1_000,
 };
 
@@ -164,10 +165,11 @@ pub(crate) fn explore_kept(
     variants: &[usize],
     (slots, level): (u8, Level),
     rules: &Rules,
-    tell: &mut dyn FnMut(Progress),
+    by: (&impl Hands, &mut dyn FnMut(Progress)),
 ) -> Kept {
+    let hands = by.0;
     if level == Level::Unordered {
-        return explore_unordered(exercise, variants, slots, rules, tell);
+        return explore_unordered(exercise, variants, slots, rules, by);
     }
     let (judged, starts) = joined(exercise, variants, slots, rules);
     let judged = level.of(judged);
@@ -179,8 +181,8 @@ pub(crate) fn explore_kept(
         ..Settings::default()
     };
     let flags_of = |state: &JudgedState| flags(&judged, state);
-    let found = explore_told(&judged, &starts, &settings, flags_of, tell);
-    let corners = found.corners(1 << SAFE, settings.prune, flags_of);
+    let found = explore_told(by, (&judged, &starts), &settings, flags_of);
+    let corners = found.corners(1 << SAFE, settings.prune);
     let alone = Settings {
         persons: false,
         prune: HARMS,
@@ -188,7 +190,7 @@ pub(crate) fn explore_kept(
         ..settings
     };
     let alone = explore(&judged, &starts, &alone, flags_of);
-    let survey = Survey::of(&judged, &found, settings.prune);
+    let survey = Survey::of(hands, (&judged, &found), settings.prune);
     let harmed = (0..BREACH).find(|&bit| alone.count(bit) > 0);
     let from = |witness: Witness<Cause>| (variants[witness.start], lines(&judged, &witness));
     let way = |found: &Exploration<'_, Judged>, bit: u32| {
@@ -199,18 +201,6 @@ pub(crate) fn explore_kept(
     };
     let unlatched = survey.unlatched.clone();
     Kept {
-        variants: variants.to_vec(),
-        slots,
-        states: found.states as u64,
-        steps: found.steps,
-        memory: found.memory as u64,
-        complete: found.end == End::Complete,
-        finished: found.count(FINISHED) as u64,
-        beyond_bound: found.count(BEYOND_BOUND) as u64,
-        checked: found.checked,
-        first_broken: (0..judged.rules().list.len() as u32)
-            .map(|rule| found.count(FIRST_BROKEN + rule) as u64)
-            .collect(),
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
@@ -221,10 +211,39 @@ pub(crate) fn explore_kept(
         harm: way(&found, HARMED_KEPT),
         unfair: way(&found, UNFAIR),
         unfair_start: harmed.and_then(|bit| way(&alone, bit)),
-        incongruent: found
-            .incongruence
-            .as_ref()
-            .map(|one| from(one.witness.clone())),
+        ..Kept::of(&found, &judged, variants)
+    }
+}
+
+impl Kept {
+    /// What every level tells of its search: how large it was, and where it failed its own check.
+    /// No claim is asked yet.
+    pub(super) fn of(found: &Exploration<'_, Judged>, pair: &Judged, variants: &[usize]) -> Kept {
+        let broken = |rule| found.count(FIRST_BROKEN + rule) as u64;
+        let incongruent = found.incongruence.as_ref().map(|one| {
+            let way = lines(pair, &one.witness);
+            (variants[one.witness.start], way)
+        });
+        Kept {
+            variants: variants.to_vec(),
+            slots: pair.world().machine().slots(),
+            states: found.states as u64,
+            steps: found.steps,
+            memory: found.memory as u64,
+            complete: found.end == End::Complete,
+            finished: found.count(FINISHED) as u64,
+            beyond_bound: found.count(BEYOND_BOUND) as u64,
+            checked: found.checked,
+            first_broken: (0..pair.rules().list.len() as u32).map(broken).collect(),
+            incongruent,
+            won: 0,
+            survey: Survey::default(),
+            corner: None,
+            machine: None,
+            harm: None,
+            unfair: None,
+            unfair_start: None,
+        }
     }
 }
 
@@ -274,7 +293,7 @@ pub(crate) fn explore_plain(exercise: &Exercise, variant: usize, slots: u8) -> P
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     let found = explore(&judged, &[judged.start()], &settings, flags);
-    let survey = Survey::of(&judged, &found, settings.prune);
+    let survey = Survey::of(&OneHand, (&judged, &found), settings.prune);
     let machine = way(&judged, &found, INVARIANT);
     Plain {
         machine: machine.or_else(|| survey.unlatched.clone().map(|(_, way)| way)),

@@ -11,11 +11,12 @@ use rackproof_model::{
     Model,
     key::{Key, KeyWriter},
 };
-use rackproof_prove::{Congruence, Settings, explore, replay};
+use rackproof_prove::{Congruence, End, OneHand, Settings, explore, replay};
 
 use super::{
-    super::spoken::spoken_of, BREACH, HARMED_KEPT, HARMS, Level, REPORTED, STATES_MOST,
-    STATES_MOST_FREE, exact_way, explore_free, explore_kept, flags, groups, joined, judged,
+    super::spoken::spoken_of, BEYOND_BOUND, BREACH, HARMED_KEPT, HARMS, Level, REPORTED,
+    STATES_MOST, STATES_MOST_FREE, exact_way, explore_free, explore_kept, flags, groups, joined,
+    judged,
 };
 use rackproof_library::{built_in_drill, load};
 
@@ -59,6 +60,33 @@ fn every_path_of_the_explorer_replays_to_the_same_key() {
     }
 }
 
+/// Of half-slots with nothing in them one of each sort is reached for. The same states follow as if
+/// each were, by fewer steps.
+#[test]
+fn reaching_for_one_of_each_sort_reaches_what_reaching_for_each_does() {
+    let exercise = exercise();
+    for (name, slots) in [("belt-and-black", 2), ("green-middle", 3)] {
+        let variant = number(&exercise, name);
+        let pair = judged(&exercise, variant, slots, &exercise.rules.for_proof()).prepared();
+        let pairs = [pair.clone(), pair.reaching_for_each()];
+        let [some, each] = pairs.each_ref().map(|pair| {
+            let settings = Settings {
+                prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
+                congruence: Congruence::Off,
+                ..Settings::default()
+            };
+            let found = explore(pair, &[pair.start()], &settings, |state| flags(pair, state));
+            let keys = found
+                .nodes()
+                .map(|node| found.key(node).as_bytes().to_vec());
+            (found.end, found.steps, keys.collect::<Vec<_>>())
+        });
+        assert_eq!(some.0, End::Complete);
+        assert!(some.2 == each.2, "{name}");
+        assert!(some.1 < each.1, "{name}: {} and {}", some.1, each.1);
+    }
+}
+
 /// The keys of all states that are reached from these variants, each with whether it lies between
 /// two events.
 fn reached(exercise: &Exercise, variants: &[usize]) -> BTreeSet<(Vec<u8>, bool)> {
@@ -99,7 +127,7 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
             &[variant],
             (SLOTS, Level::Exact),
             rules,
-            &mut |_| {},
+            (&OneHand, &mut |_| {}),
         )
     };
     let rules = exercise.rules.for_proof();
@@ -163,7 +191,7 @@ fn a_rule_that_forbids_the_way_back_makes_corners() {
         &[variant],
         (SLOTS, Level::Exact),
         &rules.for_proof(),
-        &mut |_| {},
+        (&OneHand, &mut |_| {}),
     );
     let (_, corner) = locked.corner.expect("the lock leads into a corner");
     assert!(

@@ -5,13 +5,13 @@ use rackproof_library::Loaded;
 use serde_json::{Value, json};
 
 use super::{
+    claim_list::{claims, not_asked},
     claims::{Proof, kinds},
     interrupt::came,
-    keep::kinds_of,
-    level_told::not_asked,
+    keep::{claim_name, kinds_of},
     lines::WayFrom,
     races::SOURCES,
-    report::{claims, harm_name},
+    report::harm_name,
     vacuity::Vacuity,
 };
 
@@ -60,14 +60,10 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
     let claims: serde_json::Map<String, Value> = claims(proof)
         .into_iter()
-        .map(|(id, holds)| {
-            (
-                id.trim_start_matches("prove-claim-").to_owned(),
-                json!(holds),
-            )
-        })
+        .map(|(id, holds)| (claim_name(id).to_owned(), json!(holds)))
         .collect();
     let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
+    let not_asked: Vec<&str> = not_asked(proof).into_iter().map(claim_name).collect();
     json!({
         "kept": kept, "interrupted": came(), "core": core_hash(),
         "vacuity": vacuity, "races": races_json(drill, proof),
@@ -78,7 +74,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             "rules": hash_of(&material.rules.text),
             "procedure": hash_of(&material.procedure.text),
         },
-        "level": proof.level.number(), "not_asked": not_asked(proof),
+        "level": proof.level.number(), "not_asked": not_asked,
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
         "proved": proof.holds(), "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,

@@ -9,12 +9,13 @@ use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
+    claim_list::claims,
     claims::{Guided, Proof},
     job,
     level::Level,
     lines::WayFrom,
     races::{Moments, Races, SOURCES},
-    report::{claims, harm_name},
+    report::harm_name,
     survey::Survey,
     vacuity::{Need, Sprung, Vacuity, unlisted},
 };

@@ -1,10 +1,13 @@
 //! Machines made wrong in one point: the proof must fail on each, and the table says by which
 //! claim. The cheap claims are asked first.
 
+use std::path::Path;
+
 use rackproof_attempt::Exercise;
 use rackproof_buffer::Defect;
 use rackproof_files::Problems;
-use rackproof_library::{built_in_drill, load};
+use rackproof_library::{drill, load};
+use rackproof_prove::OneHand;
 
 use super::{
     claims::guide,
@@ -23,6 +26,7 @@ enum Claim {
     Machine,
     RulesSuffice,
     Congruent,
+    NoCorner,
 }
 
 /// Which claim turns on which machine.
@@ -39,9 +43,30 @@ const TURNS: [(Defect, Claim); 10] = [
     (Defect::RunsOutUnasked, Claim::Guide),
 ];
 
-fn exercise(defect: Option<Defect>) -> Exercise {
-    let problems = Problems::new();
-    let mut exercise = load(built_in_drill(), &problems)
+/// Which claim turns in the drill whose task is to let the rack drain. It has no clear-out, no
+/// changeover and no key to turn: what is made wrong in them it cannot show.
+const TURNS_DRAINING: [(Defect, Option<Claim>); 10] = [
+    (Defect::InterlockOff, None),
+    (Defect::SweepBlind, None),
+    (Defect::LooksOutliveMotion, None),
+    (Defect::MapLostWithPower, None),
+    (Defect::StopUnlatched, None),
+    (Defect::DeclareKeyless, None),
+    (Defect::ReadyWhileRailsMove, None),
+    (Defect::LockCutsNothing, None),
+    (Defect::ReferenceKept, None),
+    (Defect::RunsOutUnasked, None),
+];
+
+/// A drill by its name, and the variant of it that is searched.
+type Asked = (&'static str, &'static str);
+
+const CLEARING: Asked = ("left-inside", "belt-and-black");
+const DRAINING: Asked = ("blocked-downstream", "jumper-two");
+
+fn exercise(name: &str, defect: Option<Defect>) -> Exercise {
+    let text = drill(name, Path::new("")).expect("it is compiled in");
+    let mut exercise = load(text, &Problems::new())
         .expect("it has no problem")
         .exercise;
     if let Some(defect) = defect {
@@ -51,8 +76,8 @@ fn exercise(defect: Option<Defect>) -> Exercise {
 }
 
 /// The first claim that fails.
-fn failing(defect: Option<Defect>) -> Option<Claim> {
-    let exercise = exercise(defect);
+fn failing((drill, variant): Asked, defect: Option<Defect>) -> Option<Claim> {
+    let exercise = exercise(drill, defect);
     let mut milestones = vec![false; exercise.drill.milestones.len()];
     for variant in 0..exercise.drill.variants.len() {
         for way in 0..exercise.procedure.ways.len() {
@@ -64,7 +89,7 @@ fn failing(defect: Option<Defect>) -> Option<Claim> {
     if milestones.contains(&false) {
         return Some(Claim::Milestones);
     }
-    let variant = exercise.variant("belt-and-black").expect("it is listed");
+    let variant = exercise.variant(variant).expect("it is listed");
     if explore_plain(&exercise, variant, SLOTS).machine.is_some() {
         return Some(Claim::Machine);
     }
@@ -74,7 +99,7 @@ fn failing(defect: Option<Defect>) -> Option<Claim> {
         &[variant],
         (SLOTS, Level::Exact),
         &rules,
-        &mut |_| {},
+        (&OneHand, &mut |_| {}),
     );
     if kept.harm.is_some() {
         return Some(Claim::RulesSuffice);
@@ -82,18 +107,30 @@ fn failing(defect: Option<Defect>) -> Option<Claim> {
     if kept.incongruent.is_some() {
         return Some(Claim::Congruent);
     }
+    if kept.corner.is_some() {
+        return Some(Claim::NoCorner);
+    }
     kept.machine.is_some().then_some(Claim::Machine)
 }
 
 #[test]
 fn the_proof_fails_on_each_machine_that_is_made_wrong() {
     for (defect, claim) in TURNS {
-        assert_eq!(failing(Some(defect)), Some(claim), "{defect:?}");
+        assert_eq!(failing(CLEARING, Some(defect)), Some(claim), "{defect:?}");
     }
     assert_eq!(TURNS.map(|(defect, _)| defect), Defect::ALL);
 }
 
 #[test]
+fn the_proof_of_a_drill_that_drains_the_rack_fails_on_those_that_it_can_show() {
+    let found = TURNS_DRAINING.map(|(defect, _)| (defect, failing(DRAINING, Some(defect))));
+    assert_eq!(found, TURNS_DRAINING);
+    assert_eq!(TURNS_DRAINING.map(|(defect, _)| defect), Defect::ALL);
+}
+
+#[test]
 fn what_these_tests_ask_holds_on_the_machine_as_it_is() {
-    assert_eq!(failing(None), None);
+    for drill in [CLEARING, DRAINING] {
+        assert_eq!(failing(drill, None), None, "{drill:?}");
+    }
 }

@@ -9,11 +9,12 @@ use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 
 use super::{
+    claim_list::claims,
     claims::{Line, Proof, kinds},
     job,
     keep::claim_name,
     level::Level,
-    level_told::{write_level, write_not_asked},
+    level_told::{forgets_order, write_level, write_not_asked},
     race_table,
     tasks::SLOTS_FREE,
     vacuity::Vacuity,
@@ -46,11 +47,12 @@ pub(crate) fn write_head(
         ),
         ("boards", Arg::from(job::boards_most(exercise) as i64)),
     ];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-head", &arguments))
-    )?;
+    let head = if forgets_order(drill, level) {
+        "prove-head-unordered"
+    } else {
+        "prove-head"
+    };
+    write!(out, "{}", wrapped("", 0, &words.say(head, &arguments)))?;
     write_level(drill, level, out, words)?;
     // Searches by plain steps and with the rules off are always among them.
     let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
@@ -187,40 +189,6 @@ pub(crate) fn write_claims(
     let name = [("drill", Arg::from(drill.exercise.drill.id.as_str()))];
     write!(out, "{}", wrapped("", 0, &words.say(end, &name)))?;
     write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
-}
-
-pub(super) fn claims(proof: &Proof) -> Vec<(&'static str, bool)> {
-    let mut claims = vec![
-        (
-            "prove-claim-rules-suffice",
-            proof.rules_suffice() && proof.complete(),
-        ),
-        ("prove-claim-fair", proof.fair() && proof.complete()),
-    ];
-    if proof.level == Level::Unordered {
-        return claims;
-    }
-    claims.extend([
-        ("prove-claim-fair-start", proof.fair_start()),
-        (
-            "prove-claim-no-corner",
-            proof.no_corner() && proof.complete(),
-        ),
-        ("prove-claim-machine", proof.machine_keeps()),
-        ("prove-claim-races", proof.races_declared()),
-        ("prove-claim-guide", proof.guide_finishes()),
-        ("prove-claim-congruent", proof.congruent()),
-    ]);
-    if proof.whole {
-        claims.push(("prove-claim-milestones", proof.milestones_met()));
-        claims.push(("prove-claim-harms", proof.harms_reached()));
-    }
-    if let Some(vacuity) = &proof.vacuity {
-        claims.push(("prove-claim-needed", vacuity.rules_count()));
-        claims.push(("prove-claim-traps", vacuity.traps_live()));
-        claims.push(("prove-claim-offers", vacuity.offers_allowed()));
-    }
-    claims
 }
 
 fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words) -> io::Result<()> {

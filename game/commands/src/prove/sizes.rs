@@ -1,8 +1,8 @@
 //! What the size of the rack costs: the same search on racks of several sizes, side by side. No
 //! proof: it says how states grow, or that they do not.
 //!
-//! Variants that differ only in how they begin are searched together, as a proof does it, and all
-//! searches share the workers. Each has a time of its own.
+//! Variants that differ only in how they begin are searched together, as a proof does it. Each search
+//! has a time of its own, and all cores.
 
 use std::{
     io::{self, Write},
@@ -11,6 +11,7 @@ use std::{
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::{SLOTS_MOST, StateFact};
+use rackproof_prove::{Hands, Progress};
 use rackproof_words::{Arg, Words};
 
 use super::{
@@ -18,7 +19,7 @@ use super::{
     interrupt::came,
     job::{Kept, explore_kept, groups},
     level::Level,
-    workers,
+    workers::Crew,
 };
 use crate::Exit;
 
@@ -64,34 +65,28 @@ pub(super) fn write(
     let seconds = Arg::from(format!("{:.1}", whole.as_secs_f64()));
     let whole = [
         ("searches", Arg::from(searched.len() as i64)),
-        (
-            "workers",
-            Arg::from(workers::workers(searched.len()) as i64),
-        ),
+        ("workers", Arg::from(Crew::whole().count() as i64)),
         ("seconds", seconds),
     ];
     writeln!(out, "{}", words.say("prove-sizes-whole", &whole))?;
     Ok(exit)
 }
 
-/// All searches: group by group, and in each in the order of the sizes. The largest racks begin.
+/// All searches, one after the other: group by group, and in each in the order of the sizes. Each
+/// has all cores, so that its time says how long it takes here.
 fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) -> Vec<Timed> {
     let (sizes, level) = size;
     let rules = exercise.rules.for_proof();
-    let mut jobs: Vec<(usize, usize)> = (0..groups.len())
-        .flat_map(|group| (0..sizes.len()).map(move |size| (group, size)))
-        .collect();
-    jobs.sort_by_key(|&(_, size)| std::cmp::Reverse(sizes[size]));
-    let work = |&(group, size): &(usize, usize), _: &mut dyn FnMut(())| {
-        let (variants, size) = (&groups[group], (sizes[size], level));
+    let jobs = groups
+        .iter()
+        .flat_map(|group| sizes.iter().map(move |&slots| (group, slots)));
+    let search = |(group, slots): (&Vec<usize>, u8)| {
         let began = Instant::now();
-        let kept = explore_kept(exercise, variants, size, &rules, &mut |_| {});
+        let by: (_, &mut dyn FnMut(Progress)) = (&Crew::whole(), &mut |_| {});
+        let kept = explore_kept(exercise, group, (slots, level), &rules, by);
         (kept, began.elapsed())
     };
-    let answers = workers::each(&jobs, work, &mut |_| {});
-    let mut done: Vec<_> = jobs.into_iter().zip(answers).collect();
-    done.sort_by_key(|&(job, _)| job);
-    done.into_iter().map(|(_, timed)| timed).collect()
+    jobs.map(search).collect()
 }
 
 /// The line of one search; `first` are the states of the one that it is compared with.

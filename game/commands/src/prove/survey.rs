@@ -4,7 +4,7 @@
 use rackproof_drill::{Cause, Intent};
 use rackproof_grade::{Judged, JudgedState};
 use rackproof_model::{Model, Stride};
-use rackproof_prove::Exploration;
+use rackproof_prove::{Exploration, Hands, Node, Step};
 
 use super::{
     job::flags,
@@ -33,44 +33,48 @@ pub(crate) struct Survey {
     pub(crate) races: Races,
 }
 
+/// The states of a search fall into so many parts that are looked at each by itself, however many
+/// hands there are: what is found must not hang on them.
+const PARTS: usize = 32;
+
 /// Looks at states one by one, with its lists kept.
 struct Surveyor<'j> {
     judged: &'j Judged,
     survey: Survey,
+    /// The first state in which a stop does not latch.
+    unlatched: Option<Node>,
     offers: Vec<Cause>,
+    strides: Vec<Stride<Cause>>,
 }
 
 impl Survey {
     /// Looks at all states that were found and not pruned.
-    pub(crate) fn of(judged: &Judged, found: &Exploration<'_, Judged>, prune: u64) -> Survey {
-        let mut surveyor = Surveyor {
-            judged,
-            survey: Survey::default(),
-            offers: Vec::new(),
+    pub(crate) fn of(
+        hands: &impl Hands,
+        (judged, found): (&Judged, &Exploration<'_, Judged>),
+        prune: u64,
+    ) -> Survey {
+        let nodes: Vec<Node> = found.nodes().collect();
+        let parts = nodes.chunks(nodes.len().div_ceil(PARTS).max(1));
+        let mut parts: Vec<_> = parts.map(|nodes| (nodes, Surveyor::new(judged))).collect();
+        let work = |(nodes, surveyor): &mut (&[Node], Surveyor<'_>)| {
+            for (number, &node) in nodes.iter().enumerate() {
+                surveyor.see(node, &found.state(node), prune, number);
+            }
         };
-        let mut strides = Vec::new();
-        for (number, (node, state)) in found.states().enumerate() {
-            if flags(judged, &state) & prune != 0 {
-                continue;
-            }
-            if surveyor.look(&state) && surveyor.survey.unlatched.is_none() {
-                let mut witness = found.witness_to(node);
-                witness.steps.push(rackproof_prove::Step::Did(Cause::Did(
-                    Intent::PressEmergency,
-                )));
-                surveyor.survey.unlatched = Some((witness.start, lines(judged, &witness)));
-            }
-            strides.clear();
-            judged.strides(&state, &mut strides);
-            surveyor.survey.races.note(judged, &state, &strides);
-            for stride in &strides {
-                surveyor.stride(&state, stride);
-                if number.is_multiple_of(OMITTED_OF) {
-                    surveyor.omit(&state, stride);
-                }
-            }
+        hands.each(&mut parts, work, || ());
+        let first = parts.iter().find_map(|(_, surveyor)| surveyor.unlatched);
+        let mut survey = Survey::default();
+        for (_, surveyor) in &parts {
+            survey.join(&surveyor.survey);
         }
-        surveyor.survey
+        survey.unlatched = first.map(|node| {
+            let mut witness = found.witness_to(node);
+            let press = Step::Did(Cause::Did(Intent::PressEmergency));
+            witness.steps.push(press);
+            (witness.start, lines(judged, &witness))
+        });
+        survey
     }
 
     /// Both together.
@@ -85,7 +89,38 @@ impl Survey {
     }
 }
 
-impl Surveyor<'_> {
+impl<'j> Surveyor<'j> {
+    fn new(judged: &'j Judged) -> Surveyor<'j> {
+        Surveyor {
+            judged,
+            survey: Survey::default(),
+            unlatched: None,
+            offers: Vec::new(),
+            strides: Vec::new(),
+        }
+    }
+
+    /// Looks at one state, the `number`-th of those that it looks at.
+    fn see(&mut self, node: Node, state: &JudgedState, prune: u64, number: usize) {
+        if flags(self.judged, state) & prune != 0 {
+            return;
+        }
+        if self.look(state) {
+            self.unlatched.get_or_insert(node);
+        }
+        let mut strides = std::mem::take(&mut self.strides);
+        strides.clear();
+        self.judged.strides(state, &mut strides);
+        self.survey.races.note(self.judged, state, &strides);
+        for stride in &strides {
+            self.stride(state, stride);
+            if number.is_multiple_of(OMITTED_OF) {
+                self.omit(state, stride);
+            }
+        }
+        self.strides = strides;
+    }
+
     /// Tries the acts on offer whose kind is not known to be allowed. Whether a stop fails to
     /// latch.
     fn look(&mut self, state: &JudgedState) -> bool {

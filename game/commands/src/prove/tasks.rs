@@ -10,7 +10,7 @@ use super::{
     level::Level,
     spoken::spoken_of,
     vacuity::{self, Sprung, Without},
-    workers::{self, Said},
+    workers::{self, Crew, Said},
 };
 
 /// The rack on which harms are looked for with the rules off.
@@ -98,10 +98,10 @@ pub(super) fn search(
 ) -> Found {
     let rules = exercise.rules.for_proof();
     let groups = groups(exercise, chosen);
-    let work = |task: &Task, far: &mut dyn FnMut((usize, u8, Progress))| match *task {
+    let work = |task: &Task, crew: &Crew, far: &mut dyn FnMut((usize, u8, Progress))| match *task {
         Task::Kept(slots, group) => {
             let mut told = 0;
-            let tell = &mut |progress: Progress| {
+            let mut tell = |progress: Progress| {
                 if progress.states / TOLD_EVERY > told {
                     told = progress.states / TOLD_EVERY;
                     far((group, slots, progress));
@@ -109,9 +109,8 @@ pub(super) fn search(
             };
             let variants = &groups[group];
             let size = (slots, level);
-            Done::Kept(Box::new(explore_kept(
-                exercise, variants, size, &rules, tell,
-            )))
+            let by: (_, &mut dyn FnMut(Progress)) = (crew, &mut tell);
+            Done::Kept(Box::new(explore_kept(exercise, variants, size, &rules, by)))
         }
         Task::Plain(variant) => Done::Plain(Box::new(explore_plain(exercise, variant, SLOTS_FREE))),
         Task::Free => Done::Free(reachable(exercise, chosen, spoken_of(exercise))),

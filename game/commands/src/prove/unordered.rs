@@ -5,17 +5,16 @@
 use rackproof_attempt::Exercise;
 use rackproof_drill::Cause;
 use rackproof_grade::{Judged, JudgedState, Rules};
-use rackproof_prove::{End, Exploration, Progress, Settings, Witness, replay};
+use rackproof_prove::{Exploration, Hands, Progress, Settings, Witness, replay};
 
 use super::{
     interrupt::explore_told,
     job::{
-        BEYOND_BOUND, BREACH, CHECKED, FINISHED, FIRST_BROKEN, HARMED_KEPT, HARMS, Kept, REPORTED,
-        STATES_MOST, UNFAIR, exact_way, flags, joined,
+        BEYOND_BOUND, BREACH, CHECKED, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST, UNFAIR,
+        exact_way, flags, joined,
     },
     level::Level,
     lines::{WayFrom, lines},
-    survey::Survey,
 };
 
 /// So many states has the exact search that is asked for a way at most.
@@ -36,7 +35,7 @@ pub(super) fn explore_unordered(
     variants: &[usize],
     slots: u8,
     rules: &Rules,
-    tell: &mut dyn FnMut(Progress),
+    by: (&impl Hands, &mut dyn FnMut(Progress)),
 ) -> Kept {
     let (pair, starts) = joined(exercise, variants, slots, rules);
     let judged = Level::Unordered.of(pair);
@@ -47,37 +46,18 @@ pub(super) fn explore_unordered(
         ..Settings::default()
     };
     let flags_of = |state: &JudgedState| flags_in_any_order(&judged, state);
-    let found = explore_told(&judged, &starts, &settings, flags_of, tell);
+    let found = explore_told(by, (&judged, &starts), &settings, flags_of);
     let asked = Asked {
         exercise,
         variants,
         slots,
         rules,
     };
-    let broken = |rule| found.count(FIRST_BROKEN + rule) as u64;
+    // Nothing else is asked at this level.
     Kept {
-        variants: variants.to_vec(),
-        slots,
-        states: found.states as u64,
-        steps: found.steps,
-        memory: found.memory as u64,
-        complete: found.end == End::Complete,
-        finished: found.count(FINISHED) as u64,
-        beyond_bound: found.count(BEYOND_BOUND) as u64,
-        checked: found.checked,
-        first_broken: (0..rules.list.len() as u32).map(broken).collect(),
         harm: asked.way(&found, HARMED_KEPT),
         unfair: asked.way(&found, UNFAIR),
-        incongruent: found.incongruence.as_ref().map(|one| {
-            let way = lines(&judged, &one.witness);
-            (variants[one.witness.start], way)
-        }),
-        // Nothing of the rest is asked at this level.
-        won: 0,
-        survey: Survey::default(),
-        corner: None,
-        machine: None,
-        unfair_start: None,
+        ..Kept::of(&found, &judged, variants)
     }
 }
 

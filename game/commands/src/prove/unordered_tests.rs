@@ -13,7 +13,7 @@ use rackproof_model::{
     Instants, Micros, Model, Stride,
     key::{Key, KeyWriter},
 };
-use rackproof_prove::{Congruence, Difference, End, Exploration, Settings, explore};
+use rackproof_prove::{Congruence, Difference, End, Exploration, OneHand, Settings, explore};
 
 use super::{explore_unordered, flags_in_any_order, prune};
 use crate::prove::{job::judged, level::Level};
@@ -132,7 +132,7 @@ impl Model for Bent {
 
 fn search<'m, M>(model: &'m M, pair: &Judged, congruence: Congruence) -> Exploration<'m, M>
 where
-    M: Model<State = JudgedState, Cause = Cause>,
+    M: Model<State = JudgedState, Cause = Cause> + Sync,
 {
     let settings = Settings {
         prune: prune(pair),
@@ -240,7 +240,13 @@ where
 fn kept(slots: u8, rules: impl FnOnce(Rules) -> Rules) -> super::Kept {
     let (exercise, variant) = full_rack(slots);
     let rules = rules(exercise.rules.for_proof());
-    explore_unordered(&exercise, &[variant], slots, &rules, &mut |_| {})
+    explore_unordered(
+        &exercise,
+        &[variant],
+        slots,
+        &rules,
+        (&OneHand, &mut |_| {}),
+    )
 }
 
 #[test]
@@ -264,7 +270,7 @@ fn what_is_found_is_played_on_the_machine_as_it_is() {
         .map(|(at, _)| (at, raven))
         .collect();
     let rules = exercise.rules.for_proof().without("rails-unproven");
-    let found = explore_unordered(&exercise, &[number], slots, &rules, &mut |_| {});
+    let found = explore_unordered(&exercise, &[number], slots, &rules, (&OneHand, &mut |_| {}));
     let (_, way) = found.harm.expect("rails move on boards");
     let starts = way.iter().filter(|line| line.contains("Start"));
     assert!(starts.count() >= 2, "it was played: {way:?}");

@@ -204,7 +204,7 @@ fn turn_without(exercise: &Exercise, group: &[usize], rule: &str) -> Option<(usi
         return Some((group[witness.start], Turn::Harm));
     }
     // Of a search that was not ended nothing is known.
-    let corners = found.corners(1 << SAFE, settings.prune, flags)?;
+    let corners = found.corners(1 << SAFE, settings.prune)?;
     let witness = found.witness_to(corners.first?);
     Some((group[witness.start], Turn::Corner))
 }

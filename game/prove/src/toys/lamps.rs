@@ -58,7 +58,7 @@ mod tests {
 
     use super::*;
     use crate::{
-        Congruence, End, Progress, Settings, Step, explore, explore_watched, replay,
+        Congruence, End, OneHand, Progress, Settings, Step, explore, explore_by, replay,
         toys::{all, counts},
     };
 
@@ -134,9 +134,9 @@ mod tests {
     fn a_watch_sees_how_far_it_is_and_can_end_it() {
         let settings = with(|s| s.watch_every = 3);
         let mut seen = Vec::new();
-        let found = explore_watched(
-            &WORLD,
-            &[0],
+        let found = explore_by(
+            &OneHand,
+            (&WORLD, &[0]),
             &settings,
             |_| 0,
             |progress| {
@@ -171,9 +171,11 @@ mod tests {
 
     #[test]
     fn the_check_is_done_as_often_as_asked() {
+        // By hand, for the sample: the start, the first step of state 0, the third of state 4
+        // (17 · 4 + 2 = 70), the second of state 7 (17 · 7 + 1 = 120).
         let cases = [
             (Congruence::Off, 0),
-            (Congruence::Every(10), 3),
+            (Congruence::Every(10), 4),
             (Congruence::Always, 25),
         ];
         for (congruence, checked) in cases {

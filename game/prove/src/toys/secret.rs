@@ -233,7 +233,7 @@ mod tests {
 
     #[test]
     fn a_sample_finds_what_it_looks_at() {
-        // The start is landing 0, the press 1, the spare 2, the blown fuse 3. There are no 1,000.
+        // The blown fuse is the third step of the start, and no state has 1,000 steps.
         let cases = [(1, true), (3, true), (1_000, false)];
         for (every, finds) in cases {
             let found = found(Fault::ForgetsFuse, Congruence::Every(every), lit);
