@@ -166,6 +166,19 @@ impl crate::Neighbours {
         let downstream = self.downstream.map(|one| one.works);
         [upstream, downstream].contains(&Some(Works::Chance))
     }
+
+    /// Whether one of them does something after a time of its own, whatever the buffer does
+    /// meanwhile.
+    pub fn go_by_the_clock(&self) -> bool {
+        let timed = |drops| matches!(drops, Lapse::Board(..));
+        let upstream = self
+            .upstream
+            .is_some_and(|one| one.works.by_clock() || timed(one.drops) || timed(one.two_at_once));
+        let downstream = self.downstream.is_some_and(|one| {
+            one.works.by_clock() || timed(one.drops) || one.opens_late > Micros(0)
+        });
+        upstream || downstream
+    }
 }
 
 /// What never changes about the neighbours of a drill, for the machine; `None` where they do

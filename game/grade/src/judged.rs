@@ -128,14 +128,20 @@ impl Judged {
     }
 
     /// The same pair, explored by prepared steps, with runs of alike slots squeezed: the size of
-    /// the rack is not special. Faults have their places and windows over sets their clocks: with
-    /// either nothing is squeezed.
+    /// the rack is not special. Faults have their places, and where another clock runs beside the
+    /// lift it matters how long its ways are: then nothing is squeezed.
     #[must_use]
     pub fn squeezed(self) -> Judged {
         Judged {
-            squeezes: !self.world.has_faults() && self.rules.program.set_clocks.is_empty(),
+            squeezes: !self.world.has_faults() && !self.clocks_run_beside(),
             ..self.prepared()
         }
+    }
+
+    /// Whether a clock of the rules or of a neighbour may run while the lift does. How long a way
+    /// of the lift is cannot be forgotten beside it.
+    fn clocks_run_beside(&self) -> bool {
+        self.rules.program.has_windows() || self.world.drill().neighbours.go_by_the_clock()
     }
 
     /// Whether all that acts put to the test is laid out for speed.

@@ -4,14 +4,15 @@
 use std::collections::BTreeSet;
 
 use rackproof_attempt::Exercise;
-use rackproof_buffer::{Board, Half, HalfSlot};
-use rackproof_drill::Cause;
+use rackproof_buffer::{Board, Half, HalfSlot, Machine, MachineParts, MiddleBeam};
+use rackproof_drill::{Cause, Page};
 use rackproof_files::Problems;
 use rackproof_grade::{Judged, JudgedOutcome, JudgedState, Rules};
 use rackproof_library::{built_in_drill, load};
 use rackproof_model::{
-    Instants, Micros, Model, Stride,
+    Instants, Micrometres, Micros, Model, Stride,
     key::{Key, KeyWriter},
+    quantity::Percent,
 };
 use rackproof_prove::{Congruence, Difference, End, Exploration, OneHand, Settings, explore};
 
@@ -309,14 +310,38 @@ fn what_asks_for_a_slot_switches_it_off() {
         "And([Did(Report), Every(Or([Named(\"seen-empty\"), Named(\"answered\")]))])",
         "And([Did(Report), Every(Once(of: SeenEmpty, within_s: 5.0))])",
         "And([Did(Report), Every(SeenEmpty)])",
+        // A window's clock runs on while the lift does.
+        "And([Did(Report), Once(of: Did(Start), within_s: 5.0)])",
     ] {
         assert!(!of_rule(rule), "{rule}");
     }
-    // A page for machine settings, clear glass.
+    // Pages for machine settings and for commands, clear glass.
+    for page in [Page::Settings, Page::Orders] {
+        assert!(!unordered(&|exercise| exercise.drill.pages.push(page)));
+    }
     assert!(!unordered(&|exercise| {
-        exercise.drill.pages.push(rackproof_drill::Page::Settings);
+        exercise.hall.sight.clear_glass = Some(Micrometres(1));
     }));
-    assert!(!unordered(&|exercise| {
-        exercise.hall.sight.clear_glass = Some(rackproof_model::Micrometres(1));
+    // A machine with slots that are passed over, a middle beam, parts that meet.
+    let with_machine = |change: &dyn Fn(&mut MachineParts)| {
+        unordered(&|exercise| {
+            let mut parts = exercise.machine.parts().clone();
+            change(&mut parts);
+            exercise.machine = Machine::new(parts);
+        })
+    };
+    assert!(with_machine(&|_| {}));
+    assert!(!with_machine(
+        &|parts| parts.products[0].storing.interval = 2
+    ));
+    assert!(!with_machine(&|parts| {
+        parts.storing.middle_beam = Some(MiddleBeam {
+            at: Micrometres(300_000),
+            clearance: Micrometres(6_000),
+            reflectance: Percent(1),
+        });
     }));
+    assert!(!with_machine(
+        &|parts| parts.kinds[0].above = Micrometres(100_000)
+    ));
 }

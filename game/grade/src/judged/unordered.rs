@@ -17,14 +17,15 @@ impl Judged {
     pub fn unordered(self) -> Judged {
         let alike = self.world.machine().has_alike_slots() && asks_for_no_slot(&self.world);
         Judged {
-            unordered: alike && self.rules.program.asks_for_no_place(),
+            unordered: alike && !self.clocks_run_beside() && self.rules.program.asks_for_no_place(),
             ..self.prepared()
         }
     }
 
     /// Whether the order of slots is forgotten. It is not where a rule reads more of a set than
-    /// whether it is whole, or has windows over sets, nor where something is wrong with a slot, a
-    /// product uses but some of them, two boards lie in one, or parts meet those of the next.
+    /// whether it is whole, nor where something is wrong with a slot, a product uses but some of
+    /// them, two boards lie in one, or parts meet those of the next, nor where a clock of the rules
+    /// or of a neighbour runs beside the lift, nor where a command may hold a clear-out and go on.
     pub fn is_unordered(&self) -> bool {
         self.unordered
     }
@@ -87,6 +88,7 @@ fn asks_for_no_slot(world: &World) -> bool {
     !world.has_faults()
         && drill.start.settings.is_empty()
         && !drill.pages.contains(&Page::Settings)
+        && !drill.pages.contains(&Page::Orders)
         && world.hall().sight.clear_glass.is_none()
 }
 
@@ -110,8 +112,6 @@ impl Program {
             }
             _ => true,
         };
-        self.set_clocks.is_empty()
-            && self.operators.iter().all(gathers)
-            && self.whole_sets().len() == usize::from(self.sets)
+        self.operators.iter().all(gathers) && self.whole_sets().len() == usize::from(self.sets)
     }
 }
