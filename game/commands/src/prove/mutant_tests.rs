@@ -43,17 +43,18 @@ const TURNS: [(Defect, Claim); 10] = [
     (Defect::RunsOutUnasked, Claim::Guide),
 ];
 
-/// Which claim turns in the drill whose task is to let the rack drain. It has no clear-out, no
-/// changeover and no key to turn: what is made wrong in them it cannot show.
+/// Which claim turns in the drill whose task is to let the rack drain. Nothing is swept, cleared
+/// out or changed over in it, its rails stand, and no look counts: what is made wrong there it
+/// cannot show.
 const TURNS_DRAINING: [(Defect, Option<Claim>); 10] = [
-    (Defect::InterlockOff, None),
+    (Defect::InterlockOff, Some(Claim::Machine)),
     (Defect::SweepBlind, None),
     (Defect::LooksOutliveMotion, None),
     (Defect::MapLostWithPower, None),
-    (Defect::StopUnlatched, None),
-    (Defect::DeclareKeyless, None),
+    (Defect::StopUnlatched, Some(Claim::Machine)),
+    (Defect::DeclareKeyless, Some(Claim::Machine)),
     (Defect::ReadyWhileRailsMove, None),
-    (Defect::LockCutsNothing, None),
+    (Defect::LockCutsNothing, Some(Claim::NoCorner)),
     (Defect::ReferenceKept, None),
     (Defect::RunsOutUnasked, None),
 ];
