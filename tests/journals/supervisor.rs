@@ -145,8 +145,12 @@ fn of_a_folder_each_file_has_its_line_and_what_is_wrong_with_rules_is_told() {
     let changed = folder.path().join("changed.ron");
     fs::write(&changed, rules).expect("it can be written");
     let changed = changed.to_string_lossy().into_owned();
-    let (exit, _) = run(&["grade", "--rules", &changed, &path]);
+    let (exit, drawn) = run(&["grade", "--rules", &changed, &path]);
     assert_eq!(exit, Exit::No);
+    // Each problem begins a line of its own.
+    let begun = drawn.lines().filter(|line| line.starts_with("problem: "));
+    assert_eq!(begun.count(), drawn.matches("problem: ").count(), "{drawn}");
+    assert!(drawn.ends_with('\n'), "{drawn}");
     let said = said_of(&["grade", "--rules", &changed, &path]);
     for part in [
         "2 attempts cannot be graded by the rules and the procedure of today",

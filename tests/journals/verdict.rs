@@ -251,8 +251,12 @@ fn a_folder_is_graded_again_and_flips_are_listed_with_their_reason() {
     let (_, said) = said_of(&["grade", "--rules", &lenient, &path]);
     assert!(said.contains(tally), "the verdicts stand: {said}");
     assert!(
-        said.contains("4 attempts were graded again. One verdict flips:"),
+        said.contains("4 attempts were graded again. What happened stands"),
         "{said}"
+    );
+    assert!(
+        said.contains("One verdict flips: - ") && said.contains("hands-untried.attempt: failed"),
+        "the list follows: {said}"
     );
     assert!(
         said.contains("hands-untried.attempt: failed becomes passed."),

@@ -100,11 +100,11 @@ grade-tally = Passed: { $passed }. Failed: { $failed }. Not ended: { $not-ended 
 again-head = By the rules and the procedure of today { $attempts ->
     [one] { $attempts } attempt was graded again
    *[other] { $attempts } attempts were graded again
-}. { $flips ->
+}. What happened stands as it was recorded, and so do the verdicts above. { $flips ->
     [0] No verdict flips.
     [one] One verdict flips:
    *[other] { $flips } verdicts flip:
-} What happened stands as it was recorded, and so do the verdicts above.
+}
 again-unreadable = { $attempts ->
     [one] { $attempts } attempt
    *[other] { $attempts } attempts

@@ -7,7 +7,7 @@ use rackproof_drill::{
     file::{self, NoMachine},
 };
 use rackproof_files::Problems;
-use rackproof_grade::{Judged, Marks, Procedure, Rules};
+use rackproof_grade::{Definitions, Judged, Marks, Procedure, Rules};
 use sha2::{Digest, Sha256};
 
 /// One text with the name of the file that it came from.
@@ -64,13 +64,7 @@ impl Material {
         let machine = file::read_machine(problems.for_file(&self.machine.file, &self.machine.text));
         let slots = machine.as_ref().map_or(16, |(machine, _)| machine.slots());
         let rules = Rules::read(problems.for_file(&self.rules.file, &self.rules.text), slots);
-        let procedure = rules.as_ref().and_then(|rules| {
-            let report = problems.for_file(&self.procedure.file, &self.procedure.text);
-            let procedure = Procedure::read(report, rules.definitions(), slots)?;
-            let before = report.problems().len();
-            procedure.analysis.check_critical(rules, report);
-            (report.problems().len() == before).then_some(procedure)
-        });
+        let procedure = self.procedure(rules.as_ref(), slots, problems);
         let report = problems.for_file(&self.drill.file, &self.drill.text);
         let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread));
         let (drill, rules) = (drill?, rules?);
@@ -85,6 +79,28 @@ impl Material {
             procedure: procedure?,
             marks,
         })
+    }
+
+    /// Reads the procedure. One for rules that have a problem is checked too, but for what it says
+    /// of them.
+    fn procedure(
+        &self,
+        rules: Option<&Rules>,
+        slots: u8,
+        problems: &Problems,
+    ) -> Option<Procedure> {
+        let report = problems.for_file(&self.procedure.file, &self.procedure.text);
+        let before = report.problems().len();
+        let Some(rules) = rules else {
+            let unread = Problems::new();
+            let text = unread.for_file(&self.rules.file, &self.rules.text);
+            let definitions = Definitions::in_rules(text, slots);
+            Procedure::read(report, &definitions, slots);
+            return None;
+        };
+        let procedure = Procedure::read(report, rules.definitions(), slots)?;
+        procedure.analysis.check_critical(rules, report);
+        (report.problems().len() == before).then_some(procedure)
     }
 }
 

@@ -4,8 +4,12 @@
 //!
 //! It stands here because the core, benches too, names no clock.
 //!
-//! - forty rules over a whole attempt, an act or a stretch of time, windows of 0.1 s to 0.9 s and
-//!   of half an hour, and one of them over half-slots;
+//! - forty rules over a whole attempt: windows of 0.1 s to 0.9 s and of half an hour, all clocks
+//!   that a file may have, and one window over half-slots, on a rack of 16 slots and of 40. An
+//!   event is an act, or the time up to the next thing that happens by itself in the world. What
+//!   the rules cost is the attempt with them less the same attempt without a rule, for each event
+//!   of the latter: what is stopped at because a window runs out is counted as theirs. The aim is
+//!   less than 1,000 ns;
 //! - one formula over 10,000 samples: ours, and rtamt's on-line and off-line monitors of
 //!   `tests/outside/scripts/monitor_speed.py`, if the environment that it names is there.
 //!
@@ -24,26 +28,35 @@ use rackproof_files::Problems;
 use rackproof_grade::{GuideRun, Judged, Procedure, Rules, Timed};
 use rackproof_model::{Micros, Model};
 
-const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
-const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
+/// Machine, drill and procedure: of 16 slots, and of 40.
+type Place = [&'static str; 3];
+const ALDER: Place = [
+    include_str!("../../../assets/machines/alder-16.ron"),
+    include_str!("../../../scenarios/changeover/left-inside.ron"),
+    include_str!("../../../assets/procedures/changeover.ron"),
+];
+const ROWAN: Place = [
+    include_str!("../../../assets/machines/rowan-40.ron"),
+    include_str!("../../../scenarios/changeover/left-inside-rowan.ron"),
+    include_str!("../../../assets/procedures/changeover-unasked.ron"),
+];
 const RULES: &str = include_str!("../../../assets/rules/changeover.ron");
-const PROCEDURE: &str = include_str!("../../../assets/procedures/changeover.ron");
 
 /// How often a measurement is made; the least counts.
 const ROUNDS: usize = 7;
 
-fn world() -> World {
+fn world([machine, drill, _]: Place) -> World {
     let problems = Problems::new();
-    let machine = file::read_machine(problems.for_file("", MACHINE)).expect("it has no problem");
-    let drill = file::read_drill(problems.for_file("", DRILL), |_| Ok(&machine));
+    let machine = file::read_machine(problems.for_file("", machine)).expect("it has no problem");
+    let drill = file::read_drill(problems.for_file("", drill), |_| Ok(&machine));
     World::new(machine.0, machine.1, drill.expect("it has no problem"), 0)
 }
 
-fn judged(text: &str) -> Judged {
-    let problems = Problems::new();
-    let rules = Rules::read(problems.for_file("", text), 16);
+fn judged(place: Place, text: &str) -> Judged {
+    let (problems, world) = (Problems::new(), world(place));
+    let rules = Rules::read(problems.for_file("", text), world.machine().slots());
     assert!(problems.is_empty(), "{:?}", problems.sorted());
-    Judged::new(world(), rules.expect("it has no problem"))
+    Judged::new(world, rules.expect("it has no problem"))
 }
 
 /// The shipped rules, and as many with windows as make forty. Sixteen windows, all different; with
@@ -89,11 +102,12 @@ fn least(mut work: impl FnMut()) -> f64 {
 }
 
 /// The guide's attempt by hand: what is done, with the time before it.
-fn attempt() -> Vec<Timed> {
-    let judged = judged(RULES);
+fn attempt(place: Place) -> Vec<Timed> {
+    let judged = judged(place, RULES);
     let problems = Problems::new();
-    let report = problems.for_file("", PROCEDURE);
-    let procedure = Procedure::read(report, judged.rules().definitions(), 16);
+    let report = problems.for_file("", place[2]);
+    let slots = judged.rules().slots();
+    let procedure = Procedure::read(report, judged.rules().definitions(), slots);
     let procedure = procedure.expect("it has no problem");
     GuideRun::play(&judged, &procedure, 0)
         .expect("it ends")
@@ -124,24 +138,25 @@ fn walk(judged: &Judged, attempt: &[Timed]) -> u32 {
     events
 }
 
-/// The nanoseconds of one event, over a whole attempt.
-fn event(judged: &Judged, attempt: &[Timed]) -> f64 {
-    let mut events = 0;
-    let spent = least(|| events = (0..200).map(|_| walk(judged, attempt)).sum());
-    spent / f64::from(events)
+/// An attempt under some rules.
+struct Case {
+    name: String,
+    judged: Judged,
+    /// Which of the attempts.
+    attempt: usize,
 }
 
-/// The cases: a name, and the rules. The world alone comes first.
-fn cases() -> Vec<(String, Judged)> {
-    let plain = judged(RULES);
-    let none = Judged::new(world(), plain.rules().none());
+/// The cases of one place. The world alone comes first.
+fn cases_of(place: Place, attempt: usize, slots: &str) -> Vec<Case> {
+    let plain = judged(place, RULES);
+    let none = Judged::new(world(place), plain.rules().none());
     let windows = [
         ("0.1 s to 0.9 s", "0", false),
         ("half an hour", "1799", false),
         ("half an hour, one over half-slots", "1799", true),
     ];
     let forty = windows.map(|(name, first, over_sets)| {
-        let judged = judged(&forty(first, 1, over_sets).replace("0.0,", "0.5,"));
+        let judged = judged(place, &forty(first, 1, over_sets).replace("0.0,", "0.5,"));
         let count = judged.rules().list.len();
         (format!("{count} rules, windows of {name}"), judged)
     });
@@ -149,12 +164,45 @@ fn cases() -> Vec<(String, Judged)> {
         ("no rule".to_owned(), none),
         ("shipped rules".to_owned(), plain),
     ];
-    first.into_iter().chain(forty).collect()
+    let cases = first.into_iter().chain(forty);
+    let case = |(name, judged)| Case {
+        name: format!("{slots} slots, {name}"),
+        judged,
+        attempt,
+    };
+    cases.map(case).collect()
+}
+
+/// Says what an event costs in each case. They are measured in turns.
+fn tell(cases: &[Case], attempts: &[Vec<Timed>]) {
+    let mut spent = vec![f64::INFINITY; cases.len()];
+    for _ in 0..ROUNDS {
+        for (least, case) in spent.iter_mut().zip(cases) {
+            let start = Instant::now();
+            for _ in 0..100 {
+                black_box(walk(&case.judged, &attempts[case.attempt]));
+            }
+            *least = least.min(start.elapsed().as_nanos() as f64 / 100.0);
+        }
+    }
+    let mut alone = (0.0, 1.0);
+    for (case, spent) in cases.iter().zip(spent) {
+        if case.judged.rules().list.is_empty() {
+            let events = walk(&case.judged, &attempts[case.attempt]);
+            alone = (spent, f64::from(events));
+        }
+        let (whole, rules) = (spent / alone.1, (spent - alone.0) / alone.1);
+        println!(
+            "{}: {whole:.0} ns an event, {rules:.0} of them for the rules",
+            case.name
+        );
+    }
 }
 
 /// One formula over samples that come each tenth of a second, in nanoseconds for all.
 fn samples(count: u32) -> f64 {
     let judged = judged(
+        ALDER,
         "Rules(name: \"one\", define: {}, rules: [Rule(name: \"one\", severity: Minor,
             source: \"made up\", always: Implies(Is(TorchOn),
             Since(within_s: 5.0, held: Not(Is(HandIn)),
@@ -207,19 +255,23 @@ fn peer(count: u32, ours: f64) {
 }
 
 fn main() {
-    let (attempt, cases) = (attempt(), cases());
+    let attempts = [ALDER, ROWAN].map(attempt);
+    let mut cases = cases_of(ALDER, 0, "16");
+    cases.extend(cases_of(ROWAN, 1, "40"));
     let mut arguments = env::args().skip_while(|argument| argument != "--walk");
     if let Some(number) = arguments.nth(1) {
         let number: usize = number.parse().expect("the number of a case");
-        let Some((name, judged)) = cases.get(number) else {
+        let Some(case) = cases.get(number) else {
             return;
         };
-        println!("{}\t{name}", walk(judged, &attempt));
+        println!(
+            "{}\t{}",
+            walk(&case.judged, &attempts[case.attempt]),
+            case.name
+        );
         return;
     }
-    for (name, judged) in &cases {
-        println!("{name}: {:.0} ns an event", event(judged, &attempt));
-    }
+    tell(&cases, &attempts);
     let count = 10_000;
     let ours = samples(count);
     println!("one formula, {count} samples: {:.3} ms", ours / 1e6);

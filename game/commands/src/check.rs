@@ -251,12 +251,21 @@ fn check_procedure(text: &Text, report: Report<'_>) {
     let own = stem.map(|stem| stem.to_string_lossy().into_owned());
     let rules = named.or(own);
     let rules = rules.and_then(|name| asset(Path::new(&text.file), "rules", &name));
-    let rules =
-        rules.and_then(|rules| Rules::read(scratch.for_file(&rules.file, &rules.text), SLOTS));
-    let none = Definitions::default();
-    let definitions = rules.as_ref().map_or(&none, Rules::definitions);
-    let procedure = Procedure::read(report, definitions, SLOTS);
-    if let (Some(procedure), Some(rules)) = (procedure, &rules) {
+    // Problems of the rules are told where they are checked.
+    let read = rules.as_ref().and_then(|rules| {
+        let unread = Problems::new();
+        Rules::read(unread.for_file(&rules.file, &rules.text), SLOTS)
+    });
+    let definitions = match (&read, &rules) {
+        (Some(read), _) => read.definitions().clone(),
+        (None, Some(rules)) => {
+            let unread = Problems::new();
+            Definitions::in_rules(unread.for_file(&rules.file, &rules.text), SLOTS)
+        }
+        (None, None) => Definitions::default(),
+    };
+    let procedure = Procedure::read(report, &definitions, SLOTS);
+    if let (Some(procedure), Some(rules)) = (procedure, &read) {
         procedure.analysis.check_critical(rules, report);
     }
 }

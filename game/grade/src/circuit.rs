@@ -1,7 +1,7 @@
 //! A plan laid out for speed: what joins yes and no is masks over whole words, so that a formula
 //! of many conditions and signs costs one look. It gives what the plan gives, in the same memory.
 //!
-//! A plan with windows, or with more memory or joints than a word has bits, has no circuit.
+//! A plan with more memory or joints than a word has bits has no circuit.
 
 use rackproof_buffer::Halves;
 
@@ -9,7 +9,25 @@ use crate::{
     Observation, Program, Watch,
     formula::{At, Operator, SetAtom, Wider},
     known::Known,
+    limits::CLOCKS_MOST,
+    turn::Turn,
+    watch::Clock,
 };
+
+mod maker;
+
+use maker::Maker;
+
+/// What a circuit is laid out for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Moment {
+    /// An intent, or signs.
+    Observed,
+    /// A moment at which nothing is done and nothing comes.
+    Quiet,
+    /// The open span between two moments: see `time`.
+    Gap,
+}
 
 /// The words that masks look at: conditions, signs, lines that are worked out on the way, and bits
 /// of memory as they were.
@@ -57,16 +75,53 @@ enum Step {
     Wider(Wider, u8),
     /// What holds, what comes, and the place of the memory.
     Since(u8, u8, u8),
+    /// A window, by its number.
+    Window(u8),
+    SetWindow(SetWindow),
+}
+
+/// A window over sets.
+#[derive(Clone, Copy, Debug)]
+struct SetWindow {
+    holds: u8,
+    comes: u8,
+    /// The number of its clocks.
+    number: u8,
+    /// Whether anybody reads the set. Else only how long it stays so is of interest.
+    is_read: bool,
+}
+
+/// A window over yes or no.
+#[derive(Clone, Copy, Debug)]
+struct Window {
+    holds: Form,
+    comes: Form,
+    /// Its clock, and which one that is.
+    clock: Clock,
+    place: u8,
+}
+
+/// A window whose clock runs by itself at this sort of observation: it holds, and nothing comes.
+#[derive(Clone, Copy, Debug)]
+struct PlainWindow {
+    clock: Clock,
+    place: u8,
+    /// The bit of its line.
+    line: u8,
 }
 
 /// A plan of one sort of observation, laid out.
 #[derive(Clone, Debug)]
 pub(crate) struct Circuit {
     steps: Vec<Step>,
+    plain: Vec<PlainWindow>,
+    windows: Vec<Window>,
     /// Bits of the memory that may change.
     kept: Vec<(u8, Form)>,
     /// The rules that can be false.
     roots: Vec<(u8, Form)>,
+    /// Whether it is a gap.
+    gap: bool,
 }
 
 impl Circuit {
@@ -74,25 +129,31 @@ impl Circuit {
     /// of the program, `roots` are the rules that can be false. `None` if it does not fit.
     pub(crate) fn of(
         program: &Program,
+        moment: Moment,
         (operators, known): (&[(At, bool, Operator)], &[Known]),
         roots: &[(u8, At)],
     ) -> Option<Circuit> {
-        let mut maker = Maker::new(program, known);
+        let mut maker = Maker::new(program, moment, known);
         for &(at, _, operator) in operators {
             maker.lay(at, operator)?;
         }
+        maker.note_reads();
         let form = |&(rule, at): &(u8, At)| (rule, maker.forms[at as usize]);
         let roots = roots.iter().map(form).collect();
-        let fits = program.bits <= 64 && maker.lines <= 64 && usize::from(maker.next_set) <= SETS;
+        let lines = maker.lines as usize + maker.plain.len();
+        let fits = program.bits <= 64 && lines <= 64 && usize::from(maker.next_set) <= SETS;
         fits.then_some(Circuit {
             steps: maker.steps,
+            plain: maker.plain,
+            windows: maker.windows,
+            gap: moment == Moment::Gap,
             kept: maker.kept,
             roots,
         })
     }
 
-    /// Lets an observation pass. The mask of rules that do not hold.
-    pub(crate) fn step(&self, program: &Program, watch: &mut Watch, seen: &Observation) -> u64 {
+    /// Lets an observation pass, or a gap: what it told.
+    pub(crate) fn step(&self, program: &Program, watch: &mut Watch, seen: &Observation) -> Turn {
         let all = Halves::all(program.slots);
         let mut words = [seen.conditions(), seen.signs(), 0, watch.first_bits()];
         let mut sets = [Halves::NONE; SETS];
@@ -101,6 +162,15 @@ impl Circuit {
         sets[remembered..remembered + watch.sets.len()].copy_from_slice(&watch.sets);
         let mut line = 0;
         let mut place = remembered + watch.sets.len();
+        let mut turn = Turn::default();
+        for window in &self.plain {
+            let clock = watch.clocks[usize::from(window.place) % CLOCKS_MOST];
+            // No witness: it does not hold, and nothing will turn it.
+            if clock != 0 {
+                words[LINES] |= u64::from(window.clock.counts(clock)) << window.line;
+                turn.run(window.clock, clock);
+            }
+        }
         for step in &self.steps {
             let of = |set: u8| sets[usize::from(set)];
             let truth = match *step {
@@ -111,6 +181,10 @@ impl Circuit {
                 Step::AtBelts(set) => {
                     let slot = seen.at_belts();
                     !slot.is_empty() && slot.without(of(set)).is_empty()
+                }
+                Step::Window(number) => {
+                    let window = &self.windows[usize::from(number)];
+                    window.step(self.gap, &words, watch, &mut turn)
                 }
                 _ => {
                     let set = match *step {
@@ -124,8 +198,13 @@ impl Circuit {
                         Step::Since(holds, comes, at) => {
                             let old = watch.sets[usize::from(at)];
                             let now = of(comes).union(old.intersection(of(holds)));
-                            watch.sets[usize::from(at)] = now;
+                            let goes_on = if self.gap { of(holds) } else { all };
+                            watch.sets[usize::from(at)] = now.intersection(goes_on);
                             now
+                        }
+                        Step::SetWindow(window) => {
+                            let sets = [of(window.holds), of(window.comes)];
+                            self.set_window(program, window, sets, (watch, &mut turn))
                         }
                         _ => Halves::NONE,
                     };
@@ -143,7 +222,44 @@ impl Circuit {
         }
         watch.keep_first_bits(bits);
         let fails = |mask, (rule, form): &(u8, Form)| mask | u64::from(!form.holds(&words)) << rule;
-        self.roots.iter().fold(0, fails)
+        turn.fails = self.roots.iter().fold(0, fails);
+        turn
+    }
+
+    // Apart, so that sets without a window do not pay for it.
+    #[inline(never)]
+    fn set_window(
+        &self,
+        program: &Program,
+        window: SetWindow,
+        sets: [Halves; 2],
+        (watch, turn): (&mut Watch, &mut Turn),
+    ) -> Halves {
+        let kind = program.set_clocks[usize::from(window.number)];
+        // Clocks that run by themselves stay as they are at a moment.
+        let runs = window.holds == ALL && window.comes == NONE;
+        let found = if runs && !window.is_read {
+            Halves::NONE
+        } else if self.gap {
+            program.step_set_window::<true>(kind, sets, watch)
+        } else {
+            program.step_set_window::<false>(kind, sets, watch)
+        };
+        turn.take_set(program, kind, sets, watch);
+        found
+    }
+}
+
+impl Window {
+    /// Whether it holds, and its memory after that.
+    #[inline]
+    fn step(&self, gap: bool, words: &[u64; WORDS], watch: &mut Watch, turn: &mut Turn) -> bool {
+        let (holds, comes) = (self.holds.holds(words), self.comes.holds(words));
+        let clock = &mut watch.clocks[usize::from(self.place)];
+        let now = self.clock.now(*clock, holds, comes);
+        *clock = if holds || !gap { now } else { 0 };
+        turn.take(self.clock, self.place, *clock, (holds, comes));
+        self.clock.counts(now)
     }
 }
 
@@ -156,10 +272,9 @@ impl Any {
 
     #[inline]
     fn holds(&self, words: &[u64; WORDS]) -> bool {
-        let pairs = words.iter().zip(self.set.iter().zip(&self.unset));
-        pairs.fold(0, |found, (word, (set, unset))| {
-            found | word & set | !word & unset
-        }) != 0
+        // Written out: this is asked more often than all else.
+        let of = |word: usize| words[word] & self.set[word] | !words[word] & self.unset[word];
+        of(CONDITIONS) | of(SIGNS) | of(LINES) | of(MEMORY) != 0
     }
 
     fn or(self, other: Any) -> Any {
@@ -196,155 +311,6 @@ impl Form {
             Form::Any(any) => any.opposite().map_or(Form::Not(any), Form::Any),
             Form::Not(any) => Form::Any(any),
         }
-    }
-}
-
-/// A circuit in the making.
-struct Maker<'p> {
-    program: &'p Program,
-    /// For each operator that gives a yes or no.
-    forms: Vec<Form>,
-    /// For each operator that gives a set: where it is.
-    places: Vec<u8>,
-    steps: Vec<Step>,
-    kept: Vec<(u8, Form)>,
-    lines: u32,
-    next_set: u8,
-}
-
-impl<'p> Maker<'p> {
-    fn new(program: &'p Program, known: &[Known]) -> Maker<'p> {
-        let form = |known: &Known| Form::Constant(*known == Known::Truth(true));
-        let place = |known: &Known| if *known == Known::Full { ALL } else { NONE };
-        Maker {
-            program,
-            forms: known.iter().map(form).collect(),
-            places: known.iter().map(place).collect(),
-            steps: Vec::new(),
-            kept: Vec::new(),
-            lines: 0,
-            next_set: REMEMBERED + crate::limits::SETS_MOST as u8,
-        }
-    }
-
-    /// Lays out one operator, after those that it rests on.
-    fn lay(&mut self, at: At, operator: Operator) -> Option<()> {
-        if operator.is_set() {
-            self.places[at as usize] = self.set(operator)?;
-        } else {
-            self.forms[at as usize] = self.truth(operator)?;
-        }
-        Some(())
-    }
-
-    fn truth(&mut self, operator: Operator) -> Option<Form> {
-        let form = |maker: &Maker<'_>, at: At| maker.forms[at as usize];
-        Some(match operator {
-            Operator::Sign(kind) => Form::Any(Any::one(SIGNS, kind as u32)),
-            Operator::Is(condition) => Form::Any(Any::one(CONDITIONS, condition as u32)),
-            Operator::Constant(truth) => Form::Constant(truth),
-            Operator::Not(a) => form(self, a).not(),
-            Operator::And(a, b) => {
-                let (a, b) = (form(self, a), form(self, b));
-                self.and(a, b)
-            }
-            Operator::Or(a, b) => {
-                let (a, b) = (form(self, a), form(self, b));
-                self.or(a, b)
-            }
-            Operator::Previously(a, place) => {
-                self.kept.push((place, form(self, a)));
-                self.remembered(place)?
-            }
-            Operator::Once(a, place) => self.since(Form::Constant(true), form(self, a), place)?,
-            // The memory says whether it was ever false.
-            Operator::Historically(a, place) => {
-                let failed = form(self, a).not();
-                self.since(Form::Constant(true), failed, place)?.not()
-            }
-            Operator::Since(a, b, place) => self.since(form(self, a), form(self, b), place)?,
-            Operator::Compares(number) => self.line(Step::Compares(number)),
-            Operator::Every(a) => self.line(Step::Every(self.places[a as usize])),
-            Operator::Some(a) => self.line(Step::Some(self.places[a as usize])),
-            Operator::AtBelts(a) => self.line(Step::AtBelts(self.places[a as usize])),
-            // Who did what is known beforehand, and windows have clocks.
-            _ => return None,
-        })
-    }
-
-    fn set(&mut self, operator: Operator) -> Option<u8> {
-        let place = |at: At| self.places[at as usize];
-        let step = match operator {
-            Operator::Set(atom) => Step::Observed(atom),
-            Operator::Side(half) => {
-                let mut side = Halves::NONE;
-                *side.of_mut(half) = Halves::all(self.program.slots).of(half);
-                Step::Fixed(side)
-            }
-            Operator::Spread(a) => match self.forms[a as usize] {
-                Form::Constant(true) => return Some(ALL),
-                Form::Constant(false) => return Some(NONE),
-                form => Step::Spread(form),
-            },
-            Operator::SetNot(a) => Step::Without(ALL, place(a)),
-            Operator::SetAnd(a, b) => Step::And(place(a), place(b)),
-            Operator::SetOr(a, b) => Step::Or(place(a), place(b)),
-            Operator::Wider(wider, a) => Step::Wider(wider, place(a)),
-            Operator::SetSince(a, b, at) => match (place(a), place(b)) {
-                // Nothing comes, and all goes on.
-                (ALL, NONE) => return Some(REMEMBERED + at),
-                (holds, comes) => Step::Since(holds, comes, at),
-            },
-            _ => return None,
-        };
-        self.steps.push(step);
-        self.next_set = self.next_set.checked_add(1)?;
-        Some(self.next_set - 1)
-    }
-
-    /// Since: what comes, or what is remembered and holds on. That is what is remembered next.
-    fn since(&mut self, holds: Form, comes: Form, place: u8) -> Option<Form> {
-        let before = self.remembered(place)?;
-        let goes_on = self.and(before, holds);
-        let now = self.or(comes, goes_on);
-        if now != before {
-            self.kept.push((place, now));
-        }
-        Some(now)
-    }
-
-    fn remembered(&self, place: u8) -> Option<Form> {
-        (place < 64).then(|| Form::Any(Any::one(MEMORY, place.into())))
-    }
-
-    fn and(&mut self, a: Form, b: Form) -> Form {
-        self.or(a.not(), b.not()).not()
-    }
-
-    fn or(&mut self, a: Form, b: Form) -> Form {
-        match (a, b) {
-            (Form::Constant(true), _) | (_, Form::Constant(true)) => Form::Constant(true),
-            (Form::Constant(false), other) | (other, Form::Constant(false)) => other,
-            _ => Form::Any(self.any(a).or(self.any(b))),
-        }
-    }
-
-    /// The same as bits that are set or not; what is no such thing is worked out as a line.
-    fn any(&mut self, form: Form) -> Any {
-        match form {
-            Form::Any(any) => any,
-            Form::Constant(_) => Any::default(),
-            Form::Not(any) => match self.line(Step::Line(any)).not() {
-                Form::Any(any) => any,
-                _ => Any::default(),
-            },
-        }
-    }
-
-    fn line(&mut self, step: Step) -> Form {
-        self.steps.push(step);
-        self.lines += 1;
-        Form::Any(Any::one(LINES, (self.lines - 1) % 64))
     }
 }
 

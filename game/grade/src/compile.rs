@@ -1,10 +1,10 @@
 //! From formulas in a file to operators. All problems are reported with their places.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rackproof_buffer::Halves;
 use rackproof_drill::{Condition, IntentKind, SignKind};
-use rackproof_files::{Kind, Report, Value, nearest};
+use rackproof_files::{Fields, Kind, Report, Value, nearest, read};
 
 use crate::{
     Program,
@@ -22,6 +22,8 @@ mod widths;
 pub struct Definitions {
     /// Name and formula, in the order of the files.
     pub(crate) list: Vec<(String, Value)>,
+    /// Those that have a problem, which was reported: who uses them says nothing more of it.
+    failed: BTreeSet<String>,
 }
 
 impl Definitions {
@@ -33,6 +35,40 @@ impl Definitions {
             }
             self.list.push((name.to_owned(), value.clone()));
         }
+    }
+
+    /// Checks each from the one with this number on, used or not, and reports each problem once.
+    pub(crate) fn check(&mut self, from: usize, slots: u8, report: Report<'_>) {
+        for at in from..self.list.len() {
+            let (name, formula) = &self.list[at];
+            if self.failed.contains(name) {
+                continue;
+            }
+            let name = name.clone();
+            // What it leaves behind is not kept.
+            let mut probe = Compiler::new(slots, self);
+            let whole = probe.formula(formula, report).is_some();
+            let mut failed = probe.failed;
+            if !whole {
+                failed.insert(name);
+            }
+            self.failed = failed;
+        }
+    }
+
+    /// Those of a rules file that may have problems: for who uses them. Those of rules are reported
+    /// by [`Rules::read`](crate::Rules::read), so that `report` is one that nobody reads.
+    pub fn in_rules(report: Report<'_>, slots: u8) -> Definitions {
+        let mut definitions = Definitions::default();
+        let value = read(report);
+        let fields = value
+            .as_ref()
+            .and_then(|value| Fields::of(value, "Rules", report));
+        if let Some(entries) = fields.and_then(|fields| fields.entries("define")) {
+            definitions.add(entries, report);
+            definitions.check(0, slots, report);
+        }
+        definitions
     }
 }
 
@@ -51,6 +87,8 @@ pub(crate) struct Compiler<'c> {
     open: Vec<String>,
     /// Definitions that are compiled, so that each is compiled once however often it is named.
     done: BTreeMap<String, Gives>,
+    /// Definitions that have a problem, which was reported.
+    failed: BTreeSet<String>,
     /// How many formulas are open, one in the other.
     depth: usize,
     /// Limits that were passed: each is reported once.
@@ -122,6 +160,7 @@ impl<'c> Compiler<'c> {
             definitions,
             open: Vec::new(),
             done: BTreeMap::new(),
+            failed: definitions.failed.clone(),
             depth: 0,
             passed: Vec::new(),
         }
@@ -139,7 +178,7 @@ impl<'c> Compiler<'c> {
         self.program
     }
 
-    /// Checks a formula of either kind.
+    /// Checks a formula of either kind, of which nothing is needed.
     pub(crate) fn check(&mut self, value: &Value, report: Report<'_>) {
         self.formula(value, report);
     }
@@ -314,10 +353,20 @@ impl<'c> Compiler<'c> {
         if let Some(done) = self.done.get(name) {
             return Some(*done);
         }
+        if self.failed.contains(name) {
+            return None;
+        }
         self.open.push(name.to_owned());
         let found = self.formula(formula, report);
         self.open.pop();
-        self.done.insert(name.to_owned(), found?);
+        match found {
+            Some(gives) => {
+                self.done.insert(name.to_owned(), gives);
+            }
+            None => {
+                self.failed.insert(name.to_owned());
+            }
+        }
         found
     }
 

@@ -212,11 +212,27 @@ proptest! {
             let first = first.map(|values| values.truth(root));
             prop_assert_eq!(first, (*span > 0).then_some(gap), "prepared: {} before {}", text, now);
             if !idle.is_idle() {
-                program.pass(&mut planned, Micros(*span), &mut |watch, now| if now % 2 == 1 {
-                    idle.step::<true>(&program, watch, &quiet)
-                } else {
-                    idle.step::<false>(&program, watch, &quiet)
+                let (mut told, mut by_circuit) = (Vec::new(), Vec::new());
+                let mut laid_out = planned;
+                program.pass(&mut planned, Micros(*span), &mut |watch, now| {
+                    let values = if now % 2 == 1 {
+                        idle.step::<true>(&program, watch, &quiet)
+                    } else {
+                        idle.step::<false>(&program, watch, &quiet)
+                    };
+                    told.push((now, idle.false_roots(&values)));
+                    values
                 });
+                if let Some(circuits) = idle.quiet_circuits() {
+                    program.pass(&mut laid_out, Micros(*span), &mut |watch, now| {
+                        let turn = circuits[now as usize % 2].step(&program, watch, &quiet);
+                        by_circuit.push((now, turn.fails));
+                        turn
+                    });
+                    // The half-moments too: what is told at them, and how long nothing turns.
+                    prop_assert_eq!(by_circuit, told, "time, laid out: {} before {}", text, now);
+                    prop_assert_eq!(laid_out, planned, "time, laid out: {} before {}", text, now);
+                }
             }
             if let Some(last) = last {
                 prop_assert_eq!(last, expected[now - 1], "{} before {}", text, all.at[now]);

@@ -37,6 +37,8 @@ pub struct Judged {
     after: Plan,
     /// And for time that passes.
     quiet: Plan,
+    /// The rules that time alone can break.
+    breakable: u64,
     /// What the rules ask of an observation.
     asks: Asks,
     /// Sets of evidence that count only when whole.
@@ -90,6 +92,7 @@ impl Judged {
         Judged {
             before,
             after,
+            breakable: quiet.breakable(),
             quiet,
             asks,
             whole_sets,
@@ -147,7 +150,7 @@ impl Judged {
     /// Whether all that acts put to the test is laid out for speed.
     #[cfg(test)]
     pub(crate) fn is_laid_out(&self) -> bool {
-        let mut plans = self.before.iter().chain([&self.after]);
+        let mut plans = self.before.iter().chain([&self.after, &self.quiet]);
         plans.all(Plan::is_laid_out)
     }
 
@@ -198,19 +201,31 @@ impl Judged {
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
         let fails = plan.failures(&self.rules.program, &mut state.watch, seen);
-        self.tell(state, fails, hear);
+        self.tell((&mut state.broken, &mut state.failing), fails, hear);
     }
 
     /// Tells of rules that do not hold. Those that time alone can break are told of once, until
     /// they hold again; the others each time that they are put to the test.
-    fn tell(&self, state: &mut JudgedState, fails: u64, hear: &mut dyn FnMut(JudgedOutcome)) {
-        let mut told = fails & !state.failing;
-        state.failing = fails & self.quiet.breakable();
-        state.broken |= told;
+    fn tell(
+        &self,
+        (broken, failing): (&mut u64, &mut u64),
+        fails: u64,
+        hear: &mut dyn FnMut(JudgedOutcome),
+    ) {
+        let mut told = fails & !*failing;
+        *failing = fails & self.breakable;
+        *broken |= told;
         while told != 0 {
             hear(JudgedOutcome::Broke(told.trailing_zeros() as u8));
             told &= told - 1;
         }
+    }
+
+    /// What is to be seen while time passes.
+    fn quiet_observation(&self, state: &JudgedState) -> Observation {
+        let mut seen = Observation::quiet_without_widths(&self.world, &state.world);
+        seen.read(self.widths(&self.quiet, state));
+        seen
     }
 
     /// Lets time pass for the monitors, up to the moment at its end. At that moment the world's
@@ -224,18 +239,26 @@ impl Judged {
         if self.quiet.is_idle() {
             return false;
         }
-        let seen = Observation::quiet(&self.world, &state.world);
-        let mut watch = state.watch;
-        let turns = self
-            .rules
-            .program
-            .pass(&mut watch, span, &mut |watch, now| {
+        let (seen, program) = (self.quiet_observation(state), &self.rules.program);
+        let JudgedState {
+            watch,
+            broken,
+            failing,
+            ..
+        } = state;
+        let mut tell = |fails| self.tell((broken, failing), fails, hear);
+        match self.quiet.quiet_circuits() {
+            Some(circuits) => program.pass(watch, span, &mut |watch, now| {
+                let turn = circuits[now as usize % 2].step(program, watch, &seen);
+                tell(turn.fails);
+                turn
+            }),
+            None => program.pass(watch, span, &mut |watch, now| {
                 let values = self.quietly(watch, &seen, now);
-                self.tell(state, self.quiet.false_roots(&values), hear);
+                tell(self.quiet.false_roots(&values));
                 values
-            });
-        state.watch = watch;
-        turns
+            }),
+        }
     }
 
     fn quietly(&self, watch: &mut Watch, seen: &Observation, now: u64) -> Values<'_> {
@@ -252,12 +275,19 @@ impl Judged {
         if self.quiet.is_idle() {
             return None;
         }
-        let seen = Observation::quiet(&self.world, &state.world);
-        self.rules.program.next_change(
-            state.watch,
-            &mut |watch, now| self.quietly(watch, &seen, now),
-            &mut |values| self.quiet.false_roots(values) & !state.failing != 0,
-        )
+        let (seen, program) = (self.quiet_observation(state), &self.rules.program);
+        match self.quiet.quiet_circuits() {
+            Some(circuits) => program.next_change(
+                state.watch,
+                &mut |watch, now| circuits[now as usize % 2].step(program, watch, &seen),
+                &mut |turn| turn.fails & !state.failing != 0,
+            ),
+            None => program.next_change(
+                state.watch,
+                &mut |watch, now| self.quietly(watch, &seen, now),
+                &mut |values| self.quiet.false_roots(values) & !state.failing != 0,
+            ),
+        }
     }
 
     fn do_intent(
@@ -332,7 +362,7 @@ impl Judged {
                 self.observe(&self.after, state, &after, hear);
             }
         } else if looks {
-            let seen = Observation::quiet(&self.world, &state.world);
+            let seen = self.quiet_observation(state);
             self.observe(&self.quiet, state, &seen, hear);
         }
     }

@@ -35,6 +35,7 @@ mod replay;
 mod rules;
 mod set_clocks;
 mod time;
+mod turn;
 mod verdict;
 mod watch;
 mod widths;

@@ -182,6 +182,83 @@ fn definitions_that_double_and_circles_end() {
     );
 }
 
+/// The ids of all problems, in the order of their places.
+fn ids(read: impl Fn(rackproof_files::Report<'_>), text: &str) -> Vec<&'static str> {
+    let problems = Problems::new();
+    read(problems.for_file("file", text));
+    let sorted = problems.sorted();
+    sorted.iter().map(|problem| problem.found.id).collect()
+}
+
+/// Form, names, definitions and formulas in one run, each problem once: also the formula of a rule
+/// of which something else is wrong, and a definition that two rules use.
+#[test]
+fn all_problems_of_rules_are_told_at_once() {
+    let text = r#"Rules(
+        name: "wrong",
+        define: {
+            "lost": Since(Not(Sign(LooksVoidd)), SeenEmpty),
+            "uses": Every(Named("lost")),
+        },
+        rules: [
+            Rule(name: "a", severity: Stop, source: "x", always: Named("uses")),
+            Rule(name: "b", severity: Grave, source: "x", always: Implies(Did(Strat), Named("lost"))),
+            Rule(name: "a", severity: Stop, source: "x", always: Is(Idle)),
+            Rule(name: "c", severity: Stop, always: SeenEmpty),
+            Rule(name: "d", severity: Stop, source: "x", always: Once(within_s: 0.15, of: Named("gone"))),
+        ],
+    )"#;
+    let expected = [
+        "problem-unknown-choice", // LooksVoidd
+        "problem-unknown-choice", // Grave
+        "problem-unknown-choice", // Strat
+        "problem-name-twice",
+        "problem-missing-field", // the source of c
+        "problem-formula-kind",
+        "problem-window-grid",
+        "problem-unknown-definition",
+    ];
+    let found = ids(|report| assert!(Rules::read(report, 16).is_none()), text);
+    assert_eq!(found, expected);
+}
+
+/// The same for a procedure: steps, what is done, and the task, whatever else is wrong.
+#[test]
+fn all_problems_of_a_procedure_are_told_at_once() {
+    let text = r#"Procedure(
+        name: "wrong",
+        ways: ["by-hand"],
+        define: {"board-known": SeenBord, "unused": Is(Idel)},
+        steps: [
+            Step(name: "one", when: Is(Mooving), do: Jump),
+            Step(name: "two", ways: ["by-foot"], when: Is(Moving), do: Stop),
+        ],
+        done: [
+            Done(step: "a", when: Is(LockOnn)),
+            Done(when: Is(HatchOpenn)),
+            Done(step: "b", when: Some(Named("board-known")), again: Sometimes),
+        ],
+        analysis: Sequence([Step("a"), Hop("b"), When(Is(Idlee), Step("b"))]),
+    )"#;
+    let expected = [
+        "problem-unknown-operator", // SeenBord
+        "problem-unknown-choice",   // Idel
+        "problem-unknown-choice",   // Mooving
+        "problem-unknown-choice",   // Jump
+        "problem-unknown-way",
+        "problem-unknown-choice", // LockOnn
+        "problem-missing-field",  // the name of a step
+        "problem-unknown-choice", // Sometimes
+        "problem-no-part",
+        "problem-unknown-choice", // Idlee
+    ];
+    let read = |report: rackproof_files::Report<'_>| {
+        let none = crate::Definitions::default();
+        assert!(crate::Procedure::read(report, &none, 16).is_none());
+    };
+    assert_eq!(ids(read, text), expected);
+}
+
 #[test]
 fn so_many_rules_and_no_more() {
     let rules = |count: usize| {

@@ -65,6 +65,16 @@ impl Observation {
         }
     }
 
+    /// The same for formulas that read no width.
+    pub(crate) fn quiet_without_widths(world: &World, state: &State) -> Observation {
+        let mut observation = Observation {
+            quiet: true,
+            ..Observation::default()
+        };
+        observation.settle_without_widths(world, state);
+        observation
+    }
+
     /// Takes up an outcome, if it is a sign. `true` if it was.
     pub fn hear(&mut self, outcome: &Outcome) -> bool {
         let Outcome::Sign(sign) = outcome else {

@@ -3,7 +3,7 @@
 
 use crate::{
     Observation, Program, Watch,
-    circuit::Circuit,
+    circuit::{Circuit, Moment},
     formula::{At, Operator, Truths, Values},
     known::{Known, Sort, known, moved_by_gaps},
 };
@@ -19,6 +19,8 @@ pub(crate) struct Plan {
     roots: Vec<(u8, At)>,
     /// The same laid out for speed, where that fits.
     circuit: Option<Circuit>,
+    /// And for gaps, if it is for time that passes.
+    gap: Option<Circuit>,
     /// Whether it compares widths, so that an observation has to bring them.
     pub(crate) reads_widths: bool,
 }
@@ -37,14 +39,15 @@ impl Plan {
         };
         let read = open.iter().map(|(_, at)| *at);
         let plan = Plan::of(program, &known, read, &keeps);
-        // What a gap can change, the circuit does not know.
-        let laid_out = match sort {
-            Sort::Quiet => None,
-            _ => Circuit::of(program, (&plan.operators, &known), &open),
+        let laid_out = |moment| Circuit::of(program, moment, (&plan.operators, &known), &open);
+        let (circuit, gap) = match sort {
+            Sort::Quiet => (laid_out(Moment::Quiet), laid_out(Moment::Gap)),
+            Sort::Before(_) | Sort::After => (laid_out(Moment::Observed), None),
         };
         Plan {
             roots: open,
-            circuit: laid_out,
+            circuit,
+            gap,
             ..plan
         }
     }
@@ -88,6 +91,7 @@ impl Plan {
             operators,
             roots: Vec::new(),
             circuit: None,
+            gap: None,
         }
     }
 
@@ -123,12 +127,17 @@ impl Plan {
     #[inline]
     pub(crate) fn failures(&self, program: &Program, watch: &mut Watch, seen: &Observation) -> u64 {
         match &self.circuit {
-            Some(circuit) => circuit.step(program, watch, seen),
+            Some(circuit) => circuit.step(program, watch, seen).fails,
             None => {
                 let values = self.step::<false>(program, watch, seen);
                 self.false_roots(&values)
             }
         }
+    }
+
+    /// The circuits of a moment and of a gap, if it is for time that passes and they fit.
+    pub(crate) fn quiet_circuits(&self) -> Option<[&Circuit; 2]> {
+        Some([self.circuit.as_ref()?, self.gap.as_ref()?])
     }
 
     /// Whether it is laid out for speed.

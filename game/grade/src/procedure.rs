@@ -23,7 +23,6 @@ pub struct Step {
     pub ways: Vec<usize>,
     /// What is done.
     pub doing: Doing,
-    when: Value,
     pub(crate) root: At,
 }
 
@@ -58,25 +57,34 @@ impl Procedure {
         if let Some(entries) = fields.entries("define") {
             definitions.add(entries, report);
         }
-        let ways = ways?;
-        let steps = fields.each("steps", |value, report| read_step(value, &ways, report));
-        let written = Written::read(&fields, &ways);
+        let known = ways.as_deref();
+        let mut formulas = Vec::new();
+        let steps = fields.each("steps", |value, report| {
+            read_step(value, known, &mut formulas, report)
+        });
+        let written = Written::read(&fields, known);
         fields.finish();
-        rules_named?;
-        let mut steps = steps?;
+        definitions.check(rules.list.len(), slots, report);
+        // Formulas of steps that miss something else too, so that all is told at once.
         let mut compiler = Compiler::new(slots, &definitions);
-        for step in &mut steps {
-            step.root = compiler.truth(&step.when, report).unwrap_or_default();
-        }
+        let roots: Vec<At> = formulas
+            .iter()
+            .map(|formula| compiler.truth(formula, report).unwrap_or_default())
+            .collect();
         let known_boards = compiler.named_set("board-known", &value, report);
         let program = compiler.finish();
-        let analysis = written.and_then(|written| written.compile(&definitions, slots, report));
+        let analysis = written.compile(&definitions, slots, report);
         if report.problems().len() > before {
             return None;
         }
+        rules_named?;
+        let mut steps = steps?;
+        for (step, root) in steps.iter_mut().zip(roots) {
+            step.root = root;
+        }
         Some(Procedure {
             name: name?,
-            ways,
+            ways: ways?,
             steps,
             analysis: analysis?,
             program,
@@ -90,12 +98,19 @@ impl Procedure {
     }
 }
 
-fn read_step(value: &Value, ways: &[String], report: Report<'_>) -> Option<Step> {
+/// Reads a step; its formula goes to `formulas`, whatever else is wrong with it. Ways that could not
+/// be read are not missed.
+fn read_step(
+    value: &Value,
+    ways: Option<&[String]>,
+    formulas: &mut Vec<Value>,
+    report: Report<'_>,
+) -> Option<Step> {
     let fields = Fields::of(value, "Step", report)?;
     let name = fields.name("name");
     let of_ways = fields.optional("ways", Vec::new(), |value, report| {
         report.each(value, |value, report| {
-            let name = report.name(value)?;
+            let (name, ways) = (report.name(value)?, ways?);
             let found = ways.iter().position(|way| *way == name);
             if found.is_none() {
                 report
@@ -105,7 +120,8 @@ fn read_step(value: &Value, ways: &[String], report: Report<'_>) -> Option<Step>
             found
         })
     });
-    let when = fields.value("when").cloned();
+    let when = fields.value("when");
+    formulas.extend(when.cloned());
     let doing = fields
         .value("do")
         .and_then(|value| read_doing(value, report.about("do")));
@@ -114,8 +130,7 @@ fn read_step(value: &Value, ways: &[String], report: Report<'_>) -> Option<Step>
         name: name?,
         ways: of_ways?,
         doing: doing?,
-        when: when?,
-        root: 0,
+        root: when.map(|_| 0)?,
     })
 }
 

@@ -1,7 +1,7 @@
 //! The rules file.
 
 use rackproof_drill::Drill;
-use rackproof_files::{Fields, Kind, Report, Value, nearest, read};
+use rackproof_files::{Fields, Kind, Place, Report, Value, nearest, read};
 
 use crate::{
     Definitions, Marks, Program,
@@ -72,37 +72,39 @@ impl Rules {
         if let Some(entries) = fields.entries("define") {
             definitions.add(entries, report);
         }
-        let list = fields.each("rules", read_rule);
+        let mut written = Vec::new();
+        let list = fields.each("rules", |value, report| {
+            let (rule, parts) = read_rule(value, report);
+            written.push(parts);
+            rule
+        });
         fields.finish();
-        let mut list = list?;
-        if list.len() > RULES_MOST {
+        if written.len() > RULES_MOST {
             Limit::Rules.passed(&value, report);
         }
-        for (at, rule) in list.iter().enumerate() {
-            if list[..at].iter().any(|other| other.name == rule.name) {
-                report.add(
-                    rule.always.place,
-                    "problem-name-twice",
-                    &[("name", &rule.name)],
-                );
+        let named = |part: &Part| part.name.clone().zip(Some(part.place));
+        let names: Vec<(String, Place)> = written.iter().filter_map(named).collect();
+        for (at, (name, place)) in names.iter().enumerate() {
+            if names[..at].iter().any(|(other, _)| other == name) {
+                report.add(*place, "problem-name-twice", &[("name", name)]);
             }
         }
+        definitions.check(0, slots, report);
+        // Formulas of rules that miss something else too, so that all is told at once.
         let mut compiler = Compiler::new(slots, &definitions);
-        for (_, formula) in &definitions.list {
-            // Unused definitions are checked too. What they leave behind is not kept.
-            let mut probe = Compiler::new(slots, &definitions);
-            probe.check(formula, report);
-        }
-        if report.problems().len() == before {
-            for rule in &mut list {
-                rule.root = compiler.truth(&rule.always, report).unwrap_or_default();
-            }
-        }
+        let formulas = written.iter().filter_map(|part| part.always.as_ref());
+        let roots: Vec<At> = formulas
+            .map(|formula| compiler.truth(formula, report).unwrap_or_default())
+            .collect();
         let program = compiler.finish();
-        (report.problems().len() == before)
-            .then_some(())
-            .and(name)
-            .map(|name| Rules::ready(name, list, program, definitions))
+        if report.problems().len() > before {
+            return None;
+        }
+        let mut list = list?;
+        for (rule, root) in list.iter_mut().zip(roots) {
+            rule.root = root;
+        }
+        Some(Rules::ready(name?, list, program, definitions))
     }
 
     fn ready(name: String, list: Vec<Rule>, program: Program, definitions: Definitions) -> Rules {
@@ -257,20 +259,38 @@ impl Rules {
     }
 }
 
-fn read_rule(value: &Value, report: Report<'_>) -> Option<Rule> {
+/// What is needed of a rule to check it beside the others, whatever else is wrong with it.
+struct Part {
+    name: Option<String>,
+    place: Place,
+    always: Option<Value>,
+}
+
+fn read_rule(value: &Value, report: Report<'_>) -> (Option<Rule>, Part) {
+    let mut part = Part {
+        name: None,
+        place: value.place,
+        always: None,
+    };
+    let rule = read_fields(value, report, &mut part);
+    (rule, part)
+}
+
+fn read_fields(value: &Value, report: Report<'_>, part: &mut Part) -> Option<Rule> {
     let fields = Fields::of(value, "Rule", report)?;
-    let name = fields.name("name");
+    part.name = fields.name("name");
+    part.place = fields.place_of("name");
     let severity = fields.choice("severity", &Severity::ALL);
     let source = fields.text("source");
     let early = fields.optional("early", false, |value, report| report.flag(value));
-    let always = fields.value("always").cloned();
+    part.always = fields.value("always").cloned();
     fields.finish();
     Some(Rule {
-        name: name?,
+        name: part.name.clone()?,
         severity: severity?,
         source: source?,
         early: early?,
-        always: always?,
+        always: part.always.clone()?,
         root: 0,
     })
 }

@@ -62,6 +62,11 @@ impl SetClock {
         })
     }
 
+    /// What holds, and what comes.
+    pub(crate) fn sets(self, values: &Values<'_>) -> [Halves; 2] {
+        [self.clock.holds, self.clock.comes].map(|at| values.set(at))
+    }
+
     fn places(self, slots: u8) -> Range<usize> {
         self.first..self.first + self.grain.clocks(usize::from(slots))
     }
@@ -86,10 +91,23 @@ struct Bits {
 }
 
 impl Bits {
+    /// Those of a part, by what holds and what comes.
+    fn of_part([holds, comes]: [Halves; 2], half: Half, count: usize) -> Bits {
+        Bits {
+            holds: holds.of(half),
+            comes: comes.of(half),
+            count,
+        }
+    }
+
+    /// A bit for each clock.
+    fn all(self) -> u64 {
+        u64::MAX >> (64 - self.count)
+    }
+
     /// Whether nothing comes and all goes on, so that each clock runs by itself. It mostly is so.
     fn is_plain(self) -> bool {
-        let all = u64::MAX >> (64 - self.count);
-        self.comes == 0 && self.holds & all == all
+        self.comes == 0 && self.holds & self.all() == self.all()
     }
 
     fn of(self, at: usize) -> (bool, bool) {
@@ -120,14 +138,47 @@ impl Clock {
     /// The least room of all.
     fn room_of_all(self, clocks: &[u32], bits: Bits) -> Option<u32> {
         if bits.is_plain() {
-            let rooms = clocks.iter().map(|&clock| self.room(clock, true, false));
-            return rooms.flatten().min();
+            return self.room_of_plain(clocks);
         }
         let rooms = clocks.iter().enumerate().map(|(at, &clock)| {
             let (holds, comes) = bits.of(at);
             self.room(clock, holds, comes)
         });
         rooms.flatten().min()
+    }
+
+    /// The least room of clocks that run by themselves. One less is kept on the way, so that none
+    /// is the most.
+    fn room_of_plain(self, clocks: &[u32]) -> Option<u32> {
+        let least = if self.within {
+            let rooms = clocks.iter().map(|clock| clock.wrapping_sub(1));
+            rooms.fold(u32::MAX, u32::min)
+        } else {
+            let room = |clock: u32| (self.most - clock).wrapping_sub(1);
+            let rooms = clocks.iter().map(|&clock| match clock {
+                0 => u32::MAX,
+                _ => room(clock),
+            });
+            rooms.fold(u32::MAX, u32::min)
+        };
+        (least != u32::MAX).then(|| least + 1)
+    }
+
+    /// Lets the last half-moment before a moment go by on all. Whether one of them turned: see
+    /// [`Clock::turned`].
+    fn arrive_all(self, clocks: &mut [u32]) -> bool {
+        let turns = if self.within {
+            clocks
+                .iter()
+                .fold(false, |turns, &clock| turns | (1..=2).contains(&clock))
+        } else {
+            let last = self.most - 1;
+            clocks
+                .iter()
+                .fold(false, |turns, &clock| turns | (clock == last && clock != 0))
+        };
+        self.age_all(clocks, 1);
+        turns
     }
 
     /// Lets half-moments go by on all.
@@ -143,14 +194,14 @@ impl Clock {
         }
     }
 
-    /// Lets half-moments go by in which all stays as it is.
-    fn drift_all(self, clocks: &mut [u32], bits: Bits, half_moments: u32) {
-        if bits.is_plain() {
+    /// Lets half-moments go by in which all stays as it is; `stands` says which stand still, bit k
+    /// for the k-th.
+    fn drift_all(self, clocks: &mut [u32], stands: u128, half_moments: u32) {
+        if stands == 0 {
             return self.age_all(clocks, half_moments);
         }
         for (at, clock) in clocks.iter_mut().enumerate() {
-            let (holds, comes) = bits.of(at);
-            if !self.stands(holds, comes) {
+            if stands >> at & 1 == 0 {
                 *clock = self.aged(*clock, half_moments);
             }
         }
@@ -168,9 +219,19 @@ impl Program {
         watch: &mut Watch,
     ) -> Halves {
         let kind = self.set_clocks[usize::from(place)];
+        self.step_set_window::<GAP>(kind, kind.sets(values), watch)
+    }
+
+    /// The same by the sets: what holds, and what comes.
+    pub(crate) fn step_set_window<const GAP: bool>(
+        &self,
+        kind: SetClock,
+        sets: [Halves; 2],
+        watch: &mut Watch,
+    ) -> Halves {
         let (all, mut found) = (Halves::all(self.slots), Halves::NONE);
         for (half, places) in kind.parts(self.slots) {
-            let bits = self.bits_of(kind, half, values, places.len());
+            let bits = Bits::of_part(sets, half, places.len());
             let clocks = &mut watch.set_clocks[places];
             let counting = kind.clock.step_all::<GAP>(clocks, bits);
             kind.put(&mut found, half, counting, all);
@@ -178,37 +239,44 @@ impl Program {
         found
     }
 
-    fn bits_of(&self, kind: SetClock, half: Half, values: &Values<'_>, count: usize) -> Bits {
-        Bits {
-            holds: values.set(kind.clock.holds).of(half),
-            comes: values.set(kind.clock.comes).of(half),
-            count,
-        }
-    }
-
     /// How many half-moments it takes until a half-slot comes into a window or leaves it, if all
-    /// stays as it is in `values`. See [`Clock::room`].
-    pub(crate) fn set_room(&self, watch: &Watch, values: &Values<'_>) -> Option<u32> {
-        let mut least: Option<u32> = None;
-        for &kind in &self.set_clocks {
-            for (half, places) in kind.parts(self.slots) {
-                let bits = self.bits_of(kind, half, values, places.len());
-                let room = kind.clock.room_of_all(&watch.set_clocks[places], bits);
-                least = [least, room].into_iter().flatten().min();
-            }
-        }
-        least
+    /// stays as it is. See [`Clock::room`].
+    pub(crate) fn set_room(&self, kind: SetClock, sets: [Halves; 2], watch: &Watch) -> Option<u32> {
+        let parts = kind.parts(self.slots).filter_map(|(half, places)| {
+            let bits = Bits::of_part(sets, half, places.len());
+            kind.clock.room_of_all(&watch.set_clocks[places], bits)
+        });
+        parts.min()
     }
 
-    /// Lets half-moments go by in which all stays as it is in `values`.
-    pub(crate) fn set_drift(&self, watch: &mut Watch, values: &Values<'_>, half_moments: u32) {
-        for &kind in &self.set_clocks {
-            for (half, places) in kind.parts(self.slots) {
-                let bits = self.bits_of(kind, half, values, places.len());
-                let clocks = &mut watch.set_clocks[places];
-                kind.clock.drift_all(clocks, bits, half_moments);
-            }
-        }
+    /// The clocks of a window over sets that stand still while all stays as it is: bit n for the
+    /// n-th of all. See [`Clock::stands`].
+    pub(crate) fn set_stands(&self, kind: SetClock, sets: [Halves; 2]) -> u128 {
+        kind.parts(self.slots).fold(0, |found, (half, places)| {
+            let bits = Bits::of_part(sets, half, places.len());
+            let stands = if kind.clock.within {
+                bits.comes
+            } else {
+                !bits.holds
+            };
+            found | u128::from(stands & bits.all()) << places.start
+        })
+    }
+
+    /// Lets half-moments go by in which all stays as it is; `stands` says which clocks of all stand
+    /// still.
+    pub(crate) fn set_drift(
+        &self,
+        kind: SetClock,
+        stands: u128,
+        watch: &mut Watch,
+        half_moments: u32,
+    ) {
+        let places = kind.places(self.slots);
+        let mask = (1 << places.len()) - 1;
+        let stands = stands >> places.start & mask;
+        kind.clock
+            .drift_all(&mut watch.set_clocks[places], stands, half_moments);
     }
 
     /// Lets half-moments go by on all clocks of sets.
@@ -224,11 +292,9 @@ impl Program {
     pub(crate) fn set_arrive(&self, watch: &mut Watch) -> bool {
         let mut turns = false;
         for &kind in &self.set_clocks {
-            for clock in &mut watch.set_clocks[kind.places(self.slots)] {
-                let before = *clock;
-                *clock = kind.clock.aged(before, 1);
-                turns |= kind.clock.turned(before, *clock);
-            }
+            turns |= kind
+                .clock
+                .arrive_all(&mut watch.set_clocks[kind.places(self.slots)]);
         }
         turns
     }

@@ -23,40 +23,19 @@
 
 use rackproof_model::Micros;
 
-use crate::{Observation, Program, Watch, formula::Values};
+use crate::{Observation, Program, Watch, formula::Values, turn::Found};
 
 impl Program {
-    /// How many half-moments it takes until an operator with a window comes out otherwise, if all
-    /// its arguments stay as they are in `values`. `None`: it never does.
-    fn room(&self, watch: &Watch, values: &Values<'_>) -> Option<u32> {
-        let clocks = self.clocks.iter().zip(&watch.clocks);
-        let changes = clocks.filter_map(|(kind, &clock)| {
-            kind.room(clock, values.truth(kind.holds), values.truth(kind.comes))
-        });
-        changes.chain(self.set_room(watch, values)).min()
-    }
-
-    /// Lets half-moments go by in which all arguments stay as they are.
-    fn drift(&self, watch: &mut Watch, values: &Values<'_>, half_moments: u64) {
-        let half_moments = u32::try_from(half_moments).unwrap_or(u32::MAX);
-        for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
-            if !kind.stands(values.truth(kind.holds), values.truth(kind.comes)) {
-                *clock = kind.aged(*clock, half_moments);
-            }
-        }
-        self.set_drift(watch, values, half_moments);
-    }
-
     /// Lets `span` pass, up to the moment at its end, but not that moment itself: its clocks have
     /// been set on, and an observation of it comes next. `evaluate` is asked at the first
     /// half-moment and at each at which something can come out otherwise. They are counted from 1,
     /// so that gaps are odd. Whether the moment at the end has to be looked at even if nothing
     /// comes.
-    pub(crate) fn pass<'p>(
-        &'p self,
+    pub(crate) fn pass<F: Found>(
+        &self,
         watch: &mut Watch,
         span: Micros,
-        evaluate: &mut dyn FnMut(&mut Watch, u64) -> Values<'p>,
+        evaluate: &mut impl FnMut(&mut Watch, u64) -> F,
     ) -> bool {
         if span == Micros(0) {
             return false;
@@ -65,14 +44,15 @@ impl Program {
         let mut now = 1;
         while now <= last {
             self.age(watch, 1);
-            let values = evaluate(watch, now);
+            let found = evaluate(watch, now);
             let left = last - now;
-            let free = self
-                .room(watch, &values)
+            let free = found
+                .room(self, watch)
                 .map_or(left, |room| u64::from(room - 1).min(left));
             // An even number, so that the last one skipped is of the sort that was evaluated.
             let skipped = free & !1;
-            self.drift(watch, &values, skipped);
+            let drifts = u32::try_from(skipped).unwrap_or(u32::MAX);
+            found.drift(self, watch, drifts);
             now += skipped + 1;
         }
         self.arrive(watch)
@@ -84,27 +64,29 @@ impl Program {
         let mut turns = false;
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
             let before = *clock;
-            *clock = kind.aged(before, 1);
-            turns |= kind.turned(before, *clock);
+            if before != 0 {
+                *clock = kind.aged(before, 1);
+                turns |= kind.turned(before, *clock);
+            }
         }
         self.set_arrive(watch) | turns
     }
 
     /// The time until an operator with a window comes out otherwise if nothing happens. `broke`
     /// looks at the gap that follows at once: if it finds fault there, that counts too.
-    pub(crate) fn next_change<'p>(
-        &'p self,
+    pub(crate) fn next_change<F: Found>(
+        &self,
         mut watch: Watch,
-        evaluate: &mut dyn FnMut(&mut Watch, u64) -> Values<'p>,
-        broke: &mut dyn FnMut(&Values<'p>) -> bool,
+        evaluate: &mut impl FnMut(&mut Watch, u64) -> F,
+        broke: &mut impl FnMut(&F) -> bool,
     ) -> Option<Micros> {
         self.age(&mut watch, 1);
-        let values = evaluate(&mut watch, 1);
-        if broke(&values) {
+        let found = evaluate(&mut watch, 1);
+        if broke(&found) {
             return Some(Micros(1));
         }
         // Half-moment 1 is the gap that follows. What is seen in a gap is known at its end.
-        let room = u64::from(self.room(&watch, &values)?);
+        let room = u64::from(found.room(self, &watch)?);
         Some(Micros((room + 1).div_ceil(2) as u32))
     }
 

@@ -139,7 +139,9 @@ impl Program {
     /// Lets so many half-moments go by on all clocks.
     pub(crate) fn age(&self, watch: &mut Watch, half_moments: u32) {
         for (kind, clock) in self.clocks.iter().zip(&mut watch.clocks) {
-            *clock = kind.aged(*clock, half_moments);
+            if *clock != 0 {
+                *clock = kind.aged(*clock, half_moments);
+            }
         }
         self.set_age(watch, half_moments);
     }

@@ -184,7 +184,7 @@ impl Flips {
             let said = words.say("again-unreadable", &[("attempts", count(self.unreadable))]);
             write!(out, "\n{}", wrapped("", 0, &said))?;
             for problem in &self.problems {
-                write!(out, "{}", problem_drawn(words, problem))?;
+                writeln!(out, "\n{}", problem_drawn(words, problem))?;
             }
         }
         if self.graded == 0 {

@@ -14,7 +14,8 @@ const PARTS: [&str; 9] = [
 /// The analysis as it is written. Names are known, formulas are not compiled.
 pub(crate) struct Written {
     done: Vec<Done>,
-    task: Part,
+    /// `None` if it has a problem, which was reported.
+    task: Option<Part>,
     conditions: Vec<(bool, Value)>,
     place: Place,
     ways: usize,
@@ -31,20 +32,26 @@ struct Done {
 /// Reads parts, and notes what they use.
 struct Reader<'v> {
     report: Report<'v>,
-    ways: &'v [String],
+    /// `None` if they could not be read: then none is missed.
+    ways: Option<&'v [String]>,
     done: &'v [Done],
+    /// Whether all steps could be read, so that one that is not there is missed.
+    all_named: bool,
     conditions: Vec<(bool, Value)>,
     /// For each step: whether it stands for each slot, if it stands somewhere.
     used: Vec<Option<bool>>,
 }
 
 impl Written {
-    /// Reads the fields `done` and `analysis`.
-    pub(crate) fn read(fields: &Fields<'_>, ways: &[String]) -> Option<Written> {
+    /// Reads the fields `done` and `analysis`, as far as they can be read.
+    pub(crate) fn read(fields: &Fields<'_>, ways: Option<&[String]>) -> Written {
         let report = fields.report();
-        let done = fields.each("done", read_done);
+        let done = fields.each("done", |value, report| Some(read_done(value, report)));
         let value = fields.value("analysis");
-        let (done, value) = (done?, value?);
+        let all_named = done
+            .as_ref()
+            .is_some_and(|done| done.iter().all(Option::is_some));
+        let done: Vec<Done> = done.into_iter().flatten().flatten().collect();
         for (at, one) in done.iter().enumerate() {
             if done[..at].iter().any(|other| other.name == one.name) {
                 report.add(one.place, "problem-name-twice", &[("name", &one.name)]);
@@ -54,10 +61,11 @@ impl Written {
             report,
             ways,
             done: &done,
+            all_named,
             conditions: Vec::new(),
             used: vec![None; done.len()],
         };
-        let task = reader.part(value, false);
+        let task = value.and_then(|value| reader.part(value, false));
         let (conditions, used) = (reader.conditions, reader.used);
         for (one, _) in done.iter().zip(&used).filter(|(_, used)| used.is_none()) {
             // A part that could not be read may have used it.
@@ -65,13 +73,13 @@ impl Written {
                 report.add(one.place, "problem-step-unused", &[("name", &one.name)]);
             }
         }
-        Some(Written {
-            task: task?,
+        Written {
+            task,
             conditions,
-            place: value.place,
-            ways: ways.len(),
+            place: value.map_or_else(Place::default, |value| value.place),
+            ways: ways.map_or(0, <[String]>::len),
             done,
-        })
+        }
     }
 
     /// Compiles it, with the definitions of rules and procedure.
@@ -82,7 +90,16 @@ impl Written {
         report: Report<'_>,
     ) -> Option<Analysis> {
         let before = report.problems().len();
-        let each = self.each();
+        let Some(task) = &self.task else {
+            // Whether a step stands for each slot is not known. What its formula says is.
+            let mut compiler = Compiler::new(slots, definitions);
+            let done = self.done.iter().map(|done| &done.when);
+            for formula in done.chain(self.conditions.iter().map(|(_, when)| when)) {
+                compiler.check(formula, report);
+            }
+            return None;
+        };
+        let each = self.each(task);
         // A formula that gives a set is compiled under a name that no file can give.
         let mut named = definitions.clone();
         let own = |kind: &str, number: usize| format!("{kind} {number}");
@@ -127,9 +144,9 @@ impl Written {
         let prepared = Prepared::new(compiler.finish(), &read);
         let analysis = Analysis {
             named_rules: named_rules.collect(),
-            own: Analysis::own_steps(&self.task, self.ways),
+            own: Analysis::own_steps(task, self.ways),
             steps,
-            task: self.task,
+            task: task.clone(),
             conditions,
             prepared,
         };
@@ -140,9 +157,9 @@ impl Written {
     }
 
     /// For each step, whether it stands for each slot.
-    fn each(&self) -> Vec<bool> {
+    fn each(&self, task: &Part) -> Vec<bool> {
         let mut each = vec![false; self.done.len()];
-        self.task.visit(None, &mut |part, _| {
+        task.visit(None, &mut |part, _| {
             if let Part::ForEachSlot(body) = part {
                 body.visit(None, &mut |part, _| {
                     if let Part::Step(step) = part {
@@ -173,6 +190,7 @@ impl Analysis {
     }
 }
 
+/// A step with a name, whatever else is wrong with it.
 fn read_done(value: &Value, report: Report<'_>) -> Option<Done> {
     let fields = Fields::of(value, "Done", report)?;
     let name = fields.name("step");
@@ -184,9 +202,12 @@ fn read_done(value: &Value, report: Report<'_>) -> Option<Done> {
     Some(Done {
         name: name?,
         place: value.place,
-        harmless: harmless?,
-        critical: critical?,
-        when: when?,
+        harmless: harmless.unwrap_or_default(),
+        critical: critical.unwrap_or_default(),
+        when: when.unwrap_or(Value {
+            place: value.place,
+            kind: Kind::Unreadable,
+        }),
     })
 }
 
@@ -251,6 +272,9 @@ impl<'v> Reader<'v> {
     fn step(&mut self, value: &Value, each: bool) -> Option<Part> {
         let name = self.report.name(value)?;
         let Some(step) = self.done.iter().position(|done| done.name == name) else {
+            if !self.all_named {
+                return None;
+            }
             let names = self.done.iter().map(|done| done.name.as_str());
             self.report
                 .add(value.place, "problem-unknown-step", &[("name", &name)])
@@ -267,12 +291,12 @@ impl<'v> Reader<'v> {
     }
 
     fn way(&mut self, value: &Value) -> Option<usize> {
-        let name = self.report.name(value)?;
-        let found = self.ways.iter().position(|way| *way == name);
+        let (name, ways) = (self.report.name(value)?, self.ways?);
+        let found = ways.iter().position(|way| *way == name);
         if found.is_none() {
             self.report
                 .add(value.place, "problem-unknown-way", &[("name", &name)])
-                .did_you_mean(nearest(&name, self.ways.iter().map(String::as_str)));
+                .did_you_mean(nearest(&name, ways.iter().map(String::as_str)));
         }
         found
     }

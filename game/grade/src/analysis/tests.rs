@@ -18,8 +18,9 @@ fn compiled(done: &str, analysis: &str) -> (Option<Analysis>, Vec<&'static str>)
     let report = problems.for_file("", &text);
     let value = read(report).expect("it is a value");
     let fields = Fields::of(&value, "P", report).expect("it is a record");
-    let written = Written::read(&fields, &[String::from("by-hand")]);
-    let analysis = written.and_then(|written| written.compile(&Definitions::default(), 4, report));
+    let ways = [String::from("by-hand")];
+    let written = Written::read(&fields, Some(&ways));
+    let analysis = written.compile(&Definitions::default(), 4, report);
     let ids = problems
         .sorted()
         .iter()

@@ -42,6 +42,7 @@ impl Compiler<'_> {
                 .add(fields.place_of("over"), "problem-width-itself", &[])
                 .expected("expected-width-other", &[])
                 .hint("hint-width-itself", &[]);
+            fields.finish();
             return None;
         }
         fields.finish();
