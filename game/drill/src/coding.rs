@@ -13,10 +13,12 @@ impl World {
     /// was told, unless it would take boards.
     ///
     /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
-    /// before they are needed. The mode, while it may be changed and no task hangs on it.
+    /// before they are needed. The mode, while it may be changed and no task hangs on it. Where a
+    /// body without straps charges boards, the straps count as long as a hand is in the rack: they
+    /// were seen to before it went in, or they were not.
     pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
         if mergers == Mergers::Prepared {
-            s.person.straps_tested = false;
+            s.person.straps_tested &= s.person.hand_in && self.charges();
             s.person.log_written = false;
             self.machine().forget_preparations(&mut s.machine);
         }
@@ -70,11 +72,15 @@ impl World {
         s.person.stand = Stand::ALL[stand as usize % Stand::ALL.len()].1;
     }
 
+    /// Whether the site looks at charge: a hand of a person without straps harms a board.
+    pub fn charges(&self) -> bool {
+        self.machine().parts().handling.body_volts > 0
+    }
+
     /// Harms that only faults, charge or tall parts do take bits only where there are such.
     fn code_harms(&self, harms: &mut u16, coder: &mut impl Coder) {
         let machine = self.machine();
-        let charges = machine.parts().handling.body_volts > 0;
-        let bits = if self.has_faults() || charges {
+        let bits = if self.has_faults() || self.charges() {
             HarmKind::ALL.len() as u32
         } else if machine.parts_may_meet() {
             HarmKind::PartsStruck as u32 + 1
