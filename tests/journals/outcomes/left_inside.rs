@@ -71,6 +71,13 @@ const ALL: &[Expected] = &[
     expect("production-width", &["production-width"], &[], &[], &[]),
     expect("hands-untried", &["hands-untried"], &[], &[], &[]),
     expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
+    expect(
+        "hands-ungrounded-harmless",
+        &["hands-ungrounded"],
+        &[],
+        &[],
+        &[],
+    ),
     // It looks as good as before: that it was harmed is said by the debrief alone.
     expect(
         "hands-ungrounded",
