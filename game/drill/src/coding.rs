@@ -80,15 +80,23 @@ impl World {
     /// Harms that only faults, charge or tall parts do take bits only where there are such.
     fn code_harms(&self, harms: &mut u16, coder: &mut impl Coder) {
         let machine = self.machine();
-        let bits = if self.has_faults() || self.charges() {
+        let bits = if self.has_faults() {
             HarmKind::ALL.len() as u32
         } else if machine.parts_may_meet() {
             HarmKind::PartsStruck as u32 + 1
         } else {
             HarmKind::PartsStruck as u32
         };
+        let charged = 1 << HarmKind::Charged as u16;
+        let apart = self.charges() && !self.has_faults();
+        let mut is_charged = apart && *harms & charged != 0;
+        if apart {
+            *harms &= !charged;
+            coder.flag(&mut is_charged);
+        }
         assert!(*harms >> bits == 0, "a harm that the key does not hold");
         coder.short(harms, bits);
+        *harms |= charged * u16::from(is_charged);
     }
 
     /// The start with the verdict of `s` only: all that is asked of a world in which nothing more
