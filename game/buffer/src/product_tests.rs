@@ -1,4 +1,5 @@
-//! Edited, saved, loaded; what of it a key keeps; who and when; side play; what is refused in words.
+//! Edited, saved, loaded; what of it a key keeps; who and when; side play; what is refused in
+//! words.
 
 use super::*;
 use crate::{Button, Level, Saved, Scope, Setting, sample};

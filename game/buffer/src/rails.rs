@@ -16,8 +16,8 @@ impl Machine {
         }
     }
 
-    /// The width that the loaded product asks for, in µm: its board's as it was loaded, whatever was
-    /// saved since, with the side play in force.
+    /// The width that the loaded product asks for, in µm: its board's as it was loaded, whatever
+    /// was saved since, with the side play in force.
     pub fn wanted_width(&self, s: &State) -> Micrometres {
         s.loaded_width + self.play_in_force(s)
     }

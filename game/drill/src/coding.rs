@@ -13,10 +13,12 @@ impl World {
     /// was told, unless it would take boards.
     ///
     /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
-    /// before they are needed. The mode, while it may be changed and no task hangs on it.
+    /// before they are needed. The mode, while it may be changed and no task hangs on it. Where a
+    /// body without straps charges boards, the straps count as long as a hand is in the rack: they
+    /// were seen to before it went in, or they were not.
     pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
         if mergers == Mergers::Prepared {
-            s.person.straps_tested = false;
+            s.person.straps_tested &= s.person.hand_in && self.charges();
             s.person.log_written = false;
             self.machine().forget_preparations(&mut s.machine);
         }
@@ -98,19 +100,31 @@ impl World {
         s.person.stand = Stand::ALL[stand as usize % Stand::ALL.len()].1;
     }
 
+    /// Whether the site looks at charge: a hand of a person without straps harms a board.
+    pub fn charges(&self) -> bool {
+        self.machine().parts().handling.body_volts > 0
+    }
+
     /// Harms that only faults, charge or tall parts do take bits only where there are such.
     fn code_harms(&self, harms: &mut u16, coder: &mut impl Coder) {
         let machine = self.machine();
-        let charges = machine.parts().handling.body_volts > 0;
-        let bits = if self.has_faults() || charges {
+        let bits = if self.has_faults() {
             HarmKind::ALL.len() as u32
         } else if machine.parts_may_meet() {
             HarmKind::PartsStruck as u32 + 1
         } else {
             HarmKind::PartsStruck as u32
         };
+        let charged = 1 << HarmKind::Charged as u16;
+        let apart = self.charges() && !self.has_faults();
+        let mut is_charged = apart && *harms & charged != 0;
+        if apart {
+            *harms &= !charged;
+            coder.flag(&mut is_charged);
+        }
         assert!(*harms >> bits == 0, "a harm that the key does not hold");
         coder.short(harms, bits);
+        *harms |= charged * u16::from(is_charged);
     }
 
     /// The start with the verdict of `s` only: all that is asked of a world in which nothing more

@@ -1,10 +1,10 @@
 //! Whatever people and neighbours do with faults about: what is on offer can be done, keys read
 //! back to states with the same next event, and time goes on.
 
-use rackproof_model::{Instants, Micros, Model};
+use rackproof_model::{Instants, Micros, Model, key::KeyWriter};
 
 use crate::{
-    Cause,
+    Cause, Mergers,
     fault_tests::{Run, Step, world},
 };
 
@@ -90,4 +90,20 @@ fn any_walk_with_faults_keeps_its_keys_and_its_clock() {
     ] {
         assert!(told.contains(rare), "{rare} never came");
     }
+}
+
+/// Whoever reached in without straps charges the next board that they take: a key that forgot them
+/// would make the ways alike of those who tested theirs and of those who did not.
+#[test]
+fn straps_stand_in_a_key_while_a_hand_is_in() {
+    let world = world("", true);
+    let key = |straps: bool, hand_in: bool| {
+        let (mut state, mut writer) = (world.start(), KeyWriter::new());
+        (state.person.straps_tested, state.person.hand_in) = (straps, hand_in);
+        world.code(&mut state, Mergers::Prepared, &mut writer);
+        writer.finish().to_vec()
+    };
+    assert_ne!(key(false, true), key(true, true));
+    // Out of the rack they are tested before a hand goes in.
+    assert_eq!(key(false, false), key(true, false));
 }

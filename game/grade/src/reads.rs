@@ -20,7 +20,8 @@ impl Reads {
         let reads = |condition: Condition| conditions >> condition as u8 & 1 == 1;
         Reads {
             conditions,
-            straps: reads(Condition::StrapsTested),
+            // Where the site looks at charge, what a hand does to a board hangs on them.
+            straps: reads(Condition::StrapsTested) || world.charges(),
             log: reads(Condition::LogWritten)
                 || world.drill().finish.contains(&FinishItem::LogWritten),
         }

@@ -71,7 +71,21 @@ const ALL: &[Expected] = &[
     expect("production-width", &["production-width"], &[], &[], &[]),
     expect("hands-untried", &["hands-untried"], &[], &[], &[]),
     expect("hands-under-lift", &["hands-under-lift"], &[], &[], &[]),
-    expect("hands-ungrounded", &["hands-ungrounded"], &[], &[], &[]),
+    expect(
+        "hands-ungrounded-harmless",
+        &["hands-ungrounded"],
+        &[],
+        &[],
+        &[],
+    ),
+    // It looks as good as before: that it was harmed is said by the debrief alone.
+    expect(
+        "hands-ungrounded",
+        &["hands-ungrounded"],
+        &["Charged"],
+        &[],
+        &[],
+    ),
     expect("answered-untaken", &["answered-untaken"], &[], &[], &[]),
     expect("power-given-early", &["power-given-early"], &[], &[], &[]),
     // Whoever lets upstream go between two products breaks another rule with it.
