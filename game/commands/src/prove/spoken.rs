@@ -31,7 +31,10 @@ pub(crate) fn spoken_of(exercise: &Exercise) -> u64 {
     });
     let as_set = drill.start.settings.is_empty() && drill.faults.is_empty();
     let elsewhere = !(as_set && drill.pages.is_empty());
-    let anywhere = ANYWHERE.into_iter().fold(0, |mask, kind| mask | bit(kind));
+    let handling = machine.parts().handling;
+    let charged = (handling.body_volts > handling.volts_limit).then_some(HarmKind::Charged);
+    let anywhere = ANYWHERE.into_iter().chain(charged);
+    let anywhere = anywhere.fold(0, |mask, kind| mask | bit(kind));
     boards_of(exercise).fold(anywhere, |mask, board| {
         let press = machine.press_limits(board.kind);
         let gone = match press.gone {
@@ -95,6 +98,8 @@ mod tests {
         ];
         assert!(pressed.iter().all(|kind| on_alder.contains(kind)));
         assert!(!pressed.iter().any(|kind| on_rowan.contains(kind)));
+        // Both look at charge.
+        assert!(on_alder.contains(&HarmKind::Charged) && on_rowan.contains(&HarmKind::Charged));
         assert!(on_alder.contains(&HarmKind::Dropped) && on_rowan.contains(&HarmKind::Dropped));
         // No board runs into another there, and the drill says so itself.
         let named = |kind: &HarmKind| on_rowan.contains(kind) == (*kind != HarmKind::Collided);
