@@ -202,10 +202,12 @@ fn all_problems_of_rules_are_told_at_once() {
         },
         rules: [
             Rule(name: "a", severity: Stop, source: "x", always: Named("uses")),
-            Rule(name: "b", severity: Grave, source: "x", always: Implies(Did(Strat), Named("lost"))),
+            Rule(name: "b", severity: Grave, source: "x",
+                always: Implies(Did(Strat), Named("lost"))),
             Rule(name: "a", severity: Stop, source: "x", always: Is(Idle)),
             Rule(name: "c", severity: Stop, always: SeenEmpty),
-            Rule(name: "d", severity: Stop, source: "x", always: Once(within_s: 0.15, of: Named("gone"))),
+            Rule(name: "d", severity: Stop, source: "x",
+                always: Once(within_s: 0.15, of: Named("gone"))),
         ],
     )"#;
     let expected = [

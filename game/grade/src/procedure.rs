@@ -98,8 +98,8 @@ impl Procedure {
     }
 }
 
-/// Reads a step; its formula goes to `formulas`, whatever else is wrong with it. Ways that could not
-/// be read are not missed.
+/// Reads a step; its formula goes to `formulas`, whatever else is wrong with it. Ways that could
+/// not be read are not missed.
 fn read_step(
     value: &Value,
     ways: Option<&[String]>,
