@@ -252,6 +252,35 @@ fn a_safe_way_on_is_told_and_listed() {
     assert!(graded.contains("a way on asked for 2 times"), "{graded}");
 }
 
+/// Asked before each doing, a way on names the product and has no bracket with nothing in it.
+#[test]
+fn a_way_on_names_what_is_chosen_and_has_no_empty_brackets() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let asked = BY_HAND[..42]
+        .iter()
+        .flat_map(|wish| match wish.strip_prefix('>') {
+            Some(_) => vec![*wish],
+            None => vec![">o", wish],
+        });
+    let (_, said) = play(
+        folder.path(),
+        &["--variant", "green-middle"],
+        asked.collect(),
+    );
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in ["()", "(Load product Wren)", "(Choose product Wren)"] {
+        assert!(!said.contains(part), "{part} in:\n{said}");
+    }
+    for part in [
+        "Open the hatch. Through the hatch",
+        "Press Reset, or Clear while Aborted. (Press Reset)",
+        "Choose the next product. (Choose product Kestrel)",
+        "Load the product. (Load product Kestrel)",
+    ] {
+        assert!(said.contains(part), "{part} is missing in:\n{said}");
+    }
+}
+
 #[test]
 fn guided_shows_the_next_step_unasked() {
     let folder = tempfile::tempdir().expect("a folder can be made");

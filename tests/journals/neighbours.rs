@@ -1,12 +1,15 @@
 //! Neighbours with quirks: a journal and a small drill for each. What the attempt must hold, what
 //! it must not, and which harms come of it.
 
-use std::{fs, path::Path};
+use std::fs;
 
 use rackproof_commands::Exit;
 use rackproof_library::files_in;
 
-use crate::play::{grade, in_clone, root, run};
+use crate::{
+    all_shown::lies_in,
+    play::{grade, in_clone, root, run},
+};
 
 /// A journal, what must be told in its attempt in this order, what must not, and its harms.
 pub(crate) type Case = (
@@ -243,12 +246,11 @@ fn every_journal_of_a_neighbour_has_its_drill_and_is_listed() {
 /// among them in a folder of assets.
 pub(crate) fn all_are_listed(kind: &str, cases: &[Case]) {
     let folder = root().join(format!("tests/journals/{kind}"));
-    let has = |path: &Path, part: &str| path.components().any(|one| one.as_os_str() == part);
     let names = |drills: bool| {
         let files = files_in(&folder, "ron").expect("it can be read");
         let mut names: Vec<String> = files
             .iter()
-            .filter(|path| has(path, "scenarios") == drills && !has(path, "machines"))
+            .filter(|path| lies_in(path, "scenarios") == drills && !lies_in(path, "machines"))
             .filter_map(|path| Some(path.file_stem()?.to_string_lossy().into_owned()))
             .collect();
         names.sort();

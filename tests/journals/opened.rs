@@ -54,13 +54,29 @@ fn an_attempt_is_opened_alone_with_its_own_drill() {
         assert!(said.contains("One attempt is opened at a time"), "{said}");
     }
     // Without a window an attempt is not played, and the terminal is not offered for it.
+    let instead = format!("rackproof grade {attempt}\n");
     let (exit, said) = Paper::without(Missing::Driver).run(&["open", &attempt], "yes\n");
     assert!(exit == Exit::No && !said.contains(OFFER), "{said}");
+    assert!(said.ends_with(&instead), "{said}");
     let (exit, said) = run_with(&["open", &attempt], "");
     assert!(
         exit == Exit::No && said.contains("without its window"),
         "{said}"
     );
+    assert!(said.ends_with(&instead), "{said}");
+}
+
+/// The terminal plays one drill: of several it is said which.
+#[test]
+fn of_several_drills_the_terminal_names_the_one_that_it_offers() {
+    let missing = || Paper::without(Missing::Driver);
+    let (_, said) = missing().run(&["open", "blocked-downstream", "left-inside"], "no\n");
+    assert!(
+        said.contains("The drill blocked-downstream can be played in the terminal."),
+        "{said}"
+    );
+    let (_, said) = missing().run(&["open", "left-inside"], "no\n");
+    assert!(said.contains(OFFER), "{said}");
 }
 
 #[test]
@@ -84,5 +100,11 @@ fn what_cannot_be_read_is_named_and_nothing_is_opened() {
         assert_eq!(exit, Exit::No, "{files:?}: {said}");
         assert!(opened.is_empty() && debriefed.is_empty(), "{files:?}");
         assert!(said.contains(says), "{files:?}: {said}");
+    }
+    // All that are not there are named, not the first alone, and the problems of those that are.
+    let (exit, opened, _, said) = open(&["no-such-name", "left-inside", "nor-this", &wrong]);
+    assert_eq!((exit, opened.len()), (Exit::No, 0));
+    for part in ["no-such-name cannot", "nor-this cannot", "wrong.ron"] {
+        assert!(said.contains(part), "{part}: {said}");
     }
 }

@@ -130,7 +130,8 @@ pub(crate) fn all_missing() -> [Missing; 3] {
     ]
 }
 
-pub(crate) const OFFER: &str = "The same drill can be played in the terminal. Type yes to play it:";
+pub(crate) const OFFER: &str =
+    "The drill left-inside can be played in the terminal. Type yes to play it:";
 
 pub(crate) fn text(path: &Path) -> String {
     path.to_string_lossy().into_owned()
@@ -194,7 +195,14 @@ fn where_none_can_be_opened_three_lines_say_why_and_the_terminal_is_offered() {
 #[test]
 fn who_says_yes_plays_in_the_terminal() {
     let test = "window::who_says_yes_plays_in_the_terminal";
-    if !in_own_folder(test, &["left-inside-1.attempt", "left-inside-5.attempt"]) {
+    if !in_own_folder(
+        test,
+        &[
+            "left-inside-1.attempt",
+            "left-inside-5.attempt",
+            "blocked-downstream-1.attempt",
+        ],
+    ) {
         return;
     }
     for missing in all_missing() {
@@ -208,6 +216,14 @@ fn who_says_yes_plays_in_the_terminal() {
     let (exit, said) = run_with(&[], "q\n");
     assert_eq!(exit, Exit::Done, "{said}");
     assert!(said.contains("You left.") && !said.contains(OFFER));
+    assert!(!said.contains("plays one drill"), "{said}");
+    // Of several drills it plays the first, and says so.
+    let (_, said) = run_with(&["open", "blocked-downstream", "left-inside"], "q\n");
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("plays one drill, blocked-downstream:"),
+        "{said}"
+    );
     let (_, object) = grade(Path::new("left-inside-1.attempt"));
     assert_eq!(object["state"], "cut-off", "{object:#}");
 }

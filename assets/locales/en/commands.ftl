@@ -82,7 +82,11 @@ missing-other =
     The window cannot be opened: { $reason }
     A window needs a desktop and a Vulkan driver.
     On Debian: apt install mesa-vulkan-drivers libx11-6 libx11-xcb1 libxcursor1 libxi6 libxkbcommon-x11-0.
-open-terminal-instead = The same drill can be played in the terminal. Type yes to play it:
+open-terminal-instead = The drill { $drill } can be played in the terminal. Type yes to play it:
+open-only-one = This program was built without its window. The terminal plays one drill, { $drill }: the others are not opened.
+open-attempt-instead =
+    What became of the attempt can be read in the terminal:
+    rackproof grade { $path }
 open-attempt-alone = { $path } is an attempt, and it stands among others. One attempt is opened at a time, without drills: its own lies in it.
 open-not-now = Nothing was played. In the terminal: rackproof play
 

@@ -101,7 +101,15 @@ head-harms = Harm
 head-unfinished = Open at the end: this must hold and does not
 head-traps = Traps sprung
 head-steps-done = Steps done, each the first time
-right-but-broken = But in doing it a rule was broken: see finding { $number }.
+# $times: the moments of the findings, with a comma between them.
+right-but-broken = { $broken ->
+    [one] But in doing it a rule was broken: see the finding at { $times }.
+   *[other] But { $broken } rules were broken in doing it: see the findings at { $times }.
+}
+right-and-broken = { $broken ->
+    [one] With it a rule was broken: see the finding at { $times }.
+   *[other] With it { $broken } rules were broken: see the findings at { $times }.
+}
 head-steps-moved = Steps done out of their order
 head-steps-missing = Steps missing on this way
 head-steps-not-needed = Steps done that this way does not need

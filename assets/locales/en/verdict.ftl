@@ -80,7 +80,7 @@ outturn-line = stood for { $stood }: all time in which the unit did not run in m
 
 what-if-head = What if, for finding { $finding }: at { $at } not “{ $done }” but “{ $instead }”. The rest goes by the procedure, and the neighbours choose nothing more by themselves.
 what-if-before = That is before the finding: from the finding itself the procedure knows no way on, because something earlier was wrong already.
-what-if-nothing = nothing more
+what-if-nothing = waiting
 what-if-ended = It would have ended: { $verdict }
 what-if-earlier = What was broken before that moment stays broken.
 what-if-journal = As a journal, from there on:

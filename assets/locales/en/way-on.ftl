@@ -5,6 +5,8 @@
 way-on-head = By what can be known: what you did, saw and heard, and not where boards really lie.
 way-on-cannot-pass = A rule was broken that fails this attempt. It cannot pass any more. This way ends the job without doing more harm, and is worth the practice.
 way-on-way = Way: { $way }
+# Words that carry no meaning of their own: if a doing and its step differ in these alone, they say the same.
+way-on-small-words = the a an my your i you it
 way-on-wait = Wait until it rests or asks
 way-on-then-ask = What comes after that depends on what you then see or hear. Ask again there.
 way-on-ends = That is all: the last step reports the job done.

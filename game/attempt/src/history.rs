@@ -10,6 +10,8 @@ use crate::{Attempt, Done, Heard};
 pub struct History {
     judged: Judged,
     states: Vec<(u64, JudgedState)>,
+    /// For each doing, which of the states it was done in.
+    before: Vec<usize>,
     done: Vec<Done>,
     heard: Vec<Heard>,
     end: u64,
@@ -32,6 +34,7 @@ impl History {
         let judged = attempt.judged().clone();
         let mut history = History {
             states: vec![(0, judged.start())],
+            before: Vec::new(),
             judged,
             done: attempt.done().to_vec(),
             heard: attempt.heard().to_vec(),
@@ -39,6 +42,7 @@ impl History {
         };
         for done in attempt.done() {
             history.pass(done.at);
+            history.before.push(history.states.len() - 1);
             let mut state = history.last().1;
             history.judged.act(&mut state, done.cause, &mut |_| {});
             history.states.push((done.at, state));
@@ -100,6 +104,13 @@ impl History {
             self.judged.advance(&mut state, left, &mut |_| {});
         }
         state
+    }
+
+    /// The state right before a doing, by its number from 0: after all that happened at its moment
+    /// until then. `None` if there is no such doing.
+    pub fn before_doing(&self, number: usize) -> Option<&JudgedState> {
+        let (_, state) = &self.states[*self.before.get(number)?];
+        Some(state)
     }
 
     /// The moment of the cause or event after this one, or the end.
@@ -196,6 +207,21 @@ mod tests {
             compared += 1;
         }
         assert_eq!(compared, 40);
+    }
+
+    #[test]
+    fn before_each_doing_all_was_as_it_was_then() {
+        let whole = attempt();
+        let history = History::of(&whole);
+        let mut again = Attempt::new(whole.judged().clone());
+        for (number, done) in whole.done().iter().enumerate() {
+            again.wait(done.at - again.at());
+            assert_eq!(history.before_doing(number), Some(again.state()));
+            again.do_at_once(done.cause).expect("it was possible once");
+            assert_ne!(history.before_doing(number), Some(again.state()));
+        }
+        assert!(whole.done().len() > 40);
+        assert_eq!(history.before_doing(whole.done().len()), None);
     }
 
     #[test]

@@ -5,12 +5,15 @@
 //! it, and nothing that was not looked at is told.
 
 use rackproof_buffer::Button;
-use rackproof_drill::{Cause, Intent, Outcome, Stand};
+use rackproof_drill::{
+    Cause, Intent, Outcome, Stand,
+    message::{Message, of_intent},
+};
 use rackproof_grade::{GuideRun, JudgedOutcome, Severity, Timed};
 use rackproof_model::Micros;
 
 use crate::{
-    Attempt, Done, Exercise, Heard,
+    Attempt, Done, Exercise, Heard, History,
     ahead::{along, way_taken},
 };
 
@@ -23,6 +26,9 @@ pub struct StepOn {
     pub step: String,
     /// What is done. `None`: wait.
     pub intent: Option<Intent>,
+    /// The same as it reads right before it is done, with the product that is chosen by then and
+    /// the slot that is asked about. Starts that look alike agree on it, as on all the rest.
+    pub message: Option<Message>,
     /// Where one stands for it.
     pub stand: Stand,
 }
@@ -145,6 +151,7 @@ fn run_on(attempt: &Attempt, exercise: &Exercise, way: usize) -> Result<RunOn, N
             after: 0,
             step,
             intent: None,
+            message: None,
             stand: attempt.state().world.person.stand,
         });
         let steps = wait.into_iter().collect();
@@ -171,6 +178,7 @@ fn until_news(
     names: &mut dyn Iterator<Item = Option<String>>,
 ) -> Vec<StepOn> {
     let from = attempt.done().len();
+    let (world, history) = (other.world(), History::of(other));
     let mut stand = attempt.state().world.person.stand;
     let mut steps = Vec::new();
     for (number, done) in other.done().iter().enumerate().skip(from) {
@@ -181,10 +189,12 @@ fn until_news(
             Cause::Did(Intent::Walk(to)) => stand = to,
             Cause::Chose(_) => {}
             Cause::Did(intent) => {
+                let there = history.before_doing(number);
                 steps.extend(names.next().flatten().map(|step| StepOn {
                     after: done.at - attempt.at(),
                     step,
                     intent: Some(intent),
+                    message: there.map(|there| of_intent(world, &there.world, intent)),
                     stand,
                 }));
                 if brings_news(intent) {

@@ -15,6 +15,7 @@ mod names;
 mod open;
 mod picture;
 mod play;
+mod problems;
 mod prove;
 mod reckon;
 mod sheet;

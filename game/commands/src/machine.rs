@@ -15,7 +15,6 @@ use std::{
 use rackproof_attempt::Text;
 use rackproof_files::Problem;
 use rackproof_library::{machines, read_text, shown};
-use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
 use self::{
@@ -24,7 +23,7 @@ use self::{
     questions::name_place,
     sheet::{Sheet, machine_name},
 };
-use crate::{Answer, Exit, lines::wrapped, names::unknown};
+use crate::{Answer, Exit, lines::wrapped, names::unknown, problems::write_problems};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -55,10 +54,7 @@ impl Ways<'_> {
     }
 
     fn problems(&mut self, problems: &[Problem]) -> io::Result<()> {
-        for problem in problems {
-            writeln!(self.out, "{}\n", problem_drawn(self.words, problem))?;
-        }
-        Ok(())
+        write_problems(self.out, self.words, problems)
     }
 
     fn refuse(&mut self, id: &str, arguments: &[(&str, Arg<'_>)]) -> Answer {

@@ -22,9 +22,9 @@ use rackproof_files::Problems;
 use rackproof_words::{Arg, Words};
 
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
-use rackproof_phrases::{exam_closed, problem_drawn, site_words};
+use rackproof_phrases::{exam_closed, site_words};
 
-use crate::{Answer, Exit, lines::wrapped, names::unknown};
+use crate::{Answer, Exit, lines::wrapped, names::unknown, problems::write_problems};
 
 use dialog::Dialog;
 
@@ -101,9 +101,7 @@ impl Ways<'_> {
     }
 
     fn problems(&mut self, problems: &Problems) -> Answer {
-        for problem in problems.sorted() {
-            writeln!(self.out, "{}\n", problem_drawn(self.words, &problem))?;
-        }
+        write_problems(self.out, self.words, &problems.sorted())?;
         let count = Arg::Number(i64::try_from(problems.len()).unwrap_or(i64::MAX));
         self.tell("play-problems", &[("problems", count)])?;
         Ok(Exit::No)

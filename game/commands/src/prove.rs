@@ -35,10 +35,9 @@ use rackproof_files::Problems;
 use rackproof_library::{
     Loaded, drill, files_in, is_proof, keep_proof, kept_proof, load, read_text, shown,
 };
-use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
 use level::Level;
 
@@ -96,9 +95,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
         loaded.extend(load(text, &problems));
     }
     if !problems.is_empty() {
-        for problem in problems.sorted() {
-            writeln!(out, "{}", problem_drawn(words, &problem))?;
-        }
+        write_problems(out, words, &problems.sorted())?;
         return Ok(Exit::No);
     }
     if loaded.is_empty() {

@@ -11,14 +11,13 @@ mod leaving_tests;
 
 use std::io;
 
-use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 
 use self::{
     asked::{Asked, Refused},
     figures::Figures,
 };
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
 /// The machine that is reckoned with when none is named.
 const MACHINE: &str = "alder-16";
@@ -68,9 +67,7 @@ fn refuse(refused: &Refused, path: &str, out: &mut dyn io::Write, words: &Words)
             Ok(Exit::No)
         }
         Refused::Problems(problems) => {
-            for problem in problems {
-                writeln!(out, "{}\n", problem_drawn(words, problem))?;
-            }
+            write_problems(out, words, problems)?;
             let said = words.say("reckon-file-wrong", &[("path", Arg::from(path))]);
             write!(out, "{}", wrapped("", 0, &said))?;
             Ok(Exit::No)

@@ -4,11 +4,11 @@ use std::{io, path::Path};
 
 use rackproof_files::Problems;
 use rackproof_library::{FIRST_DRILL, drill, load};
-use rackproof_phrases::{TaskSheet, problem_drawn};
+use rackproof_phrases::TaskSheet;
 use rackproof_words::{Arg, Words};
 use serde_json::json;
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -37,9 +37,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     };
     let problems = Problems::new();
     let Some(loaded) = load(text, &problems) else {
-        for problem in problems.sorted() {
-            writeln!(out, "{}\n", problem_drawn(words, &problem))?;
-        }
+        write_problems(out, words, &problems.sorted())?;
         return Ok(Exit::No);
     };
     let sheet = TaskSheet::of(&loaded.exercise, words);

@@ -31,6 +31,8 @@ pub struct Completion {
     pub each: bool,
     /// Whether doing it more than once does no harm, so that the repeats weigh nothing.
     pub harmless: bool,
+    /// Whether it is done by looks: its condition asks what was seen.
+    pub by_looks: bool,
     /// What makes it critical: who misses it breaks such a rule, or harms. None: it is not.
     pub critical: Vec<Backing>,
     root: At,

@@ -1,10 +1,10 @@
 //! What a program asks of observations, so that those which tell it nothing can be passed by.
 
-use rackproof_drill::IntentKind;
+use rackproof_drill::{IntentKind, SignKind};
 
 use crate::{
     Observation, Program,
-    formula::{Operator, SetAtom},
+    formula::{At, Operator, SetAtom},
 };
 
 /// What a program asks of an observation: intents, signs and conditions as masks.
@@ -55,6 +55,28 @@ impl Program {
     pub(crate) fn compares(&self, among: &[bool]) -> bool {
         let mut operators = self.operators.iter().zip(among);
         operators.any(|(operator, among)| *among && matches!(operator, Operator::Compares(_)))
+    }
+
+    /// Whether this operator rests on what a look showed, of slots, belts or mouths.
+    pub(crate) fn asks_looks(&self, at: At) -> bool {
+        let seen = |operator: &Operator| match operator {
+            Operator::Set(atom) => matches!(atom, SetAtom::SeenEmpty | SetAtom::SeenBoard),
+            Operator::Sign(kind) => matches!(
+                kind,
+                SignKind::InfeedBeltSeenEmpty
+                    | SignKind::InfeedBeltSeenTaken
+                    | SignKind::OutfeedBeltSeenEmpty
+                    | SignKind::OutfeedBeltSeenTaken
+                    | SignKind::InfeedMouthSeenFree
+                    | SignKind::InfeedMouthSeenTaken
+                    | SignKind::OutfeedMouthSeenFree
+                    | SignKind::OutfeedMouthSeenTaken
+            ),
+            _ => false,
+        };
+        let needed = self.needed_for(&[at]);
+        let mut operators = self.operators.iter().zip(needed);
+        operators.any(|(operator, needed)| needed && seen(operator))
     }
 
     /// What the program asks of an observation.

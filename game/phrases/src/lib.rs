@@ -3,6 +3,8 @@
 mod findings;
 mod margins;
 mod proofs;
+#[cfg(test)]
+mod sample;
 mod site;
 mod task_sheet;
 mod way_on;
@@ -18,7 +20,7 @@ pub use findings::{
 pub use margins::margin_line;
 pub use task_sheet::{Criterion, CriticalStep, TaskSheet};
 
-pub use proofs::{claim_said, exam_closed, proof_told};
+pub use proofs::{claim_name, claim_said, exam_closed, proof_told};
 pub use site::{check_site_words, site_words, words_of};
 pub use way_on::{DoneTold, OtherTold, WayOnTold, WaysTold, way_on_told};
 

@@ -19,7 +19,10 @@ pub fn proof_told(words: &Words, state: &ProofState) -> String {
             words.say("proof-stale", &[changed])
         }
         ProofState::Failed(claims) => {
-            let claims: Vec<String> = claims.iter().map(|claim| name_of(words, claim)).collect();
+            let claims: Vec<String> = claims
+                .iter()
+                .map(|claim| claim_name(words, claim))
+                .collect();
             words.say("proof-failed", &[("claims", Arg::from(claims.join(", ")))])
         }
         ProofState::Broken => words.say("proof-broken", &[]),
@@ -53,8 +56,9 @@ fn ground_id(ground: Ground) -> &'static str {
     }
 }
 
-/// What a claim is called: the sentence that says it begins with that.
-fn name_of(words: &Words, claim: &str) -> String {
+/// What a claim is called, by its name in proofs: the sentence that says it begins with that. The
+/// name itself if nobody wrote a sentence.
+pub fn claim_name(words: &Words, claim: &str) -> String {
     let said = named(words, &format!("prove-claim-{claim}"), claim);
     said.split(':').next().unwrap_or(claim).to_lowercase()
 }

@@ -4,11 +4,11 @@ use std::io;
 
 use rackproof_attempt::ProofState;
 use rackproof_files::Problem;
-use rackproof_phrases::{problem_drawn, problem_json, proof_told};
+use rackproof_phrases::{problem_json, proof_told};
 use rackproof_words::{Arg, Words};
 
 use super::{Checked, Drill};
-use crate::lines::wrapped;
+use crate::{lines::wrapped, problems::write_problems};
 
 /// A path, and why it cannot be read.
 pub(super) type Unread = (String, String);
@@ -21,9 +21,7 @@ pub(super) fn write_text(
     out: &mut dyn io::Write,
     words: &Words,
 ) -> io::Result<()> {
-    for problem in problems {
-        writeln!(out, "{}\n", problem_drawn(words, problem))?;
-    }
+    write_problems(out, words, problems)?;
     for (path, reason) in unread {
         let arguments = [
             ("path", Arg::from(path.as_str())),

@@ -12,7 +12,6 @@ use rackproof_attempt::{Kept, Rebuilt, Text};
 use rackproof_files::{Problem, Problems};
 use rackproof_grade::{Grade, GradeInput, Judged, Severity, Verdict};
 use rackproof_library::{asset, read_text};
-use rackproof_phrases::problem_drawn;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
@@ -20,7 +19,7 @@ use super::{
     json::{severity_name, verdict_name},
     known::Known,
 };
-use crate::lines::wrapped;
+use crate::{lines::wrapped, problems::write_problems};
 
 /// The texts that were named on the command line, in place of those on disk.
 #[derive(Default)]
@@ -182,10 +181,8 @@ impl Flips {
         let count = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
         if self.unreadable > 0 {
             let said = words.say("again-unreadable", &[("attempts", count(self.unreadable))]);
-            write!(out, "\n{}", wrapped("", 0, &said))?;
-            for problem in &self.problems {
-                writeln!(out, "\n{}", problem_drawn(words, problem))?;
-            }
+            writeln!(out, "\n{}", wrapped("", 0, &said))?;
+            write_problems(out, words, &self.problems)?;
         }
         if self.graded == 0 {
             return Ok(());
@@ -194,11 +191,10 @@ impl Flips {
             ("attempts", count(self.graded)),
             ("flips", count(self.rows.len())),
         ];
-        write!(
-            out,
-            "\n{}",
-            wrapped("", 0, &words.say("again-head", &counts))
-        )?;
+        // Problems end with a line left free.
+        let gap = if self.unreadable > 0 { "" } else { "\n" };
+        let head = wrapped("", 0, &words.say("again-head", &counts));
+        write!(out, "{gap}{head}")?;
         for (name, regraded) in &self.rows {
             let flip = [
                 ("path", Arg::from(name.as_str())),

@@ -1,7 +1,7 @@
 //! A grade for a program: one JSON object a line, one line an attempt.
 
 use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
-use rackproof_drill::{FinishItem, Outcome, Vantage};
+use rackproof_drill::{Aim, FinishItem, Outcome, Stand, Unread, Vantage, Width};
 use rackproof_grade::{
     Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Missed, Severity, Spare, StepDone,
     Verdict,
@@ -70,6 +70,47 @@ pub(super) fn verdict_name(verdict: Verdict) -> &'static str {
     }
 }
 
+// Names for programs: a value that has another name in the core keeps its name here.
+
+fn width_name(width: Width) -> &'static str {
+    match width {
+        Width::Counted => "Counted",
+        Width::Measured => "Measured",
+        Width::Wanted => "Wanted",
+        Width::LoadedStored => "LoadedStored",
+        Width::NextStored => "NextStored",
+        Width::Typed => "Typed",
+    }
+}
+
+fn unread_name(why: Unread) -> &'static str {
+    match why {
+        Unread::PanelDark => "PanelDark",
+        Unread::RailsMove => "RailsMove",
+        Unread::CountUnknown => "CountUnknown",
+        Unread::NoSensor => "NoSensor",
+        Unread::NothingTyped => "NothingTyped",
+    }
+}
+
+fn stand_name(stand: Stand) -> &'static str {
+    match stand {
+        Stand::Panel => "Panel",
+        Stand::Infeed => "Infeed",
+        Stand::Outfeed => "Outfeed",
+        Stand::Hatch => "Hatch",
+        Stand::Isolator => "Isolator",
+    }
+}
+
+fn aim_name(aim: Aim) -> &'static str {
+    match aim {
+        Aim::LeanInfeed => "LeanInfeed",
+        Aim::LeanOutfeed => "LeanOutfeed",
+        Aim::Mouth => "Mouth",
+    }
+}
+
 /// A grade alone: nothing of the file that it is of.
 pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) -> Value {
     let breach = |breach: &Breach| {
@@ -87,7 +128,7 @@ pub(super) fn grade_object(judged: &Judged, exercise: &Exercise, grade: &Grade) 
             object["missed"] = match missed {
                 Missed::By(by) => spare(by),
                 Missed::Unread(width, why) => json!({
-                    "unread": format!("{width:?}"), "why": format!("{why:?}"),
+                    "unread": width_name(width), "why": unread_name(why),
                 }),
             };
         }
@@ -173,7 +214,7 @@ fn spare(spare: Spare) -> Value {
 fn evidence(judged: &Judged, breach: &Breach) -> Value {
     let found: Evidence = breach.evidence(judged.world());
     let kinds = &judged.world().hall().kind_names;
-    let from = |from: &Vantage| json!([format!("{:?}", from.stand), format!("{:?}", from.aim)]);
+    let from = |from: &Vantage| json!([stand_name(from.stand), aim_name(from.aim)]);
     let boards = found.boards.iter().map(|one| {
         json!({
             "board": kinds.get(usize::from(one.kind)),

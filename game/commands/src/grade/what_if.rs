@@ -21,8 +21,18 @@ pub(super) enum Other {
     NoFinding(usize),
     /// The procedure knows no way on from there.
     NoWay,
-    /// How it would have ended, and whether the right action comes before what was found.
-    Ended(Box<WhatIf>, bool),
+    /// How it would have ended.
+    Ended(Box<Ended>),
+}
+
+/// Another end.
+pub(super) struct Ended {
+    other: WhatIf,
+    /// Whether the right action comes before what was found.
+    before: bool,
+    /// What was done where the two attempts part. Nothing if time alone broke the rule: what was
+    /// done next was none of it.
+    done: Option<Cause>,
 }
 
 /// Runs on from a finding, counted from 1.
@@ -33,7 +43,14 @@ pub(super) fn of(rebuilt: &Rebuilt, grade: &Grade, finding: usize) -> Other {
     let other = WhatIf::of(&rebuilt.attempt, &rebuilt.exercise, grade, breach);
     other.map_or(Other::NoWay, |other| {
         let before = is_before(&other, breach);
-        Other::Ended(Box::new(other), before)
+        let done = rebuilt.attempt.done().get(other.same);
+        let then = |done: &&Done| done.at == other.from.at && (before || breach.intent.is_some());
+        let done = done.filter(then).map(|done| done.cause);
+        Other::Ended(Box::new(Ended {
+            other,
+            before,
+            done,
+        }))
     })
 }
 
@@ -43,19 +60,18 @@ fn is_before(other: &WhatIf, breach: &Breach) -> bool {
     other.same + usize::from(breach.intent.is_some()) < done
 }
 
-/// What was done at the finding, as journals write it.
-fn done_then<'d>(rebuilt: &'d Rebuilt, other: &WhatIf) -> Option<&'d Done> {
-    rebuilt.attempt.done().get(other.same)
-}
-
-/// What is done where the two attempts part, in words. Nothing: somebody waited.
-fn said_of(done: Option<&Done>, (rebuilt, other): (&Rebuilt, &WhatIf), words: &Words) -> String {
-    let world = rebuilt.attempt.world();
-    let state = History::of(&rebuilt.attempt).state_at(other.from.at);
-    match done.map(|done| done.cause) {
-        Some(Cause::Did(intent)) => text(words, &of_intent(world, &state.world, intent)),
-        Some(Cause::Chose(chance)) => text(words, &of_chance(world, chance)),
-        None => words.say("what-if-nothing", &[]),
+/// What is done where the two attempts part, in words: as it reads right before. Nothing: somebody
+/// waited.
+fn said_of(cause: Option<Cause>, other: &WhatIf, words: &Words) -> String {
+    let (world, history) = (other.attempt.world(), History::of(&other.attempt));
+    // Both attempts are the same until then.
+    let state = history.before_doing(other.same);
+    match (cause, state) {
+        (Some(Cause::Did(intent)), Some(state)) => {
+            text(words, &of_intent(world, &state.world, intent))
+        }
+        (Some(Cause::Chose(chance)), _) => text(words, &of_chance(world, chance)),
+        _ => words.say("what-if-nothing", &[]),
     }
 }
 
@@ -77,16 +93,23 @@ pub(super) fn write(
             return write!(out, "{said}");
         }
         Other::NoWay => return write!(out, "{}", plain("what-if-no-way", &[finding])),
-        Other::Ended(other, before) => (other, before),
+        Other::Ended(ended) => ended,
     };
-    let (other, before) = other;
+    let Ended {
+        other,
+        before,
+        done,
+    } = &**other;
     let world = rebuilt.attempt.world();
-    let said = |done: Option<&Done>| Arg::from(said_of(done, (rebuilt, other), words));
+    let said = |cause: Option<Cause>| Arg::from(said_of(cause, other, words));
     let head = [
         finding,
         ("at", Arg::Clock(other.from.at)),
-        ("done", said(done_then(rebuilt, other))),
-        ("instead", said(other.instead().first())),
+        ("done", said(*done)),
+        (
+            "instead",
+            said(other.instead().first().map(|done| done.cause)),
+        ),
     ];
     write!(out, "{}", plain("what-if-head", &head))?;
     if *before {
@@ -124,14 +147,16 @@ pub(super) fn object(finding: usize, rebuilt: &Rebuilt, other: &Other) -> Value 
             return json!({ "finding": finding, "state": "no finding", "findings": findings });
         }
         Other::NoWay => return json!({ "finding": finding, "state": "no way" }),
-        Other::Ended(other, _) => other,
+        Other::Ended(ended) => ended,
     };
+    let Ended { other, before, .. } = &**other;
     let world = rebuilt.attempt.world();
     let journal = other.attempt.done().iter();
     let journal: Vec<String> = journal.map(|done| journal_entry(world, done)).collect();
     let mut object = grade_object(other.attempt.judged(), &rebuilt.exercise, &other.grade);
     object["finding"] = json!(finding);
     object["from"] = json!(other.from.at);
+    object["before"] = json!(before);
     object["same"] = json!(other.same);
     object["journal"] = json!(journal);
     object

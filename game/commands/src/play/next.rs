@@ -16,11 +16,11 @@ pub(super) fn way_on_rows(told: &WayOnTold) -> String {
     }
     for step in &told.steps {
         let label = format!("{:>6}", Arg::Clock(step.at));
-        out.push_str(&wrapped(
-            &label,
-            INDENT,
-            &format!("{} ({})", step.said, step.how),
-        ));
+        let said = match step.how.as_str() {
+            "" => step.said.clone(),
+            how => format!("{} ({how})", step.said),
+        };
+        out.push_str(&wrapped(&label, INDENT, &said));
         if !step.why.is_empty() {
             out.push_str(&wrapped("", INDENT, &step.why));
         }

@@ -124,6 +124,7 @@ impl Written {
                 name: done.name.clone(),
                 each,
                 harmless: done.harmless,
+                by_looks: false,
                 critical: done.critical.iter().map(|(one, _)| one.clone()).collect(),
                 root: root(each, &own("done", number), &done.when).unwrap_or_default(),
             });
@@ -141,7 +142,11 @@ impl Written {
         let steps_read = steps.iter().map(|step: &Completion| step.root);
         let read = conditions.iter().map(|one: &Condition| one.root);
         let read: Vec<At> = steps_read.chain(read).collect();
-        let prepared = Prepared::new(compiler.finish(), &read);
+        let program = compiler.finish();
+        for step in &mut steps {
+            step.by_looks = program.asks_looks(step.root);
+        }
+        let prepared = Prepared::new(program, &read);
         let analysis = Analysis {
             named_rules: named_rules.collect(),
             own: Analysis::own_steps(task, self.ways),

@@ -87,3 +87,32 @@ fn wrong_analyses_are_told() {
         ]
     );
 }
+
+/// What was seen of slots, belts or mouths, however deep in the condition; not what an axis did,
+/// and not an answer that was typed.
+#[test]
+fn a_step_by_looks_is_known_by_its_condition() {
+    let cases = [
+        ("Is(HatchOpen)", false),
+        ("Did(Start)", false),
+        ("Sign(Took)", false),
+        ("Sign(Answered)", false),
+        ("And([Did(Start), Sign(InfeedBeltSeenEmpty)])", true),
+        (
+            "Since(Not(Sign(Started)), Sign(OutfeedMouthSeenTaken))",
+            true,
+        ),
+        ("Every(SeenEmpty)", true),
+        ("Some(Since(Not(Sign(LiftStarted)), SeenBoard))", true),
+        ("Some(Answered)", false),
+    ];
+    for (when, expected) in cases {
+        let done = format!("Done(step: \"one\", when: {when}), Done(step: \"s\", when: SeenEmpty)");
+        let analysis = r#"Sequence([Step("one"), ForEach(Slot, Step("s"))])"#;
+        let (analysis, problems) = compiled(&done, analysis);
+        assert_eq!(problems, [""; 0], "{when}");
+        let steps = analysis.expect("it has no problem").steps;
+        assert_eq!(steps[0].by_looks, expected, "{when}");
+        assert!(steps[1].by_looks, "a set counts as well");
+    }
+}

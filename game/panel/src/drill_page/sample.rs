@@ -169,7 +169,7 @@ impl Sample {
     /// With a safe way on from here, told.
     pub(crate) fn told_way_on(mut self) -> Sample {
         let answer = way_on(&self.attempt, &self.exercise);
-        let told = way_on_told(&self.words, &self.attempt, &self.exercise, &answer);
+        let told = way_on_told(&self.words, &self.exercise, &answer);
         self.way_on = Some(told);
         self.under(Over::WayOn)
     }

@@ -1,36 +1,10 @@
 //! What the findings of kept journals are.
 
-use rackproof_attempt::{Attempt, Journal, Material, Text};
 use rackproof_drill::{Unread, Width};
-use rackproof_files::Problems;
 use rackproof_grade::Missed;
 
 use super::*;
-
-fn material() -> Material {
-    let text = |file: &str, text: &str| Text {
-        file: file.to_owned(),
-        text: text.to_owned(),
-    };
-    Material {
-        machine: text(
-            "alder-16.ron",
-            include_str!("../../../../assets/machines/alder-16.ron"),
-        ),
-        drill: text(
-            "left-inside.ron",
-            include_str!("../../../../scenarios/changeover/left-inside.ron"),
-        ),
-        rules: text(
-            "changeover.ron",
-            include_str!("../../../../assets/rules/changeover.ron"),
-        ),
-        procedure: text(
-            "changeover.ron",
-            include_str!("../../../../assets/procedures/changeover.ron"),
-        ),
-    }
-}
+use crate::sample::played;
 
 /// The findings of a journal.
 fn findings(journal: &str) -> (Grade, Findings) {
@@ -39,15 +13,7 @@ fn findings(journal: &str) -> (Grade, Findings) {
 
 /// The same with something else in the grade.
 fn findings_of(journal: &str, change: impl Fn(&mut Grade)) -> (Grade, Findings) {
-    let problems = Problems::new();
-    let exercise = material().read(&problems).expect("it has no problem");
-    let report = problems.for_file("journal", journal);
-    let journal = Journal::read(report, &exercise).expect("it has no problem");
-    let judged = exercise
-        .judged(journal.variant)
-        .expect("it has this variant");
-    let mut attempt = Attempt::new(judged);
-    assert!(journal.run(&mut attempt, report, &mut |_| true));
+    let (attempt, exercise) = played(journal);
     let mut grade = attempt.grade(&exercise);
     change(&mut grade);
     let words = Words::english();

@@ -1,10 +1,13 @@
 //! The steps of an attempt in words.
 
-use rackproof_drill::message::slot_ranges;
-use rackproof_grade::{Moment, StepDone, StepFound};
+use rackproof_drill::{Intent, message::slot_ranges};
+use rackproof_grade::{Breach, Moment, StepDone, StepFound};
 use rackproof_words::Arg;
 
-use super::{Finding, RightTold, StepTold, Told, teller::Teller};
+use super::{
+    Finding, RightTold, StepTold, Told,
+    teller::{Teller, count},
+};
 use crate::named;
 
 /// Steps of which the same is told: one step, or one step for several slots.
@@ -12,8 +15,26 @@ struct Group {
     step: usize,
     told: StepTold,
     certain: bool,
-    moment: Option<Moment>,
-    slots: u64,
+    /// For which slot, if it is done for each, and when, if it was done.
+    parts: Vec<(Option<u8>, Option<Moment>)>,
+}
+
+impl Group {
+    fn slots(&self) -> u64 {
+        let slots = self.parts.iter().filter_map(|(slot, _)| *slot);
+        slots.fold(0, |mask, slot| mask | 1 << slot)
+    }
+
+    /// The first time.
+    fn moment(&self) -> Option<Moment> {
+        let moments = self.parts.iter().filter_map(|(_, moment)| *moment);
+        moments.min_by_key(|moment| (moment.at, moment.cause))
+    }
+
+    /// The same of a part of it.
+    fn of(&self, parts: Vec<(Option<u8>, Option<Moment>)>) -> Group {
+        Group { parts, ..*self }
+    }
 }
 
 fn told(done: StepDone) -> (StepTold, Option<Moment>) {
@@ -40,54 +61,105 @@ impl Teller<'_> {
         for found in &self.grade.steps {
             let StepFound { step, certain, .. } = *found;
             let (told, moment) = told(found.done);
-            let slot = found.slot.map_or(0, |slot| 1 << slot);
+            let part = (found.slot, moment);
             let same = groups.iter_mut().find(|group| {
                 (group.step, group.told, group.certain) == (step, told, certain)
-                    && (told == StepTold::Done || slot != 0)
+                    && (told == StepTold::Done || found.slot.is_some())
             });
             match same {
-                Some(group) => group.slots |= slot,
+                Some(group) => group.parts.push(part),
                 None => groups.push(Group {
                     step,
                     told,
                     certain,
-                    moment,
-                    slots: slot,
+                    parts: vec![part],
                 }),
             }
         }
         groups
     }
 
-    /// What went right, with the reason of each step.
+    /// What went right, with the reason of each step. Where a rule was broken in doing it, for some
+    /// slots or at another time, that is told in a row of its own.
     pub(super) fn right(&self) -> Vec<RightTold> {
-        let mut groups = self.groups();
-        groups.retain(|group| group.told == StepTold::Done);
-        groups.sort_by_key(|group| group.moment.map(|moment| (moment.at, moment.cause)));
-        let told = groups.iter().filter_map(|group| {
-            let moment = group.moment?;
+        let mut rows: Vec<(Group, Vec<&Breach>)> = Vec::new();
+        for group in self.groups() {
+            if group.told != StepTold::Done {
+                continue;
+            }
+            let broken = |part: &(Option<u8>, Option<Moment>)| {
+                let moment = part.1;
+                moment.is_some_and(|moment| self.broken_with(moment).next().is_some())
+            };
+            let (broken, kept) = group.parts.iter().copied().partition(broken);
+            for parts in [kept, broken] {
+                let part = group.of(parts);
+                let breaches = self.breaches_of(&part);
+                rows.push((part, breaches));
+            }
+        }
+        rows.sort_by_key(|(group, _)| group.moment().map(|moment| (moment.at, moment.cause)));
+        let told = rows.iter().filter_map(|(group, breaches)| {
             Some(RightTold {
-                moment,
+                moment: group.moment()?,
                 said: self.said(group),
-                why: self.why(group.step, moment),
+                why: self.why(group.step, breaches),
             })
         });
         told.collect()
     }
 
-    /// The reason of a step. If a rule was broken in doing it, the reason does not hold.
-    fn why(&self, step: usize, moment: Moment) -> String {
-        let mut breaches = self.grade.breaches.iter();
-        let broken = breaches
-            .position(|breach| breach.intent.is_some() && breach.moment.cause == moment.cause);
-        if let Some(at) = broken {
-            let number = Arg::Number(i64::try_from(at + 1).unwrap_or(i64::MAX));
-            return self.words.say("right-but-broken", &[("number", number)]);
+    /// The breaches that came with a step completed at this moment. A button works on: what it set
+    /// going may complete a step later, with nothing done in between.
+    fn broken_with(&self, moment: Moment) -> impl Iterator<Item = &Breach> {
+        let breaches = self.grade.breaches.iter();
+        breaches.filter(move |breach| {
+            let (pressed, did) = match breach.intent {
+                Some(Intent::Press(_)) => (true, true),
+                Some(_) => (false, true),
+                None => (false, false),
+            };
+            did && breach.moment.cause == moment.cause && (pressed || breach.moment.at == moment.at)
+        })
+    }
+
+    /// All breaches that came with the parts of a group, each once.
+    fn breaches_of(&self, group: &Group) -> Vec<&Breach> {
+        let moments = group.parts.iter().filter_map(|(_, moment)| *moment);
+        let mut all: Vec<&Breach> = Vec::new();
+        for breach in moments.flat_map(|moment| self.broken_with(moment)) {
+            if !all.iter().any(|known| std::ptr::eq(*known, breach)) {
+                all.push(breach);
+            }
         }
+        all
+    }
+
+    /// The reason of a step. If rules were broken in doing it, the reason does not hold. A look
+    /// that counted was right all the same: what rested on it was wrong for another reason.
+    fn why(&self, step: usize, breaches: &[&Breach]) -> String {
         let name = self.step_name(step);
         let why = named(self.words, &format!("step-{name}-why"), name);
-        self.words
-            .say("finding-reason", &[("text", Arg::from(why))])
+        let reason = [("text", Arg::from(why))];
+        let reason = || self.words.say("finding-reason", &reason);
+        if breaches.is_empty() {
+            return reason();
+        }
+        let mut times: Vec<String> = breaches
+            .iter()
+            .map(|breach| Arg::Clock(breach.moment.at).to_string())
+            .collect();
+        times.dedup();
+        let values = [
+            ("broken", count(breaches.len())),
+            ("times", Arg::from(times.join(", "))),
+        ];
+        let steps = &self.exercise.procedure.analysis.steps;
+        if steps.get(step).is_some_and(|step| step.by_looks) {
+            let with = self.words.say("right-and-broken", &values);
+            return format!("{} {with}", reason());
+        }
+        self.words.say("right-but-broken", &values)
     }
 
     fn step_name(&self, step: usize) -> &str {
@@ -97,7 +169,7 @@ impl Teller<'_> {
 
     fn group(&self, group: &Group) -> Finding {
         Finding {
-            moment: group.moment,
+            moment: group.moment(),
             told: Told::Step(group.told, self.said(group)),
         }
     }
@@ -105,8 +177,8 @@ impl Teller<'_> {
     fn said(&self, group: &Group) -> String {
         let name = self.step_name(group.step);
         let mut said = named(self.words, &format!("step-{name}"), name);
-        if group.slots != 0 {
-            let slots = slot_ranges(group.slots);
+        if group.slots() != 0 {
+            let slots = slot_ranges(group.slots());
             let slots = [("step", Arg::from(&*said)), ("slots", Arg::from(&*slots))];
             said = self.words.say("step-of-slots", &slots);
         }

@@ -10,7 +10,7 @@ use rackproof_words::{Arg, Words};
 use super::{BreachTold, Finding, HarmTold, Questions, StepTold, Told, severity_id};
 use crate::{margins::missed_line, named, text};
 
-fn count(number: usize) -> Arg<'static> {
+pub(super) fn count(number: usize) -> Arg<'static> {
     Arg::Number(i64::try_from(number).unwrap_or(i64::MAX))
 }
 

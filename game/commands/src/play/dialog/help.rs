@@ -34,7 +34,7 @@ impl Dialog<'_> {
             return Ok(Turn::Stay);
         }
         let answer = way_on(&self.attempt, self.exercise);
-        let told = way_on_told(ways.words, &self.attempt, self.exercise, &answer);
+        let told = way_on_told(ways.words, self.exercise, &answer);
         ways.tell("over-way-on", &[])?;
         write!(ways.out, "{}", way_on_rows(&told))?;
         let first = answer.as_ref().ok().and_then(|on| on.steps.first());

@@ -35,7 +35,7 @@ impl Play {
             return Ok(());
         }
         let answer = way_on(&self.attempt, &self.exercise);
-        self.way_on = Some(way_on_told(words, &self.attempt, &self.exercise, &answer));
+        self.way_on = Some(way_on_told(words, &self.exercise, &answer));
         let first = answer.as_ref().ok().and_then(|on| on.steps.first());
         self.note(way_on_note(first.map(|step| step.step.as_str())))
     }
