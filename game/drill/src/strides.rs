@@ -31,9 +31,9 @@ pub enum Mergers {
 pub enum Reaches {
     /// Each.
     Each,
-    /// One that is reached from under the lift, and one that is not. Nothing comes of either, and no
-    /// sign but whether the arm is under the lift tells it from others of its sort. Right only if
-    /// no rule asks for the place that is reached for; with faults each is tried all the same.
+    /// One that is reached from under the lift, and one that is not. Nothing comes of either, and
+    /// no sign but whether the arm is under the lift tells it from others of its sort. Right only
+    /// if no rule asks for the place that is reached for; with faults each is tried all the same.
     OfEachSort,
 }
 

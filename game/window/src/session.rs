@@ -18,6 +18,8 @@ mod attempts_tests;
 #[cfg(test)]
 mod session_tests;
 #[cfg(test)]
+mod time_tests;
+#[cfg(test)]
 mod ways_tests;
 
 use std::{

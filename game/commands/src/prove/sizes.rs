@@ -1,8 +1,8 @@
 //! What the size of the rack costs: the same search on racks of several sizes, side by side. No
 //! proof: it says how states grow, or that they do not.
 //!
-//! Variants that differ only in how they begin are searched together, as a proof does it. Each search
-//! has a time of its own, and all cores.
+//! Variants that differ only in how they begin are searched together, as a proof does it. Each
+//! search has a time of its own, and all cores.
 
 use std::{
     io::{self, Write},

@@ -49,6 +49,7 @@ fn a_width_is_typed_saved_and_loaded_by_three_buttons() {
     harness.get_by_label("Typed: 165.0 mm, not saved");
     harness.get_by_label("Stored: 160.0 mm, as delivered");
     assert_eq!(click(&mut harness, "Save"), pressed(Button::Save));
+    down_to(&mut harness, "Save over Kestrel");
     let over = click(&mut harness, "Save over Kestrel");
     assert_eq!(over, pressed(Button::SaveOver(1)));
     down_to(&mut harness, "Load Wren");
