@@ -16,7 +16,7 @@ use bevy::{
     math::UVec2,
     render::{RenderApp, pipelined_rendering::PipelinedRenderingPlugin},
     window::{PresentMode, Window, WindowPlugin, WindowResolution},
-    winit::{UpdateMode, WinitSettings},
+    winit::{EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent},
 };
 use bevy_egui::{
     EguiContextSettings, EguiGlobalSettings, EguiPlugin, EguiPostUpdateSet, PrimaryEguiContext,
@@ -29,12 +29,13 @@ use rackproof_stage::{
 };
 
 use crate::{
-    clock::{Clock, due},
+    clock::{Clock, PICTURE, STILL, due},
     draw::Pointer,
     paint,
     screens::{Asked, do_wishes, rest, show_anew, show_page},
     session::{Screen, Session},
     sight::{Eyes, Looked, frame_of, looked, turn_of},
+    waker::Waker,
 };
 
 /// The window's size at first, in logical pixels.
@@ -221,15 +222,19 @@ fn aim(
     }
 }
 
-/// When the next picture is due. Each change of the mode costs one picture more, so that only few
-/// different ones are used.
+/// When the next picture is due. Each change of the mode costs one picture more, so that there are
+/// two: while something moves, and while nothing does. In the second a waker keeps the time.
 fn plan(
     open: Res<Open>,
     theatre: Option<Res<Theatre>>,
     asked: Res<Asked>,
     settings: Option<ResMut<WinitSettings>>,
+    proxy: Option<Res<EventLoopProxyWrapper>>,
+    mut waker: bevy::ecs::system::Local<Option<Waker>>,
 ) {
-    let Some(mut settings) = settings else { return };
+    let (Some(mut settings), Some(proxy)) = (settings, proxy) else {
+        return;
+    };
     let eyes = theatre.is_some_and(|theatre| theatre.eyes.move_on());
     let again = if asked.wishes.is_empty() {
         asked.again
@@ -241,7 +246,13 @@ fn plan(
         open.0.stays_for().map(Duration::from_micros),
         again,
     );
-    let mode = UpdateMode::reactive_low_power(wait);
+    let moves = wait == PICTURE;
+    let waker = waker.get_or_insert_with(|| {
+        let proxy = (**proxy).clone();
+        Waker::new(move || proxy.send_event(WinitUserEvent::WakeUp).is_ok())
+    });
+    waker.wake_in((!moves && wait < STILL).then_some(wait));
+    let mode = UpdateMode::reactive_low_power(if moves { PICTURE } else { STILL });
     if settings.focused_mode != mode {
         settings.focused_mode = mode;
         settings.unfocused_mode = mode;

@@ -4,16 +4,17 @@ use std::time::{Duration, Instant};
 
 /// Between two pictures while something moves: 30 a second are enough for eyes, and spare half of
 /// an office machine.
-const PICTURE: Duration = Duration::from_millis(33);
+pub(crate) const PICTURE: Duration = Duration::from_millis(33);
 
 /// Between two pictures while a mark alternates.
 const HALF: Duration = Duration::from_millis(500);
 
-/// In these steps the next picture comes nearer while nothing is to be seen before it.
-const STEP: Duration = Duration::from_secs(5);
+/// So much later than something happens by itself it is shown: several things that follow each
+/// other at once are one picture.
+const LATE: Duration = Duration::from_millis(100);
 
 /// While nothing changes by itself.
-const STILL: Duration = Duration::from_secs(3_600);
+pub(crate) const STILL: Duration = Duration::from_secs(3_600);
 
 /// Real time since the picture before.
 #[derive(Debug)]
@@ -47,9 +48,7 @@ impl Clock {
 }
 
 /// When the next picture is due though nobody does anything. `stays` is how long the page stays as
-/// it is by itself, `asked` is when the page wants the next picture. Whole halves of a second are
-/// enough, and of what is further away whole [`STEP`]s, a little before: that leaves few different
-/// answers.
+/// it is by itself, `asked` is when the page wants the next picture.
 pub(crate) fn due(moves: bool, stays: Option<Duration>, asked: Duration) -> Duration {
     if moves {
         return PICTURE;
@@ -57,14 +56,9 @@ pub(crate) fn due(moves: bool, stays: Option<Duration>, asked: Duration) -> Dura
     if !at_once(asked) && asked <= HALF {
         return HALF;
     }
+    // What happens by itself is there when the picture begins, and a little later is soon enough.
     stays.map_or(STILL, |stays| {
-        if stays > 2 * STEP {
-            let steps = u32::try_from(stays.as_millis() / STEP.as_millis()).unwrap_or(u32::MAX);
-            return STEP.saturating_mul(steps).min(STILL);
-        }
-        let halves = stays.as_millis() / HALF.as_millis() + 1;
-        let halves = u32::try_from(halves).unwrap_or(u32::MAX);
-        HALF.saturating_mul(halves)
+        stays.max(PICTURE).saturating_add(LATE).min(STILL)
     })
 }
 
@@ -85,21 +79,15 @@ mod tests {
         let cases = [
             ((true, minute, never), PICTURE),
             ((true, None, half), PICTURE),
-            ((false, minute, never), Duration::from_secs(60)),
-            (
-                (false, Some(Duration::from_millis(34_999)), never),
-                6 * STEP,
-            ),
-            ((false, Some(2 * STEP), never), 2 * STEP + half),
+            ((false, minute, never), Duration::from_millis(60_100)),
             ((false, None, never), STILL),
             ((false, minute, half), half),
             ((false, None, half), half),
             // At once is asked for by itself.
             ((false, None, Duration::ZERO), STILL),
-            // What happens by itself is shown at most half a second late.
-            ((false, Some(Duration::ZERO), never), half),
-            ((false, Some(Duration::from_millis(499)), never), half),
-            ((false, Some(half), never), 2 * half),
+            // What happens by itself is shown a little later, and is no motion.
+            ((false, Some(Duration::ZERO), never), PICTURE + LATE),
+            ((false, Some(half), never), half + LATE),
             ((false, Some(Duration::MAX), never), STILL),
         ];
         for ((moves, stays, asked), expected) in cases {

@@ -20,6 +20,7 @@ mod settings;
 mod shift;
 mod sight;
 mod still;
+mod waker;
 
 use std::{
     any::Any,
