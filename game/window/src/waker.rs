@@ -1,5 +1,5 @@
-//! Wakes the window when its next picture is due, from a thread of its own. The engine could wake by
-//! itself after a time, but each change of that time costs a picture more.
+//! Wakes the window when its next picture is due, from a thread of its own. The engine could wake
+//! by itself after a time, but each change of that time costs a picture more.
 
 use std::{
     sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel},
