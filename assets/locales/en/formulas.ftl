@@ -16,6 +16,8 @@ hint-width-itself = Without over the width is compared with mm alone: AtLeast(wi
 
 ## Limits. Each names what to do.
 
+problem-no-source = A rule rests on a source, and none is named here.
+expected-source = A standard, a handbook, “common practice”, or “from memory”.
 problem-rules-many = There are more than { $most } rules.
 hint-rules-many = Join rules of one severity and one reason, or make two rule files.
 hint-formula-too-large = Write a part that returns in the same words each time, or take something out: equal parts count once.

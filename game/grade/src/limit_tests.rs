@@ -208,6 +208,7 @@ fn all_problems_of_rules_are_told_at_once() {
             Rule(name: "c", severity: Stop, always: SeenEmpty),
             Rule(name: "d", severity: Stop, source: "x",
                 always: Once(within_s: 0.15, of: Named("gone"))),
+            Rule(name: "e", severity: Stop, source: " ", always: Is(Idle)),
         ],
     )"#;
     let expected = [
@@ -219,6 +220,7 @@ fn all_problems_of_rules_are_told_at_once() {
         "problem-formula-kind",
         "problem-window-grid",
         "problem-unknown-definition",
+        "problem-no-source",
     ];
     let found = ids(|report| assert!(Rules::read(report, 16).is_none()), text);
     assert_eq!(found, expected);

@@ -282,6 +282,14 @@ fn read_fields(value: &Value, report: Report<'_>, part: &mut Part) -> Option<Rul
     part.place = fields.place_of("name");
     let severity = fields.choice("severity", &Severity::ALL);
     let source = fields.text("source");
+    if source
+        .as_ref()
+        .is_some_and(|source| source.trim().is_empty())
+    {
+        report
+            .add(fields.place_of("source"), "problem-no-source", &[])
+            .expected("expected-source", &[]);
+    }
     let early = fields.optional("early", false, |value, report| report.flag(value));
     part.always = fields.value("always").cloned();
     fields.finish();
