@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use proptest::prelude::*;
 
 use crate::{
-    State,
-    deeds::{Chance, Step},
+    Answer, Button, Mode, Outcome, State,
+    deeds::{Chance, Deed, Step},
     trial::Trial,
     variants::{VARIANT_BITS, variant},
 };
@@ -88,6 +88,32 @@ proptest! {
             trial.step(step);
         }
     }
+}
+
+/// Found by chance: on a machine that asks by the half, a key keeps of the first half only whether
+/// somebody was sure of it, so that the answer for the whole slot is heard otherwise.
+#[test]
+fn a_slot_answered_by_halves_is_read_back_while_it_is_asked_for() {
+    let mut trial = Trial::new(0, variant(93_585_408));
+    let deeds = [
+        Deed::Emergency(true),
+        Deed::Press(Button::Mode(Mode::Changeover)),
+    ];
+    let steps = deeds
+        .map(Step::Do)
+        .into_iter()
+        .chain([0, 46_582_360, 83_366_432, 56_777_209, 0].map(Step::GoOn))
+        .chain([
+            Step::Events(3),
+            Step::Do(Deed::Press(Button::Answer(Answer::Taken))),
+            Step::GoOn(0),
+        ]);
+    steps.for_each(|step| trial.step(step));
+    assert!(
+        trial.heard.contains(&Outcome::Answered(0, Answer::Taken)),
+        "{:?}",
+        trial.heard
+    );
 }
 
 /// What the long runs must have come across, or they show nothing. Parts of one outcome have a star
