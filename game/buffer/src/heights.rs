@@ -61,6 +61,15 @@ impl Machine {
             })
     }
 
+    /// Whether a board of `kind` in `slot` would touch one that runs on the belts, wherever it is.
+    pub(crate) fn touches_runners(&self, s: &State, slot: u8, kind: u8) -> bool {
+        let touch = |at| {
+            let mut runners = s.runners.list().iter();
+            runners.any(|runner| self.touch(slot, kind, at, runner.board))
+        };
+        s.slot_at_belts().is_some_and(touch)
+    }
+
     /// Slots in which a board could touch one in `slot`, the nearest first.
     fn near(&self, slot: u8) -> impl Iterator<Item = u8> + use<> {
         let (most, slots) = (self.reach.most, self.parts.slots);

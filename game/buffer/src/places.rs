@@ -109,12 +109,13 @@ impl Machine {
     }
 
     /// Puts a board into a half-slot by hand. `false` if one is there, if it does not fit between
-    /// the rails or among tall parts, or if the slot's belts run.
+    /// the rails or among tall parts, at rest or on the belts, or if the slot's belts run.
     pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
         let width = s.width(self);
         let fits = width >= self.parts.kinds[board.kind as usize].width;
         let runs = !s.belts.is_rest() && s.slot_at_belts() == Some(at.slot);
-        let touches = self.touched_at(s, at, board.kind).is_some();
+        let touches = self.touched_at(s, at, board.kind).is_some()
+            || self.touches_runners(s, at.slot, board.kind);
         if s.rack.get(at).is_some() || !fits || runs || touches {
             return false;
         }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use proptest::prelude::*;
 
 use crate::{
-    Answer, Button, Mode, Outcome, State,
+    Alarm, Answer, Button, Half, HalfSlot, Mode, Outcome, State,
     deeds::{Chance, Deed, Step},
     trial::Trial,
     variants::{VARIANT_BITS, variant},
@@ -90,30 +90,58 @@ proptest! {
     }
 }
 
-/// Found by chance: on a machine that asks by the half, a key keeps of the first half only whether
-/// somebody was sure of it, so that the answer for the whole slot is heard otherwise.
+/// Trials that were found by chance and broke a rule once: their variants and steps, and what they
+/// come across.
 #[test]
-fn a_slot_answered_by_halves_is_read_back_while_it_is_asked_for() {
-    let mut trial = Trial::new(0, variant(93_585_408));
-    let deeds = [
-        Deed::Emergency(true),
-        Deed::Press(Button::Mode(Mode::Changeover)),
+fn trials_that_broke_a_rule_keep_it() {
+    use Step::{Do, Events, GoOn};
+    let above = HalfSlot {
+        slot: 1,
+        half: Half::Infeed,
+    };
+    let cases: [(u32, Vec<Step>, Outcome); 2] = [
+        // Of a half that was answered for, a key keeps only whether somebody was sure of it.
+        (
+            93_585_408,
+            vec![
+                Do(Deed::Emergency(true)),
+                Do(Deed::Press(Button::Mode(Mode::Changeover))),
+                GoOn(0),
+                GoOn(46_582_360),
+                GoOn(83_366_432),
+                GoOn(56_777_209),
+                GoOn(0),
+                Events(3),
+                Do(Deed::Press(Button::Answer(Answer::Taken))),
+                GoOn(0),
+            ],
+            Outcome::Answered(0, Answer::Taken),
+        ),
+        // A hand laid a board with tall parts over boards that ran on the belts.
+        (
+            67_712_128,
+            vec![
+                Do(Deed::LayOnBelt(3)),
+                GoOn(0),
+                Do(Deed::Upstream(Some(2))),
+                GoOn(353_611_977),
+                Events(4),
+                GoOn(0),
+                GoOn(0),
+                GoOn(204_048_817),
+                GoOn(886_263_523),
+                Do(Deed::PutInRack(above, 1)),
+                Events(2),
+                Events(1),
+            ],
+            Outcome::Alarmed(Alarm::NoArrival),
+        ),
     ];
-    let steps = deeds
-        .map(Step::Do)
-        .into_iter()
-        .chain([0, 46_582_360, 83_366_432, 56_777_209, 0].map(Step::GoOn))
-        .chain([
-            Step::Events(3),
-            Step::Do(Deed::Press(Button::Answer(Answer::Taken))),
-            Step::GoOn(0),
-        ]);
-    steps.for_each(|step| trial.step(step));
-    assert!(
-        trial.heard.contains(&Outcome::Answered(0, Answer::Taken)),
-        "{:?}",
-        trial.heard
-    );
+    for (bits, steps, expected) in cases {
+        let mut trial = Trial::new(0, variant(bits));
+        steps.into_iter().for_each(|step| trial.step(step));
+        assert!(trial.heard.contains(&expected), "{:?}", trial.heard);
+    }
 }
 
 /// What the long runs must have come across, or they show nothing. Parts of one outcome have a star
