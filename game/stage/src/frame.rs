@@ -185,6 +185,31 @@ impl Area {
     pub fn is_empty(&self) -> bool {
         self.width == 0 || self.height == 0
     }
+
+    /// What lies in both.
+    #[must_use]
+    pub fn overlap(&self, other: &Area) -> Area {
+        let (x, y) = (self.x.max(other.x), self.y.max(other.y));
+        let [right, bottom] = self.end();
+        let [other_right, other_bottom] = other.end();
+        Area {
+            x,
+            y,
+            width: right.min(other_right).saturating_sub(x),
+            height: bottom.min(other_bottom).saturating_sub(y),
+        }
+    }
+
+    /// Whether all of another one lies in it.
+    pub fn holds(&self, other: &Area) -> bool {
+        self.overlap(other) == *other
+    }
+
+    /// Its right and its lower edge.
+    pub fn end(&self) -> [u32; 2] {
+        let right = self.x.saturating_add(self.width);
+        [right, self.y.saturating_add(self.height)]
+    }
 }
 
 /// The picture of one moment.

@@ -2,8 +2,9 @@
 //! shows, before what is painted over it. Without a frame or a stage it shows black.
 //!
 //! The hall is drawn into a picture of its own, and only when the frame has changed; each frame
-//! of the window gets that picture hung into it. It goes straight to what is shown: the engine's
-//! picture in between would cost a driver on a processor one more pass over all pixels.
+//! of the window gets that picture hung into it, by [`plugin`] or by whoever paints over it. It goes
+//! straight to what is shown: the engine's picture in between would cost a driver on a processor
+//! one more pass over all pixels.
 
 mod backdrop;
 mod easel;
@@ -15,7 +16,7 @@ mod sheet;
 #[cfg(test)]
 mod tests;
 
-use crate::frame::Frame;
+use crate::frame::{Area, Frame};
 use crate::kit::{Kit, Stage};
 use bevy::app::App;
 use bevy::camera::{Camera, Camera2d, CameraOutputMode};
@@ -27,8 +28,9 @@ use bevy::render::render_resource::RenderPassDescriptor;
 use bevy::render::renderer::{RenderContext, RenderDevice, RenderQueue, ViewQuery};
 use bevy::render::view::{Msaa, ViewTarget};
 use bevy::render::{Extract, ExtractSchedule, Render, RenderApp, RenderSystems};
-use easel::{Easel, Tools};
-use hang::Wall;
+pub use easel::Easel;
+use easel::Tools;
+pub use hang::{Painting, Wall};
 use std::sync::Arc;
 
 /// Frame and kit, as the graphics side has them.
@@ -38,26 +40,39 @@ struct Wanted {
     kit: Option<Arc<Kit>>,
 }
 
-/// When the hall hangs in what is shown, in the schedule `Core2d`. Whoever paints over it comes
-/// after this.
+/// When the hall is drawn, in the schedule `Core2d`. Whoever hangs it comes after this.
 #[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Hung;
+pub struct Drawn;
+
+/// Parts of what is shown that are painted over: there the hall need not be drawn.
+#[derive(Resource, Clone, Debug, Default, PartialEq, Eq)]
+pub struct Hidden(pub Vec<Area>);
 
 /// The camera of the pass, but for its target.
 pub fn eye() -> impl Bundle {
     (Camera2d, Camera::default(), Msaa::Off)
 }
 
-/// Adds the pass.
+/// Adds the pass: the hall is drawn, and hung into what is shown.
 pub fn plugin(app: &mut App) {
+    drawing(app);
+    if let Some(render) = app.get_sub_app_mut(RenderApp) {
+        render
+            .init_resource::<Wall>()
+            .add_systems(Core2d, hang.in_set(Core2dSystems::MainPass).after(Drawn));
+    }
+}
+
+/// Adds the drawing alone. Who paints what is shown hangs the [`Easel`]'s picture.
+pub fn drawing(app: &mut App) {
     if let Some(render) = app.get_sub_app_mut(RenderApp) {
         render
             .init_resource::<Easel>()
-            .init_resource::<Wall>()
             .init_resource::<Wanted>()
+            .init_resource::<Hidden>()
             .add_systems(ExtractSchedule, extract)
             .add_systems(Render, keep_out.in_set(RenderSystems::Queue))
-            .add_systems(Core2d, draw.in_set(Core2dSystems::MainPass).in_set(Hung));
+            .add_systems(Core2d, draw.in_set(Core2dSystems::MainPass).in_set(Drawn));
     }
 }
 
@@ -82,11 +97,39 @@ fn extract(
     wanted.kit = stage.as_ref().map(|stage| Arc::clone(&stage.0));
 }
 
-/// The hall, in what is shown.
+/// The hall, in a picture of its own.
 fn draw(
     view: ViewQuery<&ViewTarget>,
     wanted: Res<Wanted>,
-    (mut easel, mut wall): (ResMut<Easel>, ResMut<Wall>),
+    hidden: Res<Hidden>,
+    mut easel: ResMut<Easel>,
+    device: Res<RenderDevice>,
+    queue: Res<RenderQueue>,
+    mut context: RenderContext,
+) {
+    let room = view.into_inner().main_texture().size();
+    let shown = |frame: &&Frame| {
+        let area = frame.area;
+        !area.is_empty() && area.x < room.width && area.y < room.height
+    };
+    let tools = Tools {
+        device: &device,
+        queue: &queue,
+    };
+    match (wanted.frame.as_ref().filter(shown), &wanted.kit) {
+        (Some(frame), Some(kit)) => {
+            easel.hide(frame, &hidden.0);
+            easel.take_up(&tools, (frame, kit), context.command_encoder());
+        }
+        _ => easel.leave(),
+    }
+}
+
+/// The hall's picture, in what is shown.
+fn hang(
+    view: ViewQuery<&ViewTarget>,
+    easel: Res<Easel>,
+    mut wall: ResMut<Wall>,
     device: Res<RenderDevice>,
     queue: Res<RenderQueue>,
     mut context: RenderContext,
@@ -95,33 +138,19 @@ fn draw(
     let Some(format) = target.out_texture_view_format() else {
         return;
     };
+    let painting = easel.painting();
+    wall.turn_to((&device, &queue), format, painting.as_ref());
     let room = target.main_texture().size();
-    let shown = |frame: &&Frame| {
-        let area = frame.area;
-        !area.is_empty() && area.x < room.width && area.y < room.height
+    let whole = Area {
+        width: room.width,
+        height: room.height,
+        ..Area::default()
     };
     let encoder = context.command_encoder();
-    let tools = Tools {
-        device: &device,
-        queue: &queue,
-    };
-    let hung = match (wanted.frame.as_ref().filter(shown), &wanted.kit) {
-        (Some(frame), Some(kit)) => easel
-            .picture(&tools, frame, kit, encoder)
-            .map(|picture| (picture, frame.area)),
-        _ => None,
-    };
     let mut pass = encoder.begin_render_pass(&RenderPassDescriptor {
-        label: Some("ground"),
+        label: Some("hung"),
         color_attachments: &[target.out_texture_color_attachment(Some(LinearRgba::BLACK))],
         ..RenderPassDescriptor::default()
     });
-    if let Some((picture, area)) = hung {
-        // An area that is larger than the target, as while a window shrinks, loses its rims.
-        let size = [
-            area.width.min(room.width - area.x),
-            area.height.min(room.height - area.y),
-        ];
-        wall.hang((&device, &queue), format, picture, (area, size), &mut pass);
-    }
+    wall.hang(&whole, &mut pass);
 }

@@ -68,7 +68,7 @@ pub(crate) fn add_trainer(app: &mut App, session: Session) {
         app.insert_resource(Stage(theatre.hall.kit()));
         app.insert_resource(theatre);
     }
-    app.add_plugins((EguiPlugin::default(), pass::plugin, paint::plugin));
+    app.add_plugins((EguiPlugin::default(), pass::drawing, paint::plugin));
     app.insert_resource(EguiGlobalSettings {
         auto_create_primary_context: false,
         ..EguiGlobalSettings::default()

@@ -1,12 +1,18 @@
-//! Paints the screens over the hall, straight into what is shown.
+//! Paints the screens over the hall, on a canvas that stays, and hangs that into what is shown.
 //!
 //! On a processor without graphics most of a page's time went into mixing colours that nothing
-//! shines through, and into one more picture in between. So opaque faces have a brush of their own,
-//! and there is no picture in between.
+//! shines through, and into painting what was there already. So opaque faces have a brush of their
+//! own, and only patches in which something changed are painted anew, from the ground up.
 
 mod brushes;
+mod canvas;
+mod changed;
+mod covers;
 mod letters;
+mod patches;
 mod strokes;
+mod triangles;
+mod work;
 
 use bevy::{
     app::App,
@@ -26,11 +32,19 @@ use bevy::{
     },
 };
 use bevy_egui::{EguiOutput, EguiRenderOutput};
-use rackproof_stage::pass::Hung;
+use rackproof_stage::{
+    frame::Area,
+    pass::{Drawn, Easel, Hidden, Painting, Wall},
+};
 
 use brushes::{Brushes, Page};
+use canvas::Canvas;
+use changed::mark_changed;
+use covers::covers;
 use letters::{Changes, Letters};
+use patches::{Patches, Squares};
 use strokes::Strokes;
+use work::{Run, Work};
 
 /// What egui gave last.
 #[derive(Resource, Default)]
@@ -47,19 +61,39 @@ struct Screens {
 struct Painter {
     brushes: Option<Brushes>,
     letters: Letters,
+    /// What is painted on the canvas.
     strokes: Strokes,
+    /// What each of their triangles touches.
+    touched: Vec<Area>,
+    /// Where the next ones are made.
+    draft: Strokes,
+    /// Whether the last ones were others than those before.
+    differs: bool,
     corners: Option<Buffer>,
-    indices: Option<Buffer>,
+    canvas: Option<Canvas>,
+    /// Whether nothing is on the canvas yet.
+    is_new: bool,
+    patches: Patches,
+    /// What is painted on the canvas, and what straight into what is shown.
+    works: [(Work, Option<Buffer>); 2],
+    /// Where the hall hangs on the canvas, and how often it had been drawn.
+    hall: Option<(Area, u64)>,
+    /// Behind the screens on the canvas, and where the canvas itself is hung.
+    walls: [Wall; 2],
 }
 
-/// Adds the painting. It needs a camera of `rackproof_stage::pass::eye` with egui's context.
+/// Adds the painting. It needs the drawing of `rackproof_stage::pass`, and a camera of its `eye`
+/// with egui's context.
 pub(super) fn plugin(app: &mut App) {
     if let Some(render) = app.get_sub_app_mut(RenderApp) {
         render
             .init_resource::<Screens>()
             .init_resource::<Painter>()
             .add_systems(ExtractSchedule, extract)
-            .add_systems(Core2d, paint.in_set(Core2dSystems::MainPass).after(Hung));
+            .add_systems(
+                Core2d,
+                (prepare.before(Drawn), paint.after(Drawn)).in_set(Core2dSystems::MainPass),
+            );
     }
 }
 
@@ -73,9 +107,31 @@ fn extract(mut main: ResMut<MainWorld>, mut screens: ResMut<Screens>) {
     }
 }
 
-fn paint(
+/// Finds out what changed, before the hall is drawn: it need not be drawn where it is hidden.
+fn prepare(
     view: ViewQuery<&ViewTarget>,
     (mut screens, mut painter): (ResMut<Screens>, ResMut<Painter>),
+    mut hidden: ResMut<Hidden>,
+    device: Res<RenderDevice>,
+    queue: Res<RenderQueue>,
+) {
+    let target = view.into_inner();
+    let Some(format) = target.out_texture_view_format() else {
+        return;
+    };
+    let room = target.main_texture().size();
+    let tools = (&*device, &*queue);
+    painter.stretch(&device, format, [room.width, room.height]);
+    if painter.find_changed(tools, &mut screens) {
+        hidden.0 = painter.patches.hidden(&covers(&painter.strokes));
+    }
+}
+
+/// Paints what changed, and hangs the rest.
+fn paint(
+    view: ViewQuery<&ViewTarget>,
+    mut painter: ResMut<Painter>,
+    (easel, hidden): (Res<Easel>, Res<Hidden>),
     device: Res<RenderDevice>,
     queue: Res<RenderQueue>,
     mut context: RenderContext,
@@ -84,89 +140,137 @@ fn paint(
     let Some(format) = target.out_texture_view_format() else {
         return;
     };
-    let room = target.main_texture().size();
-    let size = [room.width, room.height];
+    let tools = (&*device, &*queue);
     let painter = &mut *painter;
-    painter.prepare(&device, &queue, format, &mut screens, size);
-    let mut pass = context
-        .command_encoder()
-        .begin_render_pass(&RenderPassDescriptor {
-            label: Some("screens"),
-            color_attachments: &[target.out_texture_color_attachment(Some(LinearRgba::BLACK))],
-            ..RenderPassDescriptor::default()
-        });
-    painter.paint(&mut pass);
+    let hall = easel.painting();
+    painter.lay_out(tools, hall.as_ref(), &hidden.0);
+    painter.walls[0].turn_to(tools, format, hall.as_ref());
+    let Some(canvas) = &painter.canvas else {
+        return;
+    };
+    painter.walls[1].turn_to(tools, format, Some(&canvas.painting()));
+    let [settled, changed] = &painter.works;
+    let encoder = context.command_encoder();
+    if !settled.0.is_empty() {
+        painter.paint(settled, &mut canvas.begin(encoder));
+    }
+    let mut pass = encoder.begin_render_pass(&RenderPassDescriptor {
+        label: Some("shown"),
+        color_attachments: &[target.out_texture_color_attachment(Some(LinearRgba::BLACK))],
+        ..RenderPassDescriptor::default()
+    });
+    for patch in painter.patches.of(Squares::Kept) {
+        painter.walls[1].hang(&patch, &mut pass);
+    }
+    painter.paint(changed, &mut pass);
 }
 
 impl Painter {
-    fn prepare(
-        &mut self,
-        device: &RenderDevice,
-        queue: &RenderQueue,
-        format: TextureFormat,
-        screens: &mut Screens,
-        size: [u32; 2],
-    ) {
-        let brushes = match self.brushes.take() {
-            Some(brushes) if brushes.format == format => brushes,
-            _ => {
-                self.letters.unbind();
-                Brushes::new(device, format)
-            }
-        };
-        let changes = std::mem::take(&mut screens.changes);
-        self.letters
-            .change(device, queue, &brushes.letters, changes);
-        brushes.turn_to(queue, &Page::of(size, screens.scale));
-        self.brushes = Some(brushes);
-        self.strokes.of(&screens.jobs, screens.scale, size);
-        let (corners, indices) = self.strokes.bytes();
-        fill(
-            device,
-            queue,
-            &mut self.corners,
-            corners,
-            BufferUsages::VERTEX,
-        );
-        fill(
-            device,
-            queue,
-            &mut self.indices,
-            indices,
-            BufferUsages::INDEX,
-        );
+    /// A canvas and brushes for what is shown.
+    fn stretch(&mut self, device: &RenderDevice, format: TextureFormat, size: [u32; 2]) {
+        let fits = |canvas: &Canvas| canvas.format == format && canvas.size == size;
+        if self.canvas.as_ref().is_some_and(fits) {
+            return;
+        }
+        let has = |brushes: &Brushes| brushes.format == format;
+        if !self.brushes.as_ref().is_some_and(has) {
+            self.letters.unbind();
+            self.brushes = Some(Brushes::new(device, format));
+        }
+        self.canvas = Some(Canvas::new(device, format, size));
+        self.is_new = true;
     }
 
-    fn paint(&self, pass: &mut wgpu::RenderPass<'_>) {
-        let (Some(brushes), Some(corners), Some(indices)) =
-            (&self.brushes, &self.corners, &self.indices)
+    /// Finds what changed of the screens. `true` if there was anything.
+    fn find_changed(
+        &mut self,
+        tools: (&RenderDevice, &RenderQueue),
+        screens: &mut Screens,
+    ) -> bool {
+        let (Some(brushes), Some(canvas)) = (&self.brushes, &self.canvas) else {
+            return false;
+        };
+        self.patches.turn_to(canvas.size);
+        let changes = std::mem::take(&mut screens.changes);
+        if std::mem::take(&mut self.is_new) || changes.replace() {
+            self.patches.mark_all();
+        }
+        self.letters.change(tools, &brushes.letters, changes);
+        brushes.turn_to(tools.1, &Page::of(canvas.size, screens.scale));
+        self.draft.of(&screens.jobs, screens.scale, canvas.size);
+        self.differs = self.draft != self.strokes;
+        if self.differs {
+            mark_changed(&self.strokes, &self.draft, &mut self.patches);
+            std::mem::swap(&mut self.strokes, &mut self.draft);
+            self.touched.clear();
+            let areas = self.strokes.triangles().map(|triangle| triangle.area());
+            self.touched.extend(areas);
+            let corners = bytemuck::cast_slice(&self.strokes.corners);
+            fill(tools, &mut self.corners, corners, BufferUsages::VERTEX);
+        }
+        self.differs
+    }
+
+    /// Lays out what is painted: what changed of the screens, and the hall where it can be seen.
+    fn lay_out(
+        &mut self,
+        tools: (&RenderDevice, &RenderQueue),
+        hall: Option<&Painting<'_>>,
+        hidden: &[Area],
+    ) {
+        let hall = hall.map(|painting| (painting.area, painting.drawn));
+        let before = std::mem::replace(&mut self.hall, hall);
+        if before != hall {
+            for (area, _) in [before, hall].into_iter().flatten() {
+                self.patches.mark_beside(&area, hidden);
+            }
+        }
+        let squares = [Squares::Settled, Squares::Changed];
+        for (which, (work, indices)) in squares.into_iter().zip(&mut self.works) {
+            let patches = self.patches.of(which);
+            if self.differs || !work.is_of(&patches) {
+                work.lay_out(&patches, &self.strokes, &self.touched);
+                let bytes = bytemuck::cast_slice(work.indices());
+                fill(tools, indices, bytes, BufferUsages::INDEX);
+            }
+        }
+    }
+
+    /// Paints patches, each from the ground up.
+    fn paint(&self, (work, indices): &(Work, Option<Buffer>), pass: &mut wgpu::RenderPass<'_>) {
+        for (patch, runs) in work.patches() {
+            self.walls[0].hang(patch, pass);
+            self.paint_runs(runs, indices.as_ref(), pass);
+        }
+    }
+
+    fn paint_runs(&self, runs: &[Run], indices: Option<&Buffer>, pass: &mut wgpu::RenderPass<'_>) {
+        let (Some(brushes), Some(corners), Some(indices)) = (&self.brushes, &self.corners, indices)
         else {
             return;
         };
         pass.set_bind_group(0, Some(&*brushes.page), &[]);
         pass.set_vertex_buffer(0, *corners.slice(..));
         pass.set_index_buffer(*indices.slice(..), IndexFormat::Uint32);
-        for stroke in self.strokes.each() {
-            let Some(letters) = self.letters.bound(stroke.texture) else {
+        for run in runs {
+            let Some(letters) = self.letters.bound(run.texture) else {
                 continue;
             };
-            let [x, y, width, height] = stroke.clip;
-            pass.set_pipeline(if stroke.opaque {
+            pass.set_pipeline(if run.opaque {
                 &brushes.flat
             } else {
                 &brushes.over
             });
             pass.set_bind_group(1, Some(&**letters), &[]);
-            pass.set_scissor_rect(x, y, width, height);
-            pass.draw_indexed(stroke.indices.clone(), 0, 0..1);
+            pass.set_scissor_rect(run.clip.x, run.clip.y, run.clip.width, run.clip.height);
+            pass.draw_indexed(run.indices.clone(), 0, 0..1);
         }
     }
 }
 
 /// Bytes into a buffer, which grows by doubling.
 fn fill(
-    device: &RenderDevice,
-    queue: &RenderQueue,
+    (device, queue): (&RenderDevice, &RenderQueue),
     buffer: &mut Option<Buffer>,
     bytes: &[u8],
     usage: BufferUsages,
@@ -184,3 +288,6 @@ fn fill(
         queue.write_buffer(buffer, 0, bytes);
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,11 +1,12 @@
 //! What stays on the graphics side from frame to frame: buffers, the picture last drawn.
 
 use super::backdrop::{Backdrop, Plan, plan};
+use super::hang::Painting;
 use super::load::{Group, Instance, load};
 use super::look::{Look, ground};
 use super::pipelines::{Pipelines, layout};
 use super::sheet::Sheet;
-use crate::frame::Frame;
+use crate::frame::{Area, Frame};
 use crate::kit::Kit;
 use bevy::ecs::resource::Resource;
 use bevy::render::render_resource::{
@@ -36,12 +37,18 @@ struct Canvas {
 
 /// Everything that is kept from frame to frame.
 #[derive(Resource, Default)]
-pub(super) struct Easel {
+pub struct Easel {
     loaded: Option<Loaded>,
     canvas: Option<Canvas>,
     pipelines: Option<Pipelines>,
     bound: Option<(BindGroupLayout, Buffer, BindGroup)>,
     instances: Option<(Buffer, usize)>,
+    /// Parts of the picture that nobody sees, within it.
+    hidden: Vec<Area>,
+    blinds: Option<Buffer>,
+    /// Where the picture belongs, if it is wanted.
+    wanted: Option<Area>,
+    drawn: u64,
 }
 
 /// What draws.
@@ -51,23 +58,80 @@ pub(super) struct Tools<'a> {
 }
 
 impl Easel {
-    /// The picture of a frame. It is drawn only when it is not the one that is there.
-    pub(super) fn picture(
+    /// The hall as it was drawn last, if it is wanted.
+    pub fn painting(&self) -> Option<Painting<'_>> {
+        let area = self.wanted?;
+        let canvas = self.canvas.as_ref()?;
+        Some(Painting {
+            view: &canvas.seen,
+            area,
+            drawn: self.drawn,
+        })
+    }
+
+    /// Nothing is wanted.
+    pub(super) fn leave(&mut self) {
+        self.wanted = None;
+    }
+
+    /// What nobody will see of a frame. What was hidden before may be seen now.
+    pub(super) fn hide(&mut self, frame: &Frame, parts: &[Area]) {
+        let area = frame.area;
+        let inside = parts.iter().map(|part| part.overlap(&area));
+        let inside = inside.filter(|part| !part.is_empty());
+        let inside = inside.map(|part| Area {
+            x: part.x - area.x,
+            y: part.y - area.y,
+            ..part
+        });
+        let hidden: Vec<Area> = inside.collect();
+        if hidden == self.hidden {
+            return;
+        }
+        self.hidden = hidden;
+        self.blinds = None;
+        if let Some(canvas) = &mut self.canvas {
+            (canvas.shows, canvas.backdrop) = (None, None);
+        }
+    }
+
+    /// Makes the picture of a frame. It is drawn only when it is not the one that is there.
+    pub(super) fn take_up(
         &mut self,
         tools: &Tools,
-        frame: &Frame,
-        kit: &Arc<Kit>,
+        (frame, kit): (&Frame, &Arc<Kit>),
         encoder: &mut CommandEncoder,
-    ) -> Option<&TextureView> {
+    ) {
         self.load(tools.device, kit);
         self.bind(tools.device);
         self.stretch(tools, frame);
-        let fresh = self.canvas.as_ref()?.shows.as_ref() == Some(frame);
-        if !fresh {
-            self.draw(tools, (frame, kit), encoder)?;
-            self.canvas.as_mut()?.shows = Some(frame.clone());
+        self.wanted = Some(frame.area);
+        let shows = self
+            .canvas
+            .as_ref()
+            .and_then(|canvas| canvas.shows.as_ref());
+        if shows == Some(frame) {
+            return;
         }
-        Some(&self.canvas.as_ref()?.seen)
+        self.drawn += 1;
+        self.hang_blinds(tools.device, frame);
+        let done = self.draw(tools, (frame, kit), encoder);
+        if let (Some(()), Some(canvas)) = (done, &mut self.canvas) {
+            canvas.shows = Some(frame.clone());
+        }
+    }
+
+    /// What is hidden, ready to be drawn before all else.
+    fn hang_blinds(&mut self, device: &RenderDevice, frame: &Frame) {
+        if self.blinds.is_some() || self.hidden.is_empty() {
+            return;
+        }
+        let blinds: Vec<[f32; 4]> = self.hidden.iter().map(|part| blind(part, frame)).collect();
+        self.blinds = Some(device.create_buffer_with_data(&BufferInitDescriptor {
+            label: Some("blinds"),
+            contents: bytemuck::cast_slice(&blinds),
+            usage: BufferUsages::VERTEX,
+        }));
     }
 
     fn load(&mut self, device: &RenderDevice, kit: &Arc<Kit>) {
@@ -141,6 +205,7 @@ impl Easel {
         {
             return;
         }
+        self.blinds = None;
         let sheet = Sheet::new(tools.device, size);
         self.canvas = Some(Canvas {
             seen: sheet.seen(),
@@ -196,12 +261,17 @@ impl Easel {
             pipelines: self.pipelines.as_ref()?,
             look: group,
             instances: &self.instances.as_ref()?.0,
+            blinds: self
+                .blinds
+                .as_ref()
+                .map(|blinds| (blinds, self.hidden.len())),
         };
         let sheet = &canvas.sheet;
         let faces = match plan {
             Plan::Whole => &all,
             Plan::New => {
                 let mut pass = sheet.begin(Some(ground(frame)), encoder);
+                hand.blinds(&mut pass);
                 hand.faces(&resting, &mut pass);
                 drop(pass);
                 let old = canvas.backdrop.take().map(|backdrop| backdrop.sheet);
@@ -221,6 +291,9 @@ impl Easel {
         };
         let ground = (plan == Plan::Whole).then(|| ground(frame));
         let mut pass = sheet.begin(ground, encoder);
+        if plan == Plan::Whole {
+            hand.blinds(&mut pass);
+        }
         hand.faces(faces, &mut pass);
         if !frame.flat {
             hand.ink_and_glass(&all, &mut pass);
@@ -236,9 +309,20 @@ struct Hand<'a> {
     pipelines: &'a Pipelines,
     look: &'a BindGroup,
     instances: &'a Buffer,
+    blinds: Option<(&'a Buffer, usize)>,
 }
 
 impl Hand<'_> {
+    /// Hides what nobody will see: nothing is nearer than a blind.
+    fn blinds(&self, pass: &mut wgpu::RenderPass<'_>) {
+        if let Some((blinds, count)) = self.blinds {
+            pass.set_pipeline(&self.pipelines.blind);
+            pass.set_bind_group(0, Some(&**self.look), &[]);
+            pass.set_vertex_buffer(0, *blinds.slice(..));
+            pass.draw(0..6, 0..count as u32);
+        }
+    }
+
     fn faces(&self, groups: &[Group], pass: &mut wgpu::RenderPass<'_>) {
         let parts = &self.loaded.kit.parts;
         let solid = draws(groups.iter(), |at| parts[at].solid.clone());
@@ -275,6 +359,14 @@ impl Hand<'_> {
             pass.draw_indexed(indices.clone(), 0, instances.clone());
         }
     }
+}
+
+/// A hidden part from -1 to 1: its left, lower, right and upper edge.
+fn blind(part: &Area, frame: &Frame) -> [f32; 4] {
+    let [right, bottom] = part.end();
+    let across = |x: u32| 2.0 * x as f32 / frame.area.width as f32 - 1.0;
+    let up = |y: u32| 1.0 - 2.0 * y as f32 / frame.area.height as f32;
+    [across(part.x), up(bottom), across(right), up(part.y)]
 }
 
 /// Indices and instances of one draw.

@@ -138,6 +138,21 @@ fn torchlit_pixel(in: Torchlit) -> @location(0) vec4<f32> {
     return vec4(in.colour + in.gain * strength, 1.0);
 }
 
+// Blinds: nearer than all else, so that nothing behind them is shaded.
+
+@vertex
+fn blind(@builtin(vertex_index) corner: u32, @location(0) edges: vec4<f32>) -> @builtin(position) vec4<f32> {
+    // Left lower, right lower, right upper; left lower, right upper, left upper.
+    let right = corner == 1u || corner == 2u || corner == 4u;
+    let upper = corner == 2u || corner == 4u || corner == 5u;
+    return vec4(select(edges.x, edges.z, right), select(edges.y, edges.w, upper), 1.0, 1.0);
+}
+
+@fragment
+fn blind_pixel() -> @location(0) vec4<f32> {
+    return vec4(0.0);
+}
+
 // Panes.
 
 struct Clear {

@@ -26,15 +26,17 @@ pub(super) struct Pipelines {
     pub(super) ink: RenderPipeline,
     pub(super) glass: RenderPipeline,
     pub(super) flat: RenderPipeline,
+    /// Depth alone, of parts that nobody will see.
+    pub(super) blind: RenderPipeline,
 }
 
 /// What differs between them.
 struct Sort<'a> {
     entries: [&'a str; 2],
-    stride: usize,
-    corners: &'a [VertexAttribute],
+    buffers: &'a [RawVertexBufferLayout<'a>],
     /// Mixed over what is there, from both sides, without depth of its own.
     over: bool,
+    writes: ColorWrites,
 }
 
 /// The only thing bound: the look of the frame.
@@ -64,31 +66,36 @@ impl Pipelines {
             bind_group_layouts: &[Some(layout)],
             immediate_size: 0,
         });
-        let (corner, end) = (attributes(&CORNER), attributes(&END));
-        let make = |entries, ink: bool, over| {
-            let (corners, stride) = if ink {
-                (&end, size_of::<InkVertex>())
-            } else {
-                (&corner, size_of::<SolidVertex>())
+        let [corner, end, piece, edges] =
+            [&CORNER[..], &END[..], &PIECE[..], &EDGES[..]].map(attributes);
+        let pieces = buffer(size_of::<Instance>(), VertexStepMode::Instance, &piece);
+        let faces = buffer(size_of::<SolidVertex>(), VertexStepMode::Vertex, &corner);
+        let strokes = buffer(size_of::<InkVertex>(), VertexStepMode::Vertex, &end);
+        let blinds = buffer(size_of::<[f32; 4]>(), VertexStepMode::Instance, &edges);
+        let make = |entries, buffers: &[RawVertexBufferLayout<'_>], over| {
+            let writes = ColorWrites::ALL;
+            let sort = Sort {
+                entries,
+                buffers,
+                over,
+                writes,
             };
-            pipeline(
-                device,
-                &module,
-                &layout,
-                &Sort {
-                    entries,
-                    stride,
-                    corners,
-                    over,
-                },
-            )
+            pipeline(device, &module, &layout, &sort)
+        };
+        let (faces, strokes) = ([faces, pieces.clone()], [strokes, pieces]);
+        let blind = Sort {
+            entries: ["blind", "blind_pixel"],
+            buffers: &[blinds],
+            over: false,
+            writes: ColorWrites::empty(),
         };
         Pipelines {
-            solid: make(["solid", "solid_pixel"], false, false),
-            torchlit: make(["torchlit", "torchlit_pixel"], false, false),
-            ink: make(["ink", "ink_pixel"], true, true),
-            glass: make(["glass", "glass_pixel"], false, true),
-            flat: make(["mark", "glass_pixel"], false, false),
+            solid: make(["solid", "solid_pixel"], &faces, false),
+            torchlit: make(["torchlit", "torchlit_pixel"], &faces, false),
+            ink: make(["ink", "ink_pixel"], &strokes, true),
+            glass: make(["glass", "glass_pixel"], &faces, true),
+            flat: make(["mark", "glass_pixel"], &faces, false),
+            blind: pipeline(device, &module, &layout, &blind),
         }
     }
 }
@@ -116,6 +123,21 @@ const PIECE: [(u32, VertexFormat); 6] = [
     (13, VertexFormat::Uint32),
 ];
 
+/// As `edges` in the shader.
+const EDGES: [(u32, VertexFormat); 1] = [(0, VertexFormat::Float32x4)];
+
+fn buffer(
+    stride: usize,
+    step_mode: VertexStepMode,
+    attributes: &[VertexAttribute],
+) -> RawVertexBufferLayout<'_> {
+    RawVertexBufferLayout {
+        array_stride: stride as u64,
+        step_mode,
+        attributes,
+    }
+}
+
 /// One after another, without gaps.
 fn attributes(formats: &[(u32, VertexFormat)]) -> Vec<VertexAttribute> {
     let mut offset = 0;
@@ -137,12 +159,6 @@ fn pipeline(
     layout: &PipelineLayout,
     sort: &Sort,
 ) -> RenderPipeline {
-    let piece = attributes(&PIECE);
-    let buffer = |stride: usize, step_mode, attributes| RawVertexBufferLayout {
-        array_stride: stride as u64,
-        step_mode,
-        attributes,
-    };
     let [vertex, fragment] = sort.entries;
     device.create_render_pipeline(&RawRenderPipelineDescriptor {
         label: Some(vertex),
@@ -151,10 +167,7 @@ fn pipeline(
             module,
             entry_point: Some(vertex),
             compilation_options: PipelineCompilationOptions::default(),
-            buffers: &[
-                buffer(sort.stride, VertexStepMode::Vertex, sort.corners),
-                buffer(size_of::<Instance>(), VertexStepMode::Instance, &piece),
-            ],
+            buffers: sort.buffers,
         },
         primitive: PrimitiveState {
             front_face: FrontFace::Ccw,
@@ -176,7 +189,7 @@ fn pipeline(
             targets: &[Some(ColorTargetState {
                 format: PICTURE,
                 blend: sort.over.then_some(BlendState::ALPHA_BLENDING),
-                write_mask: ColorWrites::ALL,
+                write_mask: sort.writes,
             })],
         }),
         multiview_mask: None,

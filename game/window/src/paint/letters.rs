@@ -20,6 +20,12 @@ pub(super) struct Changes {
 }
 
 impl Changes {
+    /// Whether a texture that was painted with becomes another one. Letters that are added to a
+    /// texture change none that are there.
+    pub(super) fn replace(&self) -> bool {
+        self.set.iter().any(|(_, delta)| delta.pos.is_none())
+    }
+
     pub(super) fn add(&mut self, mut delta: egui::TexturesDelta) {
         // Only changes of the same texture have an order.
         let set = std::mem::take(&mut delta.set).into_iter();
@@ -47,8 +53,7 @@ impl Letters {
     /// What egui changed since the last picture.
     pub(super) fn change(
         &mut self,
-        device: &RenderDevice,
-        queue: &RenderQueue,
+        (device, queue): (&RenderDevice, &RenderQueue),
         layout: &BindGroupLayout,
         changes: Changes,
     ) {
@@ -141,4 +146,34 @@ fn write(queue: &RenderQueue, texture: &Texture, delta: &ImageDelta) {
         },
         size,
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::{Color32, ColorImage, TextureOptions};
+
+    use super::*;
+
+    #[test]
+    fn letters_that_are_added_replace_nothing() {
+        let image = || ColorImage::filled([2, 2], Color32::WHITE);
+        let options = TextureOptions::NEAREST;
+        let added = ImageDelta::partial([4, 4], image(), options);
+        let whole = ImageDelta::full(image(), options);
+        let cases = [
+            (vec![], false),
+            (vec![added.clone()], false),
+            (vec![added, whole], true),
+        ];
+        for (deltas, expected) in cases {
+            let set = deltas
+                .into_iter()
+                .map(|delta| (TextureId::default(), delta));
+            let changes = Changes {
+                set: set.collect(),
+                ..Changes::default()
+            };
+            assert_eq!(changes.replace(), expected);
+        }
+    }
 }

@@ -3,9 +3,10 @@
 use core::ops::Range;
 
 use egui::{
-    ClippedPrimitive, Mesh, TextureId,
+    ClippedPrimitive, Mesh, Pos2, Rect, TextureId,
     epaint::{Primitive, Vertex, WHITE_UV},
 };
+use rackproof_stage::frame::Area;
 
 /// An opaque triangle of at least so many px² is worth a change of the brush.
 const LARGE: f32 = 400.0;
@@ -17,16 +18,18 @@ pub(super) struct Stroke {
     pub(super) opaque: bool,
     pub(super) indices: Range<u32>,
     pub(super) texture: TextureId,
-    /// Left, upper edge, width and height in px of what may be painted on.
-    pub(super) clip: [u32; 4],
+    /// What may be painted on, in px.
+    pub(super) clip: Area,
 }
 
 /// All strokes of a picture with their corners. Kept, so that no memory is taken anew.
-#[derive(Default)]
+#[derive(Default, PartialEq)]
 pub(super) struct Strokes {
-    corners: Vec<Vertex>,
-    indices: Vec<u32>,
+    pub(super) corners: Vec<Vertex>,
+    pub(super) indices: Vec<u32>,
     strokes: Vec<Stroke>,
+    /// Physical pixels a point.
+    pub(super) scale: f32,
 }
 
 impl Strokes {
@@ -35,14 +38,15 @@ impl Strokes {
         self.corners.clear();
         self.indices.clear();
         self.strokes.clear();
+        self.scale = scale;
         for job in jobs {
             // Nobody asks to be called back.
             let Primitive::Mesh(mesh) = &job.primitive else {
                 continue;
             };
             let clip = clip_of(job.clip_rect, scale, size);
-            if clip[2] > 0 && clip[3] > 0 {
-                self.add(mesh, clip, scale);
+            if !clip.is_empty() {
+                self.add(mesh, clip);
             }
         }
     }
@@ -52,18 +56,10 @@ impl Strokes {
         &self.strokes
     }
 
-    /// Corners and indices as bytes.
-    pub(super) fn bytes(&self) -> (&[u8], &[u8]) {
-        (
-            bytemuck::cast_slice(&self.corners),
-            bytemuck::cast_slice(&self.indices),
-        )
-    }
-
-    fn add(&mut self, mesh: &Mesh, clip: [u32; 4], scale: f32) {
+    fn add(&mut self, mesh: &Mesh, clip: Area) {
         let base = self.corners.len() as u32;
         self.corners.extend_from_slice(&mesh.vertices);
-        let large = LARGE / (scale * scale);
+        let large = LARGE / (self.scale * self.scale);
         // A new mesh begins a new stroke: it may have another texture.
         let mut opaque = None;
         for triangle in mesh.indices.chunks_exact(3) {
@@ -91,35 +87,38 @@ impl Strokes {
 
 /// Whether the flat brush paints this triangle. A small opaque one takes the brush that is at hand.
 fn brush<'v>(corners: impl Iterator<Item = &'v Vertex>, large: f32, at_hand: Option<bool>) -> bool {
-    let mut places = [egui::Pos2::ZERO; 3];
+    let mut places = [Pos2::ZERO; 3];
     for (place, corner) in places.iter_mut().zip(corners) {
         if corner.uv != WHITE_UV || corner.color.a() < u8::MAX {
             return false;
         }
         *place = corner.pos;
     }
-    let [first, second, third] = places;
-    let (one, other) = (second - first, third - first);
-    let area = (one.x * other.y - one.y * other.x).abs() / 2.0;
-    area >= large || at_hand.unwrap_or(true)
+    surface(places) >= large || at_hand.unwrap_or(true)
 }
 
-fn clip_of(rect: egui::Rect, scale: f32, size: [u32; 2]) -> [u32; 4] {
+/// What a triangle covers, in square points.
+fn surface([first, second, third]: [Pos2; 3]) -> f32 {
+    let (one, other) = (second - first, third - first);
+    (one.x * other.y - one.y * other.x).abs() / 2.0
+}
+
+fn clip_of(rect: Rect, scale: f32, size: [u32; 2]) -> Area {
     let pixel = |value: f32, most: u32| ((value * scale).round().max(0.0) as u32).min(most);
     let [width, height] = size;
-    let (left, top) = (pixel(rect.min.x, width), pixel(rect.min.y, height));
+    let (x, y) = (pixel(rect.min.x, width), pixel(rect.min.y, height));
     let (right, bottom) = (pixel(rect.max.x, width), pixel(rect.max.y, height));
-    [
-        left,
-        top,
-        right.saturating_sub(left),
-        bottom.saturating_sub(top),
-    ]
+    Area {
+        x,
+        y,
+        width: right.saturating_sub(x),
+        height: bottom.saturating_sub(y),
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use egui::{Color32, Rect, pos2, vec2};
+    use egui::{Color32, pos2, vec2};
 
     use super::*;
 
@@ -195,10 +194,17 @@ mod tests {
                 .map(|first| { first.iter().map(|at| at + 4).collect::<Vec<_>>() })
                 .as_deref()
         );
+        let clip = Area {
+            x: 0,
+            y: 10,
+            width: 90,
+            height: 70,
+        };
         let clips: Vec<_> = strokes.each().iter().map(|stroke| stroke.clip).collect();
-        assert_eq!(clips, [[0, 10, 90, 70]; 2]);
+        assert_eq!(clips, [clip; 2]);
         // Nothing of the picture before is left.
         strokes.of(&[], 1.0, [100, 80]);
-        assert!(strokes.each().is_empty() && strokes.bytes() == (&[], &[]));
+        assert!(strokes.each().is_empty());
+        assert!(strokes.corners.is_empty() && strokes.indices.is_empty());
     }
 }
