@@ -2,12 +2,13 @@
 //! shows, before what is painted over it. Without a frame or a stage it shows black.
 //!
 //! The hall is drawn into a picture of its own, and only when the frame has changed; each frame
-//! of the window gets that picture hung into it, by [`plugin`] or by whoever paints over it. It goes
-//! straight to what is shown: the engine's picture in between would cost a driver on a processor
-//! one more pass over all pixels.
+//! of the window gets that picture hung into it, by [`plugin`] or by whoever paints over it. It
+//! goes straight to what is shown: the engine's picture in between would cost a driver on a
+//! processor one more pass over all pixels.
 
 mod backdrop;
 mod easel;
+mod hand;
 mod hang;
 mod load;
 mod look;

@@ -1,8 +1,9 @@
 //! What stays on the graphics side from frame to frame: buffers, the picture last drawn.
 
 use super::backdrop::{Backdrop, Plan, plan};
+use super::hand::{Hand, blind};
 use super::hang::Painting;
-use super::load::{Group, Instance, load};
+use super::load::{Instance, load};
 use super::look::{Look, ground};
 use super::pipelines::{Pipelines, layout};
 use super::sheet::Sheet;
@@ -11,18 +12,17 @@ use crate::kit::Kit;
 use bevy::ecs::resource::Resource;
 use bevy::render::render_resource::{
     BindGroup, BindGroupEntry, BindGroupLayout, Buffer, BufferDescriptor, BufferInitDescriptor,
-    BufferUsages, CommandEncoder, IndexFormat, RenderPipeline, TextureView,
+    BufferUsages, CommandEncoder, TextureView,
 };
 use bevy::render::renderer::{RenderDevice, RenderQueue};
-use core::ops::Range;
 use std::sync::Arc;
 
 /// A kit on the graphics side.
-struct Loaded {
-    kit: Arc<Kit>,
-    solid: Buffer,
-    ink: Buffer,
-    indices: Buffer,
+pub(super) struct Loaded {
+    pub(super) kit: Arc<Kit>,
+    pub(super) solid: Buffer,
+    pub(super) ink: Buffer,
+    pub(super) indices: Buffer,
 }
 
 /// The picture last drawn.
@@ -300,82 +300,4 @@ impl Easel {
         }
         Some(())
     }
-}
-
-/// What draws groups of pieces.
-struct Hand<'a> {
-    frame: &'a Frame,
-    loaded: &'a Loaded,
-    pipelines: &'a Pipelines,
-    look: &'a BindGroup,
-    instances: &'a Buffer,
-    blinds: Option<(&'a Buffer, usize)>,
-}
-
-impl Hand<'_> {
-    /// Hides what nobody will see: nothing is nearer than a blind.
-    fn blinds(&self, pass: &mut wgpu::RenderPass<'_>) {
-        if let Some((blinds, count)) = self.blinds {
-            pass.set_pipeline(&self.pipelines.blind);
-            pass.set_bind_group(0, Some(&**self.look), &[]);
-            pass.set_vertex_buffer(0, *blinds.slice(..));
-            pass.draw(0..6, 0..count as u32);
-        }
-    }
-
-    fn faces(&self, groups: &[Group], pass: &mut wgpu::RenderPass<'_>) {
-        let parts = &self.loaded.kit.parts;
-        let solid = draws(groups.iter(), |at| parts[at].solid.clone());
-        let pipeline = match (self.frame.flat, self.frame.light.torch) {
-            (true, _) => &self.pipelines.flat,
-            (false, Some(_)) => &self.pipelines.torchlit,
-            (false, None) => &self.pipelines.solid,
-        };
-        self.kind(pipeline, &self.loaded.solid, &solid, pass);
-    }
-
-    fn ink_and_glass(&self, groups: &[Group], pass: &mut wgpu::RenderPass<'_>) {
-        let parts = &self.loaded.kit.parts;
-        let ink = draws(groups.iter(), |at| parts[at].ink.clone());
-        self.kind(&self.pipelines.ink, &self.loaded.ink, &ink, pass);
-        // Far before near: panes do not hide one another.
-        let glass = draws(groups.iter().rev(), |at| parts[at].glass.clone());
-        self.kind(&self.pipelines.glass, &self.loaded.solid, &glass, pass);
-    }
-
-    fn kind(
-        &self,
-        pipeline: &RenderPipeline,
-        corners: &Buffer,
-        draws: &[Draw],
-        pass: &mut wgpu::RenderPass<'_>,
-    ) {
-        pass.set_pipeline(pipeline);
-        pass.set_bind_group(0, Some(&**self.look), &[]);
-        pass.set_index_buffer(*self.loaded.indices.slice(..), IndexFormat::Uint32);
-        pass.set_vertex_buffer(0, *corners.slice(..));
-        pass.set_vertex_buffer(1, *self.instances.slice(..));
-        for (indices, instances) in draws {
-            pass.draw_indexed(indices.clone(), 0, instances.clone());
-        }
-    }
-}
-
-/// A hidden part from -1 to 1: its left, lower, right and upper edge.
-fn blind(part: &Area, frame: &Frame) -> [f32; 4] {
-    let [right, bottom] = part.end();
-    let across = |x: u32| 2.0 * x as f32 / frame.area.width as f32 - 1.0;
-    let up = |y: u32| 1.0 - 2.0 * y as f32 / frame.area.height as f32;
-    [across(part.x), up(bottom), across(right), up(part.y)]
-}
-
-/// Indices and instances of one draw.
-type Draw = (Range<u32>, Range<u32>);
-
-fn draws<'a>(
-    groups: impl Iterator<Item = &'a Group>,
-    indices: impl Fn(usize) -> Range<u32>,
-) -> Vec<Draw> {
-    let all = groups.map(|group| (indices(group.part), group.instances.clone()));
-    all.filter(|(indices, _)| !indices.is_empty()).collect()
 }

@@ -1,4 +1,5 @@
-//! The triangles of the screens, one by one: which pixels each touches, and whether two give the same.
+//! The triangles of the screens, one by one: which pixels each touches, and whether two are painted
+//! alike.
 
 use egui::{Pos2, Rect, epaint::Vertex};
 use rackproof_stage::frame::Area;
