@@ -15,7 +15,7 @@ pub use button::{ACTION, ButtonLook, KeyButton, OPERATOR, key_button};
 pub use cards::{exam_card, mode_tag, teaching_card};
 pub use focus::{Pressable, focus_ring, press_area};
 pub use hold::{Hold, hold_button};
-pub use keycap::{key_cap, key_cap_size, key_hint, paint_key_cap};
+pub use keycap::{key_cap, key_cap_size, key_hint, key_row, paint_key_cap};
 pub use rows::{Face, RowLook, dotted_box, label_value_row};
 pub use says::{Piece, body, flow, head, note, paragraph, say, title};
 

@@ -1,11 +1,11 @@
 //! The keys of the course page.
 
-use egui::{Key, Ui, vec2};
+use egui::{Key, Ui};
 use rackproof_words::Words;
 
 use super::CourseView;
-use crate::tokens::{self, Step, Weight};
-use crate::widgets::{key_cap, say};
+use crate::tokens::Step;
+use crate::widgets::key_row;
 use crate::wish::{Over, Way, Wish};
 
 /// The keys as the help shows them.
@@ -88,13 +88,6 @@ fn turned(view: &CourseView<'_>, forward: bool) -> Option<usize> {
 /// The keys in words.
 pub(super) fn help(words: &Words, ui: &mut Ui) {
     for (cap, id) in KEYS {
-        ui.horizontal(|ui| {
-            ui.allocate_ui(vec2(110.0, tokens::LEAST_HEIGHT), |ui| {
-                ui.set_width(110.0);
-                key_cap(ui, cap);
-            });
-            let said = words.say(id, &[]);
-            say(ui, &said, Step::Small, Weight::Regular, tokens::INK);
-        });
+        key_row(ui, 110.0, cap, &words.say(id, &[]), Step::Small);
     }
 }

@@ -7,7 +7,7 @@ use rackproof_phrases::named;
 
 use super::{DebriefView, ways};
 use crate::tokens::{self, Step, Weight};
-use crate::widgets::{ACTION, ButtonLook, head, key_button, key_cap, paragraph, say};
+use crate::widgets::{ACTION, ButtonLook, head, key_button, key_row, paragraph, say};
 use crate::{Over, Wish, over};
 
 /// The keys of the debrief, with what they do.
@@ -136,12 +136,6 @@ fn source(view: &DebriefView<'_>, ui: &mut Ui, source: &str) {
 
 fn keys(view: &DebriefView<'_>, ui: &mut Ui) {
     for (key, id) in KEYS {
-        ui.horizontal(|ui| {
-            ui.allocate_ui(vec2(180.0, tokens::LEAST_HEIGHT), |ui| {
-                ui.set_width(180.0);
-                key_cap(ui, key);
-            });
-            say(ui, &view.say(id), Step::Text, Weight::Regular, tokens::INK);
-        });
+        key_row(ui, 180.0, key, &view.say(id), Step::Text);
     }
 }

@@ -1,11 +1,11 @@
 //! The keys, from the table itself.
 
-use egui::{Ui, vec2};
+use egui::Ui;
 use rackproof_words::Words;
 
 use crate::keys::{Does, KeyPart, KeyRow, TABLE};
-use crate::tokens::{self, Step, Weight};
-use crate::widgets::{head, key_cap, note, say};
+use crate::tokens::{self, Step};
+use crate::widgets::{head, key_row, note};
 
 /// One line of the help.
 enum Line {
@@ -38,7 +38,9 @@ pub(super) fn show(words: &Words, ui: &mut Ui) {
                         ui.add_space(tokens::SPACE);
                         head(ui, &words.say(id, &[]));
                     }
-                    Line::Key(cap, row) => key(words, ui, cap, row),
+                    Line::Key(cap, row) => {
+                        key_row(ui, 84.0, cap, &words.say(row.says, &[]), Step::Small);
+                    }
                 }
             }
         }
@@ -68,15 +70,4 @@ fn part_id(part: KeyPart) -> &'static str {
         KeyPart::Panel => "help-panel",
         KeyPart::Window => "help-window",
     }
-}
-
-fn key(words: &Words, ui: &mut Ui, cap: &str, row: &KeyRow) {
-    ui.horizontal(|ui| {
-        ui.allocate_ui(vec2(84.0, tokens::LEAST_HEIGHT), |ui| {
-            ui.set_width(84.0);
-            key_cap(ui, cap);
-        });
-        let said = words.say(row.says, &[]);
-        say(ui, &said, Step::Small, Weight::Regular, tokens::INK);
-    });
 }

@@ -1,7 +1,7 @@
 //! The drawing of a key, and keys in a line of words.
 
 use egui::{
-    Color32, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
+    Color32, Label, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
     WidgetType,
 };
 
@@ -22,6 +22,19 @@ pub fn key_cap(ui: &mut Ui, key: &str) -> Response {
     paint_key_cap(ui.painter(), rect.min, key, tokens::INK, tokens::PAPER);
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, ui.is_enabled(), key));
     response
+}
+
+/// A row of a help: a key, and what it does beside a column of this width. Words that are longer
+/// than the room break.
+pub fn key_row(ui: &mut Ui, column: f32, key: &str, does: &str, step: Step) {
+    ui.horizontal(|ui| {
+        ui.allocate_ui(Vec2::new(column, tokens::LEAST_HEIGHT), |ui| {
+            ui.set_width(column);
+            key_cap(ui, key);
+        });
+        let does = fonts::rich(does, step, Weight::Regular, tokens::INK);
+        ui.add(Label::new(does).wrap());
+    });
 }
 
 /// A key and what it does, without a frame, such as in the top bar. It can be pressed too: its
@@ -68,4 +81,35 @@ pub fn paint_key_cap(painter: &Painter, corner: Pos2, key: &str, ink: Color32, g
 
 fn font() -> egui::FontId {
     fonts::mono(Step::Least, Weight::Bold)
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::vec2;
+    use egui_kittest::Harness;
+    use egui_kittest::kittest::Queryable;
+
+    use super::*;
+
+    #[test]
+    fn words_of_a_help_stay_in_their_room() {
+        const LONG: &str = "Shows how it could go on from here, for whoever looks for a way on";
+        let (wide, narrow) = (900.0, 300.0);
+        let heights = [wide, narrow].map(|room| {
+            let mut harness =
+                Harness::builder()
+                    .with_size(vec2(1000.0, 200.0))
+                    .build_ui(move |ui| {
+                        if fonts::ready(ui.ctx()) {
+                            ui.set_max_width(room);
+                            key_row(ui, 100.0, "W", LONG, Step::Text);
+                        }
+                    });
+            harness.run();
+            let words = harness.get_by_label(LONG).rect();
+            assert!(words.right() <= room + 8.0, "{words:?} in {room}");
+            words.height()
+        });
+        assert!(heights[1] > 1.5 * heights[0], "{heights:?}");
+    }
 }
