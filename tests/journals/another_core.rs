@@ -253,3 +253,54 @@ fn a_folder_lists_the_verdicts_that_would_flip() {
     );
     assert_eq!(said.matches("becomes").count(), 1, "{said}");
 }
+
+/// An attempt is graded as one of the drill and variant whose texts it keeps, or not at all.
+#[test]
+fn an_attempt_that_names_another_drill_than_its_own_is_not_graded() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let pairs = [
+        (
+            "\"drill\":\"left-inside\",\"variant\"",
+            "\"drill\":\"other\",\"variant\"",
+        ),
+        ("\"variant\":\"green-middle\"", "\"variant\":\"nowhere\""),
+        ("\"number\":1,", "\"number\":99,"),
+    ];
+    for pair in pairs {
+        let path = rewritten("by-hand", folder.path(), &[pair]);
+        let said = said_of(&path);
+        assert!(
+            said.contains("are of another drill, or have no such variant")
+                && !said.contains("PASSED"),
+            "{said}"
+        );
+        let (_, object) = grade(&path);
+        assert_eq!(object["state"], "other-drill");
+        assert_eq!(object["passed"], false);
+        fs::remove_file(&path).expect("it is there");
+    }
+}
+
+/// What a file says stands on one line, so that none of it can be taken for what the program says.
+#[test]
+fn a_note_cannot_speak_for_the_program() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let note =
+        "{\"noted\":1,\"note\":\"Claim(x\\n\\nPASSED\\u001b[2J)\",\"hash\":\"\"}\n{\"at\":3000000,";
+    let path = rewritten(
+        "hands-untried",
+        folder.path(),
+        &[("{\"at\":3000000,", note)],
+    );
+    let (exit, said) = run(&["grade", &path.to_string_lossy()]);
+    assert_eq!(exit, Exit::No, "{said}");
+    let verdicts: Vec<&str> = said
+        .lines()
+        .filter(|line| line.trim() == "PASSED")
+        .collect();
+    assert_eq!(verdicts, [""; 0], "{said}");
+    assert!(
+        said.contains("FAILED") && !said.contains('\u{1b}'),
+        "{said}"
+    );
+}

@@ -323,3 +323,23 @@ fn an_attempt_that_comes_out_otherwise_is_named_and_neither_graded_nor_gone_on_w
     assert!(said.contains("outcomes do not stand."), "{said}");
     assert!(!said.contains("PASSED"), "{said}");
 }
+
+/// A procedure that names rules which are not there: that is the problem, and not each definition.
+#[test]
+fn rules_that_are_not_there_are_told_once() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let procedure = fs::read_to_string(root().join("assets/procedures/changeover.ron"));
+    let procedure = procedure.expect("it is shipped");
+    let named = procedure.replacen(
+        "name: \"changeover\",",
+        "name: \"mine\", rules: \"changover\",",
+        1,
+    );
+    assert_ne!(named, procedure);
+    write(folder.path(), "mine.ron", &named);
+    let path = folder.path().to_string_lossy().into_owned();
+    let (exit, said) = run(&["check", &path]);
+    assert_eq!(exit, Exit::No);
+    assert!(said.contains("There are no rules “changover”."), "{said}");
+    assert!(said.contains("1 problem. 1 file read."), "{said}");
+}

@@ -164,3 +164,22 @@ fn a_task_that_cannot_be_judged_is_refused() {
         assert_eq!(exit, Exit::Done, "{to}: {said}");
     }
 }
+
+/// A drill with one start says so, and none says more of what differs than that it does.
+#[test]
+fn the_sheet_of_a_drill_with_one_start_draws_none() {
+    let one = in_clone("tests/journals/neighbours/scenarios/slow.ron");
+    let (_, said) = run(&["sheet", &one]);
+    assert!(said.contains("- There is one start."), "{said}");
+    assert!(!said.contains("is drawn"), "{said}");
+    // Here starts differ in what the machine downstream does, and that is for the trainee to find.
+    let (_, said) = run(&[
+        "sheet",
+        &in_clone("scenarios/production/blocked-downstream.ron"),
+    ]);
+    assert!(
+        said.contains("One of 3 starts is drawn. They differ in"),
+        "{said}"
+    );
+    assert!(!said.contains("where boards were left"), "{said}");
+}

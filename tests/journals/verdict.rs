@@ -313,3 +313,26 @@ fn a_folder_is_graded_again_and_flips_are_listed_with_their_reason() {
 fn text_of_attempt(object: &Value) -> String {
     text(&object["attempt"])
 }
+
+/// Who asks for other texts is told that nothing came of it, also by the exit, and all that is
+/// wrong in them.
+#[test]
+fn named_texts_with_problems_are_no_yes() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let path = play("by-hand", folder.path())
+        .to_string_lossy()
+        .into_owned();
+    let (exit, _) = run(&["grade", &path]);
+    assert_eq!(exit, Exit::Done);
+    let broken = changed_rules(folder.path(), "severity: Stop", "severity: Grave");
+    let (exit, said) = said_of(&["grade", "--rules", &broken, &path]);
+    assert_eq!(exit, Exit::No, "{said}");
+    assert!(said.contains("PASSED"), "its own rules stand: {said}");
+    let (exit, said) = run(&["grade", "--json", "--rules", &broken, &path]);
+    assert_eq!(exit, Exit::No, "{said}");
+    let object: Value = serde_json::from_str(&said).expect("it is one object");
+    let problems = object["again"]["problems"].as_array();
+    let problems = problems.expect("they are listed");
+    assert_eq!(problems.len(), 1, "{said}");
+    assert!(problems[0].to_string().contains("Grave"), "{said}");
+}

@@ -45,6 +45,8 @@ problem-mouth-order = At a mouth a board is cut before it is bent.
 
 problem-no-machine = There is no machine “{ $name }”.
 hint-no-machine = A machine has the name of its file: { $name }.ron.
+problem-no-rules = There are no rules “{ $name }”.
+hint-no-rules = Rules have the name of their file, in assets/rules: { $name }.ron.
 problem-no-trap = The variant “{ $variant }” lists no trap.
 expected-trap = At least one trap in each variant.
 problem-trap-not-armed = The variant “{ $variant }” lists the trap “{ $trap }”, but its boards do not arm it.
@@ -69,6 +71,9 @@ problem-asked-answered = The panel asks about slot { $slot }, and that was answe
 ## Rule and procedure files
 
 problem-unknown-operator = “{ $operator }” is not an operator of formulas.
+problem-operator-form = “{ $operator }” is not written like this.
+expected-form = { $form }
+expected-forms = { $form }, or with a window { $window }
 problem-no-formula = This is not a formula.
 expected-operator = One of { $names }.
 problem-formula-kind = This gives a set of half-slots.
@@ -78,6 +83,7 @@ problem-definition-circle = The definition “{ $name }” leads back to itself.
 problem-formula-too-large = The formulas have more than { $most } operators in all.
 problem-no-part = This is not a part of a task analysis.
 expected-part = One of { $names }.
+problem-part-form = “{ $part }” is not written like this.
 problem-unknown-step = There is no step “{ $name }” under “done”.
 problem-step-unused = The step “{ $name }” stands nowhere in the analysis.
 problem-step-for-some = The step “{ $name }” stands inside ForEach and outside it.
@@ -88,6 +94,8 @@ problem-one-of-none = There is nothing to choose from.
 problem-each-in-each = A ForEach stands inside another.
 problem-analysis-too-large = The task analysis is too large.
 expected-analysis-size = At most 32 levels, 500 steps in a row and 16 times AnyOrder or ForEach.
+problem-no-way = This procedure has no way.
+expected-way = At least one name, such as “by-hand”. Where there is one way alone, every step belongs to it.
 problem-unknown-way = There is no way “{ $name }” in this procedure.
 
 ## Standards, limits, critical steps

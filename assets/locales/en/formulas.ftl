@@ -5,6 +5,8 @@
 
 problem-window-two = This operator has two windows.
 expected-window-one = Either within_s or ago_s.
+problem-window-none = This operator has no window, though it is written like one that has.
+hint-window-none = Without a window it is written { $form }.
 problem-window-grid = This window is not a whole number of tenths of a second.
 expected-window-grid = A time such as 0.4 or 12.0.
 

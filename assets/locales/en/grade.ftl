@@ -14,7 +14,14 @@ grade-edited = { $path } was changed after it was written: line { $line } does n
 grade-foreign = { $path } is not an attempt: it does not begin like one. There is no verdict.
 grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.
 grade-unreadable = { $path } keeps texts that this program cannot read. There is no verdict.
-grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. There is no new verdict. Recorded: “{ $recorded }”. Computed: “{ $computed }”.
+grade-differs = { $path } comes out otherwise in this version, first on line { $line }. It was written by version { $program }. There is no new verdict. Recorded: { $recorded ->
+    [nothing] nothing
+   *[other] “{ $recorded }”
+}. Computed: { $computed ->
+    [nothing] nothing
+   *[other] “{ $computed }”
+}.
+grade-other-drill = { $path } says that it is of drill “{ $drill }”, variant “{ $variant }”. The texts that it keeps are of another drill, or have no such variant. So it is not the record of a run: it was made up or changed. There is no verdict.
 
 ## Head and verdict
 
@@ -64,7 +71,10 @@ question-safety = { $stops ->
     [0] rules broken: 0 stop, { $majors } major, { $minors } minor
    *[other] rules broken: { $stops } stop, { $majors } major, { $minors } minor. One stop fails an attempt.
 }
-question-procedure = nearest way, { $way }: { $done } steps done, { $missing } missing{ $moved ->
+question-procedure = nearest way, { $way }: { $done } { $done ->
+    [one] step
+   *[other] steps
+} done, { $missing } missing{ $moved ->
     [0] {""}
    *[other] , { $moved } out of order
 }{ $unneeded ->
@@ -73,7 +83,10 @@ question-procedure = nearest way, { $way }: { $done } steps done, { $missing } m
 }
 question-procedure-too-long = more than 1,000 steps were completed. So many are not laid beside a way: nothing is said of missing or moved steps, certain or possible.
 question-result = { $open ->
-    [0] finish reached
+    [0] { $reported ->
+        [0] nothing open, but the job was not reported done
+       *[other] finish reached
+    }
     [one] { $open } thing open at the end
    *[other] { $open } things open at the end
 }, { $harms ->

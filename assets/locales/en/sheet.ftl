@@ -11,11 +11,17 @@ sheet-head-cautions = Cautions
 sheet-start-unit = { $machine }, unit { $unit }, mode { $mode }.
 sheet-start-products = { $loaded } is loaded. { $next } is next.
 sheet-start-stand = You stand at the { $place }.
-sheet-start-variants = One of { $variants } starts is drawn. They differ in where boards were left.
+sheet-start-variants = { $variants ->
+    [one] There is one start.
+   *[other] One of { $variants } starts is drawn. They differ in what you will find.
+}
 sheet-in-order = In its order
 sheet-any-order = In any order
 sheet-step = { $step } { $order }. Behind it:
-sheet-time = At most { $minutes } minutes. Longer is a finding. It does not fail you.
+sheet-time = At most { $minutes } { $minutes ->
+    [one] minute
+   *[other] minutes
+}. Longer is a finding. It does not fail you.
 sheet-verdict = You pass if all of the standard holds, no stop rule was broken, you harmed nobody and nothing, and { $majors ->
     [0] no major rule was broken
     [one] major rules were broken at most once

@@ -36,9 +36,11 @@ evidence-no-board = no board lay in the rack, on a belt or across a mouth.
 evidence-map-empty = the slot map showed every slot empty.
 evidence-map = the slot map showed { $fulls ->
     [0] no board
+    [one] a board in slot { $full }
    *[other] boards in slots { $full }
 }{ $unknowns ->
     [0] { "" }
+    [one] , and slot { $unknown } as not known
    *[other] , and slots { $unknown } as not known
 }.
 evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $boards ->
@@ -73,7 +75,7 @@ label-boards = Boards
 label-order = Order
 label-line = Line
 outturn-boards = lost: { $lost }; left on the machine or in hand: { $left }; put into quarantine: { $quarantine }, with the good ones: { $good }, into the scrap bin: { $scrap }
-outturn-traced = put back into the rack by hand, so that their order is lost: { $put-in }; harmed and put with the good ones, so that nobody finds them: { $untraced }
+outturn-traced = put into the rack by hand, so that their order is lost: { $put-in }; harmed and put with the good ones, so that nobody finds them: { $untraced }
 outturn-line = stood for { $stood }: all time in which the unit did not run in mode Production
 
 ## What if
@@ -83,6 +85,7 @@ what-if-before = That is before the finding: from the finding itself the procedu
 what-if-nothing = waiting
 what-if-ended = It would have ended: { $verdict }
 what-if-earlier = What was broken before that moment stays broken.
+what-if-breaks = Done by the procedure, a rule is broken after that moment.
 what-if-journal = As a journal, from there on:
 what-if-no-finding = There is no finding { $finding }. { $findings ->
     [0] This attempt has none.

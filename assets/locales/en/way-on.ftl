@@ -29,9 +29,18 @@ ways-shortest-none = The shortest, with the truth known: no safe way on is left 
 ways-shortest-bound = The shortest, with the truth known: not found. The search reached its bound of { $states } states. There may be one.
 ways-shortest-strayed = The shortest, with the truth known: a search of { $states } states found a way, but not one that a person is quick enough for. It is not shown.
 ways-shortest-broken-off = The shortest, with the truth known: the search was broken off after { $states } states.
-ways-passes = Passes. { $steps } doings, { $takes } from there, { $whole } in all.
-ways-safe-not-passed = Ends safely, and does not pass: what was broken before that moment stays broken. { $steps } doings, { $takes } from there, { $whole } in all.
-ways-not-passed = Does not pass. { $steps } doings, { $takes } from there, { $whole } in all.
+ways-passes = Passes. { $steps } { $steps ->
+    [one] doing
+   *[other] doings
+}, { $takes } from there, { $whole } in all.
+ways-safe-not-passed = Ends safely, and does not pass: what was broken before that moment stays broken. { $steps } { $steps ->
+    [one] doing
+   *[other] doings
+}, { $takes } from there, { $whole } in all.
+ways-not-passed = Does not pass. { $steps } { $steps ->
+    [one] doing
+   *[other] doings
+}, { $takes } from there, { $whole } in all.
 ways-no-moment = “{ $typed }” is no moment. Write minutes and seconds, such as 03:49, or the number of a finding.
 ways-kept = This way is kept as an attempt in { $path }.
 ways-shortest-searched = The shortest, with the truth known, is being searched. That takes up to a minute.

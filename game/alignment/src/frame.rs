@@ -14,7 +14,7 @@ pub(crate) const LABELS_MOST: usize = 2_000;
 /// Most blocks of a task: each keeps a table of all spans of its events.
 pub(crate) const BLOCKS_MOST: usize = 16;
 /// Most events of a trace.
-pub(crate) const EVENTS_MOST: usize = 1_000;
+pub const EVENTS_MOST: usize = 1_000;
 
 /// Why a task or a trace cannot be aligned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

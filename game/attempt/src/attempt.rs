@@ -213,16 +213,18 @@ impl Attempt {
         }
     }
 
-    /// Lets time pass to the next event. `false` if none is ahead.
+    /// Lets time pass to the next event of the world. `false` if none is ahead. That the time of a
+    /// rule runs out is nothing that a person could wait for.
     pub fn wait_for_event(&mut self) -> bool {
-        let next = self.judged.next_event(&self.state);
+        let next = self.world().next_event(&self.state.world);
         if let Some(next) = next {
             self.wait(u64::from(next.0));
         }
         next.is_some()
     }
 
-    /// Lets time pass until no event is ahead. `false` if that does not come within [`GAP_MOST`].
+    /// Lets time pass until no event of the world is ahead. `false` if that does not come within
+    /// [`GAP_MOST`].
     pub fn wait_for_rest(&mut self) -> bool {
         let start = self.at;
         while self.at - start < GAP_MOST && u64::from(self.since().0) < GAP_MOST {

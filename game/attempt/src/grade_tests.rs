@@ -199,3 +199,52 @@ fn an_answer_at_once_is_found() {
         assert_eq!(kinds, expected, "{after}");
     }
 }
+
+/// Nobody can wait for a rule: what a person waits for, and how long, is the machine's alone.
+#[test]
+fn a_wait_is_as_long_whatever_times_the_rules_have() {
+    let mut texts = material();
+    texts.rules.text = timed_rules(&texts.rules.text);
+    let timed = texts.read(&Problems::new()).expect("it has no problem");
+    let times = |exercise: &Exercise, text| -> Vec<u64> {
+        let attempt = played(exercise, text, Pieces::Events);
+        attempt.done().iter().map(|done| done.at).collect()
+    };
+    for text in JOURNALS {
+        assert_eq!(times(&timed, text), times(&exercise(), text), "{text}");
+    }
+}
+
+/// What was true at a breach is what was true right before it, also of what moved, and though
+/// nothing was done for a while.
+#[test]
+fn what_was_true_at_a_breach_was_true_at_its_moment() {
+    let mut texts = material();
+    let long = "Rule(name: \"moves-long\", severity: Minor, source: \"made up\",
+        always: Not(Historically(within_s: 1.5, of: Is(Moving)))),
+        Rule(name: \"rests\", severity: Minor, source: \"made up\",
+        always: Not(Sign(WidthReached))), Rule(name: \"rails-unproven\"";
+    let rules = timed_rules(&texts.rules.text);
+    texts.rules.text = rules.replacen("Rule(name: \"rails-unproven\"", long, 1);
+    let exercise = texts.read(&Problems::new()).expect("it has no problem");
+    let (mut moving, mut compared) = (0, 0);
+    for text in JOURNALS {
+        let attempt = played(&exercise, text, Pieces::Events);
+        for breach in attempt.grade(&exercise).breaches {
+            let done = breach.moment.cause.map_or(0, |cause| cause + 1);
+            let common = done - usize::from(breach.intent.is_some());
+            let mut other = Attempt::new(attempt.judged().clone());
+            for done in &attempt.done()[..common] {
+                other.wait(done.at - other.at());
+                other.do_at_once(done.cause).expect("it was on offer");
+            }
+            let at = breach.moment.at - u64::from(breach.intent.is_none());
+            other.wait(at.saturating_sub(other.at()));
+            assert_eq!(other.state().world, breach.state.world, "{breach:?}");
+            let moved = breach.intent.is_none() && breach.state.world.machine.moves();
+            moving += usize::from(moved);
+            compared += 1;
+        }
+    }
+    assert!(moving > 3 && compared > 20, "{moving} of {compared}");
+}

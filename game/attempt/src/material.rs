@@ -63,13 +63,23 @@ impl Material {
     pub fn read(&self, problems: &Problems) -> Option<Exercise> {
         let machine = file::read_machine(problems.for_file(&self.machine.file, &self.machine.text));
         let slots = machine.as_ref().map_or(16, |(machine, _)| machine.slots());
-        let rules = Rules::read(problems.for_file(&self.rules.file, &self.rules.text), slots);
-        let procedure = self.procedure(rules.as_ref(), slots, problems);
+        let report = problems.for_file(&self.rules.file, &self.rules.text);
+        let rules = Rules::read(report, slots);
+        // Who uses the definitions of rules that have a problem is checked too, as far as these
+        // could be read. What is wrong in them was told.
+        let definitions = match &rules {
+            Some(rules) => rules.definitions().clone(),
+            None => {
+                let told = Problems::new();
+                Definitions::in_rules(told.for_file(&self.rules.file, &self.rules.text), slots)
+            }
+        };
+        let report = problems.for_file(&self.procedure.file, &self.procedure.text);
+        let procedure = Procedure::read(report, &definitions, slots);
         let report = problems.for_file(&self.drill.file, &self.drill.text);
-        let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread));
-        let (drill, rules) = (drill?, rules?);
-        let marks = rules.marks(&drill, report);
-        let (rules, marks) = (rules.in_drill(&drill, report)?, marks?);
+        let drill = file::read_drill(report, |_| machine.as_ref().ok_or(NoMachine::Unread))?;
+        let marks = Marks::of(&drill, &definitions, slots, report);
+        let (rules, marks) = (rules?.in_drill(&drill, report)?, marks?);
         let (machine, hall) = machine?;
         Some(Exercise {
             machine,
@@ -79,28 +89,6 @@ impl Material {
             procedure: procedure?,
             marks,
         })
-    }
-
-    /// Reads the procedure. One for rules that have a problem is checked too, but for what it says
-    /// of them.
-    fn procedure(
-        &self,
-        rules: Option<&Rules>,
-        slots: u8,
-        problems: &Problems,
-    ) -> Option<Procedure> {
-        let report = problems.for_file(&self.procedure.file, &self.procedure.text);
-        let before = report.problems().len();
-        let Some(rules) = rules else {
-            let unread = Problems::new();
-            let text = unread.for_file(&self.rules.file, &self.rules.text);
-            let definitions = Definitions::in_rules(text, slots);
-            Procedure::read(report, &definitions, slots);
-            return None;
-        };
-        let procedure = Procedure::read(report, rules.definitions(), slots)?;
-        procedure.analysis.check_critical(rules, report);
-        (report.problems().len() == before).then_some(procedure)
     }
 }
 
@@ -188,6 +176,45 @@ mod tests {
             said.contains("problem-unknown-rule") && said.contains("belts-unseen"),
             "{said}"
         );
+    }
+
+    /// What is wrong in a drill's own formulas is told though its rules have a problem too.
+    #[test]
+    fn a_problem_of_the_rules_hides_none_of_the_drill_or_the_procedure() {
+        let told = |changes: &[(usize, &str, &str)]| {
+            let mut material = crate::sample::material();
+            for (which, from, to) in changes {
+                let text = match which {
+                    1 => &mut material.drill,
+                    2 => &mut material.rules,
+                    _ => &mut material.procedure,
+                };
+                assert!(text.text.contains(from), "{from}");
+                text.text = text.text.replacen(from, to, 1);
+            }
+            let problems = Problems::new();
+            assert!(material.read(&problems).is_none());
+            crate::sample::plain(&problems)
+        };
+        let (rules, trap) = (
+            (2, "severity: Stop", "severity: Grave"),
+            (1, "Is(AskedRails)", "Is(Ask)"),
+        );
+        let critical = (3, "Rule(\"belts-unseen\")", "Rule(\"belts\")");
+        let step = (3, "Is(KeyTurned)", "Is(KeyTurn)");
+        for (changes, expected) in [
+            (vec![rules, trap], 2),
+            (vec![rules, trap, step], 3),
+            // Of rules with a problem it is not known which there are.
+            (vec![rules, critical], 1),
+            (vec![critical, step], 2),
+        ] {
+            let found = told(&changes);
+            assert_eq!(found.len(), expected, "{found:#?}");
+        }
+        // Rules of which nothing can be read: that is the one problem.
+        let found = told(&[(2, "Rules(", "Ruhles(")]);
+        assert_eq!(found.len(), 1, "{found:#?}");
     }
 
     proptest! {

@@ -45,7 +45,7 @@ pub struct Rerun {
 
 impl Kept {
     /// Does the attempt again. `None` if its texts cannot be read by this program, for which the
-    /// problems say why, or do not have its variant.
+    /// problems say why, or are not those of its drill and variant.
     pub fn rebuild(&self, problems: &Problems) -> Option<Rebuilt> {
         self.rebuild_in(problems, Pieces::default())
     }
@@ -56,7 +56,7 @@ impl Kept {
     }
 
     /// The same with its own texts already read: whoever rebuilds many attempts reads them once.
-    /// `None` if they do not have its variant.
+    /// `None` if they are not those of its drill and variant.
     pub fn rebuild_of(&self, exercise: &Exercise) -> Option<Rebuilt> {
         self.redo(exercise.clone(), Pieces::default())
     }
@@ -71,14 +71,17 @@ impl Kept {
         })
     }
 
-    /// The world of its variant, if the exercise has it.
+    /// The world of its variant, if the exercise is of its drill and has it.
     fn judged(&self, exercise: &Exercise) -> Option<Judged> {
+        if exercise.drill.id != self.header.drill {
+            return None;
+        }
         let named = exercise.variant(&self.header.variant);
         exercise.judged(named.filter(|number| *number == self.header.number)?)
     }
 
     /// Does the attempt by this program, whatever was recorded of it: every cause at its time, up
-    /// to the first that cannot be done. `None` if the exercise does not have its variant.
+    /// to the first that cannot be done. `None` if the exercise is not of its drill and variant.
     pub fn rerun(&self, exercise: &Exercise) -> Option<Rerun> {
         let mut attempt = Attempt::new(self.judged(exercise)?);
         let mut stuck = None;
@@ -124,8 +127,9 @@ type Pair = (String, String);
 
 fn wait_until(attempt: &mut Attempt, at: u64) -> Option<Pair> {
     let last = attempt.at() - u64::from(attempt.since().0);
-    if !(attempt.at()..=last + GAP_MOST).contains(&at) {
-        return Some((format!("{at}"), format!("{}", attempt.at())));
+    let most = last + GAP_MOST;
+    if !(attempt.at()..=most).contains(&at) {
+        return Some((format!("{at} µs"), format!("{}-{most} µs", attempt.at())));
     }
     attempt.wait(at - attempt.at());
     None

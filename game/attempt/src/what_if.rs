@@ -140,6 +140,12 @@ impl WhatIf {
         Some(WhatIf { way, ..other })
     }
 
+    /// Whether something in its grade came while both attempts were the same.
+    pub fn is_common(&self, moment: Moment) -> bool {
+        let done = moment.cause.map_or(0, |cause| cause + 1);
+        done <= self.same && moment.at <= self.from.at
+    }
+
     /// What would have been done in place of what was.
     pub fn instead(&self) -> &[Done] {
         &self.attempt.done()[self.same..]

@@ -243,31 +243,42 @@ fn check_time(exercise: &Exercise, value: &Value, text: &Text, report: Report<'_
 fn check_procedure(text: &Text, report: Report<'_>) {
     let scratch = Problems::new();
     let value = read(scratch.for_file(&text.file, &text.text));
-    let named = value.as_ref().and_then(|value| {
-        let fields = Fields::of(value, "Procedure", scratch.for_file(&text.file, &text.text))?;
-        fields.has("rules").then(|| fields.name("rules")).flatten()
+    let fields = value.as_ref().and_then(|value| {
+        let report = scratch.for_file(&text.file, &text.text);
+        Fields::of(value, "Procedure", report)
     });
+    let named = fields.as_ref().filter(|fields| fields.has("rules"));
+    let named = named.map(|fields| (fields.name("rules"), fields.place_of("rules")));
+    if let Some(fields) = fields {
+        fields.finish();
+    }
     let stem = Path::new(&text.file).file_stem();
-    let own = stem.map(|stem| stem.to_string_lossy().into_owned());
-    let rules = named.or(own);
-    let rules = rules.and_then(|name| asset(Path::new(&text.file), "rules", &name));
+    let own = || stem.map(|stem| stem.to_string_lossy().into_owned());
+    let name = named.as_ref().map_or_else(own, |(name, _)| name.clone());
+    let rules = name
+        .as_ref()
+        .and_then(|name| asset(Path::new(&text.file), "rules", name));
     // Problems of the rules are told where they are checked.
-    let read = rules.as_ref().and_then(|rules| {
-        let unread = Problems::new();
-        Rules::read(unread.for_file(&rules.file, &rules.text), SLOTS)
-    });
-    let definitions = match (&read, &rules) {
-        (Some(read), _) => read.definitions().clone(),
-        (None, Some(rules)) => {
+    let definitions = match (&rules, &named) {
+        (Some(rules), _) => {
             let unread = Problems::new();
-            Definitions::in_rules(unread.for_file(&rules.file, &rules.text), SLOTS)
+            let unread = unread.for_file(&rules.file, &rules.text);
+            Rules::read(unread, SLOTS).map_or_else(
+                || Definitions::in_rules(unread, SLOTS),
+                |rules| rules.definitions().clone(),
+            )
         }
         (None, None) => Definitions::default(),
+        (None, Some((name, place))) => {
+            if let Some(name) = name {
+                report
+                    .add(*place, "problem-no-rules", &[("name", name)])
+                    .hint("hint-no-rules", &[("name", name)]);
+            }
+            Definitions::lost()
+        }
     };
-    let procedure = Procedure::read(report, &definitions, SLOTS);
-    if let (Some(procedure), Some(rules)) = (procedure, &read) {
-        procedure.analysis.check_critical(rules, report);
-    }
+    Procedure::read(report, &definitions, SLOTS);
 }
 
 /// A journal is read and done.

@@ -24,7 +24,10 @@ use rackproof_library::{files_in, shown};
 use rackproof_phrases::{claim_said, problem_line, site_words};
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, lines::wrapped};
+use crate::{
+    Answer, Exit,
+    lines::{on_one_line, wrapped},
+};
 
 use again::{Again, Flips, Named};
 use differs::{Differs, Otherwise};
@@ -67,6 +70,8 @@ enum Graded {
     Foreign(Foreign),
     /// This program cannot read its texts.
     Unreadable(Problems),
+    /// Its texts are not those of the drill and variant that it names.
+    OtherDrill(Box<Kept>),
     /// This program computes something else. What was recorded stands.
     Differs(Box<Differs>),
     /// Whole, and graded.
@@ -93,7 +98,8 @@ struct About {
     way_on: Option<Asked>,
 }
 
-/// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep.
+/// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep, and
+/// nothing is wrong with texts that were named.
 pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words) -> Answer {
     let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
         Ok(named) => named,
@@ -150,6 +156,9 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
             Graded::Differs(differs) => otherwise.take(&name, differs),
             _ => {}
         }
+    }
+    if named.any() && flips.has_problems() {
+        exit = exit.and(Exit::No);
     }
     if !arguments.json {
         if paths.len() > 1 {
@@ -230,7 +239,7 @@ fn grade(bytes: &[u8], path: &Path, (named, about): (&Named, About), known: &mut
         return Graded::Unreadable(problems);
     };
     let Some(mut rebuilt) = kept.rebuild_of(known.exercise(texts)) else {
-        return Graded::Unreadable(problems);
+        return Graded::OtherDrill(kept);
     };
     if let Some(difference) = rebuilt.difference.take() {
         let differs = Differs::of(kept, rebuilt.exercise, difference);
@@ -268,7 +277,7 @@ fn write_graded(
         for (at, claim) in whole.kept.notes.iter().filter_map(claim_of) {
             let arguments = [
                 ("time", Arg::Clock(at)),
-                ("claim", Arg::from(claim_said(words, claim))),
+                ("claim", Arg::from(claim_said(words, &on_one_line(claim)))),
             ];
             write!(
                 out,

@@ -36,9 +36,23 @@ pub(crate) fn wrapped(label: &str, from: usize, text: &str) -> String {
     out
 }
 
+/// Text of a file on one line, without what would move a terminal.
+pub(crate) fn on_one_line(text: &str) -> String {
+    let shown = |one: char| if one.is_control() { '\u{fffd}' } else { one };
+    text.chars().map(shown).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_would_move_a_terminal_is_shown() {
+        assert_eq!(
+            on_one_line("a\n\u{1b}[2J\té“"),
+            "a\u{fffd}\u{fffd}[2J\u{fffd}é“"
+        );
+    }
 
     #[test]
     fn text_is_broken_between_words() {

@@ -15,7 +15,6 @@ use std::collections::BTreeSet;
 
 use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
 use rackproof_buffer::HarmKind;
-use rackproof_files::Place;
 
 use crate::{formula::At, prepared::Prepared};
 
@@ -57,8 +56,6 @@ pub struct Analysis {
     pub(crate) prepared: Prepared,
     /// For each way: the steps that are in it and nowhere else.
     own: Vec<Vec<usize>>,
-    /// Rules that stand behind critical steps, with their places in the file.
-    named_rules: Vec<(String, Place)>,
 }
 
 /// When a part is asked for.

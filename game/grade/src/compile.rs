@@ -14,9 +14,14 @@ use crate::{
 };
 
 mod definitions;
+mod operators;
 mod sets;
 mod temporal;
 mod widths;
+
+#[cfg(test)]
+pub(crate) use operators::names as operator_names;
+use operators::{names, no_operator};
 
 pub use definitions::Definitions;
 
@@ -43,39 +48,6 @@ pub(crate) struct Compiler<'c> {
     passed: Vec<Limit>,
 }
 
-/// Operators of the language, for hints.
-const OPERATORS: [&str; 29] = [
-    "Did",
-    "Sign",
-    "Is",
-    "Not",
-    "And",
-    "Or",
-    "Implies",
-    "Previously",
-    "Once",
-    "Historically",
-    "Since",
-    "Every",
-    "Some",
-    "AtBelts",
-    "AtLeast",
-    "AtMost",
-    "Named",
-    "SeenEmpty",
-    "SeenBoard",
-    "Answered",
-    "ReachedFor",
-    "Infeed",
-    "Outfeed",
-    "WholeSlots",
-    "PartSlots",
-    "WholeSides",
-    "PartSides",
-    "True",
-    "False",
-];
-
 /// The operator that a value stands for, and what it is applied to.
 fn parts<'v>(value: &'v Value, report: Report<'_>) -> Option<(&'v str, &'v [Value])> {
     match &value.kind {
@@ -83,15 +55,17 @@ fn parts<'v>(value: &'v Value, report: Report<'_>) -> Option<(&'v str, &'v [Valu
         Kind::Bool(true) => Some(("True", &[])),
         Kind::Bool(false) => Some(("False", &[])),
         Kind::Unreadable => None,
+        // What was lost on the way was reported, and the rest says nothing.
+        Kind::Record(record) if !record.whole => None,
         Kind::Record(record) => {
             let operator = record.name.as_deref().unwrap_or_default();
-            unknown_operator(value, operator, report);
+            no_operator(value, operator, report);
             None
         }
         _ => {
             report
                 .add(value.place, "problem-no-formula", &[])
-                .expected("expected-operator", &[("names", &OPERATORS.join(", "))]);
+                .expected("expected-operator", &[("names", &names())]);
             None
         }
     }
@@ -124,6 +98,11 @@ impl<'c> Compiler<'c> {
             !moved || matches!(operator, Operator::Once(..) | Operator::Historically(..))
         });
         self.program
+    }
+
+    /// Makes sure that there is an operator with the number nought. Before all others.
+    pub(crate) fn nothing(&mut self) {
+        self.program.operators.push(Operator::Constant(false));
     }
 
     /// Checks a formula of either kind, of which nothing is needed.
@@ -228,7 +207,7 @@ impl<'c> Compiler<'c> {
             }
             (_, [a]) => self.of_set(operator, a, value, report),
             _ => {
-                unknown_operator(value, operator, report);
+                no_operator(value, operator, report);
                 None
             }
         }
@@ -288,6 +267,9 @@ impl<'c> Compiler<'c> {
         }
         let definitions = self.definitions;
         let Some((_, formula)) = definitions.list.iter().find(|(known, _)| known == name) else {
+            if definitions.others_lost {
+                return None;
+            }
             let names = definitions.list.iter().map(|(known, _)| known.as_str());
             report
                 .add(
@@ -354,17 +336,6 @@ impl<'c> Compiler<'c> {
         operators.push(operator);
         Some(operators.len() as At - 1)
     }
-}
-
-fn unknown_operator(value: &Value, operator: &str, report: Report<'_>) {
-    report
-        .add(
-            value.place,
-            "problem-unknown-operator",
-            &[("operator", &operator)],
-        )
-        .expected("expected-operator", &[("names", &OPERATORS.join(", "))])
-        .did_you_mean(nearest(operator, OPERATORS));
 }
 
 /// The lowest half-slot of a set.

@@ -13,7 +13,7 @@ const WRONG: &[(&str, &str)] = &[
     ),
     ("Once(within_s: 0.0, of: True)", "problem-out-of-bounds"),
     ("Once(within_s: 1800.1, of: True)", "problem-out-of-bounds"),
-    ("Once(of: True)", "problem-missing-field"),
+    ("Once(of: True)", "problem-window-none"),
     ("Once(within_s: 1.0)", "problem-missing-field"),
     (
         "Since(within_s: 1.0, held: True, of: True)",
@@ -48,7 +48,45 @@ const WRONG: &[(&str, &str)] = &[
         "problem-unknown-field",
     ),
     ("Seen", "problem-unknown-operator"),
+    ("Not(True, True)", "problem-operator-form"),
+    ("Implies(if: True, then: True)", "problem-operator-form"),
+    ("And(True, True)", "problem-operator-form"),
+    ("AtBelts", "problem-operator-form"),
+    (
+        "Previously(within_s: 1.0, of: True)",
+        "problem-operator-form",
+    ),
 ];
+
+/// Whatever is wrong with it, nobody is told that an operator which there is was not known, or that
+/// it is perhaps meant.
+#[test]
+fn an_operator_that_is_known_is_never_said_to_be_unknown() {
+    let names = crate::compile::operator_names();
+    let names: Vec<&str> = names.split(", ").collect();
+    assert!(names.len() > 25 && names.contains(&"Implies"));
+    for name in names {
+        for arguments in ["", "(True, True, True, True)", "(of: True)", "(1)", "([])"] {
+            let found = problems(&format!("{name}{arguments}"));
+            let says = |id: &str| found.iter().any(|one| one.contains(id));
+            assert!(
+                !says("problem-unknown-operator") && !says("meant"),
+                "{name}{arguments}: {found:?}"
+            );
+            assert!(found.len() < 5, "{name}{arguments}: {found:?}");
+        }
+    }
+}
+
+/// What is lost with brackets that stand too deep is told once.
+#[test]
+fn brackets_too_deep_are_one_problem() {
+    let deep = |word: &str| format!("{}True{}", word.repeat(70), ")".repeat(70));
+    for word in ["Not(", "Once(", "Every("] {
+        let found = problems(&deep(word));
+        assert_eq!(found.len(), 1, "{word}: {found:?}");
+    }
+}
 
 #[test]
 fn what_is_wrong_with_a_window_is_said_and_all_at_once() {
@@ -240,7 +278,8 @@ fn all_problems_of_a_procedure_are_told_at_once() {
         done: [
             Done(step: "a", when: Is(LockOnn)),
             Done(when: Is(HatchOpenn)),
-            Done(step: "b", when: Some(Named("board-known")), again: Sometimes),
+            Done(step: "b", when: Some(Named("board-known")), again: Sometimes,
+                critical: [Harm(Brokn), Rule("lock"), Rule("walk"), Rule("lok")]),
         ],
         analysis: Sequence([Step("a"), Hop("b"), When(Is(Idlee), Step("b"))]),
     )"#;
@@ -253,14 +292,88 @@ fn all_problems_of_a_procedure_are_told_at_once() {
         "problem-unknown-choice", // LockOnn
         "problem-missing-field",  // the name of a step
         "problem-unknown-choice", // Sometimes
+        "problem-unknown-choice", // Brokn
+        "problem-critical-not-stop",
+        "problem-unknown-rule", // lok
         "problem-no-part",
         "problem-unknown-choice", // Idlee
     ];
+    let rules = r#"Rules(name: "r", define: {}, rules: [
+        Rule(name: "lock", severity: Stop, source: "x", always: Is(LockOn)),
+        Rule(name: "walk", severity: Minor, source: "x", always: Is(Idle)),
+    ])"#;
+    let problems = Problems::new();
+    let rules = Rules::read(problems.for_file("", rules), 16).expect("it has no problem");
     let read = |report: rackproof_files::Report<'_>| {
-        let none = crate::Definitions::default();
-        assert!(crate::Procedure::read(report, &none, 16).is_none());
+        assert!(crate::Procedure::read(report, rules.definitions(), 16).is_none());
     };
     assert_eq!(ids(read, text), expected);
+}
+
+/// A procedure with one step.
+fn procedure(ways: &str, when: &str, critical: &str) -> String {
+    format!(
+        r#"Procedure(
+            name: "p", ways: {ways}, define: {{"board-known": Named("known")}},
+            steps: [Step(name: "report", when: Named("late"), do: Report)],
+            done: [Done(step: "report", {when} {critical})],
+            analysis: Step("report"),
+        )"#
+    )
+}
+
+/// What rules that could not be read would have said is not missed: their own problem is told.
+#[test]
+fn of_rules_that_cannot_be_read_nothing_is_missed() {
+    let text = procedure(
+        "[\"a\"]",
+        "when: Did(Report),",
+        "critical: [Rule(\"gone\")]",
+    );
+    let cases = [
+        ("", 0),
+        ("Drill()", 0),
+        ("Rules(name: \"r\")", 0),
+        ("Rules(define: {\"late\": True, \"known\": SeenBoard})", 0),
+        // These could be read, and do not have it.
+        ("Rules(define: {\"late\": True})", 1),
+    ];
+    for (rules, expected) in cases {
+        let problems = Problems::new();
+        let definitions = crate::Definitions::in_rules(problems.for_file("", rules), 16);
+        let read = |report: rackproof_files::Report<'_>| {
+            crate::Procedure::read(report, &definitions, 16);
+        };
+        assert_eq!(ids(read, &text).len(), expected, "{rules}");
+    }
+}
+
+#[test]
+fn a_procedure_has_a_way_and_each_of_another_name() {
+    let lost = crate::Definitions::lost();
+    let cases: [(&str, &[&str]); 4] = [
+        ("[\"a\"]", &[]),
+        ("[\"a\", \"b\"]", &[]),
+        ("[]", &["problem-no-way"]),
+        ("[\"a\", \"b\", \"a\"]", &["problem-name-twice"]),
+    ];
+    for (ways, expected) in cases {
+        let read = |report: rackproof_files::Report<'_>| {
+            crate::Procedure::read(report, &lost, 16);
+        };
+        let found = ids(read, &procedure(ways, "when: Did(Report),", ""));
+        assert_eq!(found, expected, "{ways}");
+    }
+}
+
+/// A step of which nothing is said, in a procedure with no other: told, and no panic.
+#[test]
+fn a_step_that_nothing_completes_is_told() {
+    let read = |report: rackproof_files::Report<'_>| {
+        crate::Procedure::read(report, &crate::Definitions::lost(), 16);
+    };
+    let found = ids(read, &procedure("[\"a\"]", "", ""));
+    assert_eq!(found, ["problem-missing-field"]);
 }
 
 #[test]

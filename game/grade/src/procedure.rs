@@ -52,7 +52,7 @@ impl Procedure {
         // Whose definitions it uses, where that is not said by a drill: for who checks it alone.
         let rules_named =
             fields.optional("rules", String::new(), |value, report| report.name(value));
-        let ways = fields.each("ways", |value, report| report.name(value));
+        let ways = read_ways(&fields, report);
         let mut definitions = rules.clone();
         if let Some(entries) = fields.entries("define") {
             definitions.add(entries, report);
@@ -96,6 +96,25 @@ impl Procedure {
     pub fn way(&self, name: &str) -> Option<usize> {
         self.ways.iter().position(|way| way == name)
     }
+}
+
+/// The names of the ways: one at least, each once.
+fn read_ways(fields: &Fields<'_>, report: Report<'_>) -> Option<Vec<String>> {
+    let mut known: Vec<String> = Vec::new();
+    let ways = fields.each("ways", |value, report| {
+        let name = report.name(value)?;
+        if known.contains(&name) {
+            report.add(value.place, "problem-name-twice", &[("name", &name)]);
+        }
+        known.push(name.clone());
+        Some(name)
+    });
+    if ways.as_ref().is_some_and(Vec::is_empty) {
+        report
+            .add(fields.place_of("ways"), "problem-no-way", &[])
+            .expected("expected-way", &[]);
+    }
+    ways
 }
 
 /// Reads a step; its formula goes to `formulas`, whatever else is wrong with it. Ways that could

@@ -58,6 +58,7 @@ impl<'g> Replay<'g> {
                 breaches: Vec::new(),
                 harms: Vec::new(),
                 unfinished: Vec::new(),
+                reported: false,
                 sprung: Vec::new(),
                 milestones: Vec::new(),
                 way: 0,
@@ -96,7 +97,7 @@ impl<'g> Replay<'g> {
             judged.advance(&mut self.state, Micros(part as u32), &mut |outcome| {
                 heard.push(outcome)
             });
-            let after = self.take(heard, None, &before);
+            let after = self.take(heard, None, &before, Micros(part as u32));
             if after.has_signs() {
                 self.settle(after);
             } else if let Some(quiet) = self.quiet() {
@@ -157,7 +158,7 @@ impl<'g> Replay<'g> {
         }
         let mut heard = std::mem::take(&mut self.heard);
         judged.act(&mut self.state, cause, &mut |outcome| heard.push(outcome));
-        let after = self.take(heard, intent, &before);
+        let after = self.take(heard, intent, &before, Micros(0));
         if intent.is_some() || after.has_signs() {
             self.settle(after);
         }
@@ -174,12 +175,14 @@ impl<'g> Replay<'g> {
         self.observe(&before);
     }
 
-    /// Takes up what was heard: the signs among it, with nothing known beside them yet.
+    /// Takes up what was heard: the signs among it, with nothing known beside them yet. `before` is
+    /// the state before the span after which it was.
     fn take(
         &mut self,
         mut heard: Vec<JudgedOutcome>,
         intent: Option<Intent>,
         before: &JudgedState,
+        span: Micros,
     ) -> Observation {
         let mut after = Observation::default();
         let looked = self.looked;
@@ -197,7 +200,7 @@ impl<'g> Replay<'g> {
                         moment: self.now,
                         rule,
                         intent,
-                        state: *before,
+                        state: self.right_before(before, span),
                         looked,
                         missed: missed.flatten(),
                     });
@@ -222,6 +225,17 @@ impl<'g> Replay<'g> {
         heard.clear();
         self.heard = heard;
         after
+    }
+
+    /// The state right before the end of a span that began in this one: what moves has gone on
+    /// until then, and what comes at the end has not come yet.
+    fn right_before(&self, from: &JudgedState, span: Micros) -> JudgedState {
+        let mut state = *from;
+        if span > Micros(1) {
+            let until = Micros(span.0 - 1);
+            self.input.judged.advance(&mut state, until, &mut |_| {});
+        }
+        state
     }
 
     fn observe(&mut self, seen: &Observation) {
@@ -257,6 +271,7 @@ impl<'g> Replay<'g> {
         self.grade.guesses = std::mem::take(&mut self.guesses.found);
         self.grade.outturn = self.outturn.finish(judged.world(), &self.state.world);
         self.grade.margins = self.margins.take().map_or(Vec::new(), Margins::finish);
+        self.grade.reported = self.state.world.person.reported;
         self.grade.unfinished = judged.world().unfinished(&self.state.world).collect();
         self.grade.verdict = self.verdict();
         if let Some(aligned) = self.course.align() {

@@ -104,6 +104,8 @@ impl Rules {
         for (rule, root) in list.iter_mut().zip(roots) {
             rule.root = root;
         }
+        let named = list.iter().map(|rule| (rule.name.clone(), rule.severity));
+        definitions.rules = Some(named.collect());
         Some(Rules::ready(name?, list, program, definitions))
     }
 
@@ -247,7 +249,20 @@ impl Rules {
 
     /// Compiles the traps and milestones of a drill.
     pub fn marks(&self, drill: &Drill, report: Report<'_>) -> Option<Marks> {
-        let mut compiler = Compiler::new(self.program.slots, &self.definitions);
+        Marks::of(drill, &self.definitions, self.program.slots, report)
+    }
+}
+
+impl Marks {
+    /// Compiles the traps and milestones of a drill with the definitions of its rules, for a rack
+    /// of `slots` slots.
+    pub fn of(
+        drill: &Drill,
+        definitions: &Definitions,
+        slots: u8,
+        report: Report<'_>,
+    ) -> Option<Marks> {
+        let mut compiler = Compiler::new(slots, definitions);
         let traps = drill.traps.iter().map(|trap| &trap.sprung);
         let formulas = traps.chain(drill.milestones.iter().map(|(_, formula)| formula));
         let roots: Vec<Option<u16>> = formulas

@@ -100,6 +100,8 @@ pub struct Grade {
     pub guesses: Vec<Guess>,
     /// What of the finish does not hold.
     pub unfinished: Vec<FinishItem>,
+    /// Whether the job was reported done: the finish is not reached before.
+    pub reported: bool,
     /// Traps that were sprung, first at this moment, by number.
     pub sprung: Vec<(Moment, usize)>,
     /// Milestones met, first at this moment, by number.

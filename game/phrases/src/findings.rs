@@ -77,6 +77,8 @@ pub struct Questions {
     pub unneeded: usize,
     /// Things that must hold at the end and do not.
     pub open: usize,
+    /// Whether the job was reported done.
+    pub reported: bool,
     /// Harms, without a strain on the way to breaking.
     pub harms: usize,
     /// How long the attempt took, in µs.

@@ -8,7 +8,7 @@ use rackproof_drill::{
     Cause, Intent,
     message::{Message, of_intent},
 };
-use rackproof_grade::{Grade, Verdict};
+use rackproof_grade::{Grade, Severity, Verdict};
 use rackproof_words::{Arg, Words};
 
 use crate::{named, text};
@@ -220,13 +220,9 @@ impl OtherTold {
                 })
             })
             .collect();
-        let broken_before = earlier
-            .breaches
-            .iter()
-            .any(|breach| breach.moment.at <= other.from.at);
         let ends = match other.grade.verdict {
             Verdict::Passed => "ways-passes",
-            _ if broken_before => "ways-safe-not-passed",
+            _ if ends_safely(other, earlier) => "ways-safe-not-passed",
             _ => "ways-not-passed",
         };
         let figures = [
@@ -240,6 +236,26 @@ impl OtherTold {
             steps,
         }
     }
+}
+
+/// Whether another way comes to a good end, and only what was broken before it keeps it from
+/// passing. `earlier` is the grade of the attempt that it leaves.
+fn ends_safely(other: &WhatIf, earlier: &Grade) -> bool {
+    let rules = &other.attempt.judged().rules().list;
+    let was_broken = earlier
+        .breaches
+        .iter()
+        .any(|one| other.is_common(one.moment));
+    let mut breaches = other.grade.breaches.iter();
+    let keeps = breaches
+        .all(|one| other.is_common(one.moment) || rules[one.rule].severity == Severity::Minor);
+    let harmless = other
+        .grade
+        .harms
+        .iter()
+        .all(|(moment, _)| other.is_common(*moment));
+    let reached = other.grade.reported && other.grade.unfinished.is_empty();
+    was_broken && keeps && harmless && reached
 }
 
 #[cfg(test)]

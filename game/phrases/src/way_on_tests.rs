@@ -5,6 +5,7 @@ use rackproof_drill::{
     Intent,
     message::{Argument, Message},
 };
+use rackproof_grade::{Breach, Moment, Verdict};
 use rackproof_words::Words;
 
 use super::{OtherTold, adds};
@@ -113,4 +114,41 @@ fn a_way_on_from_an_emergency_stop_says_clear() {
         .expect("it is on offer");
     let says = guide_says(&attempt, &exercise);
     assert!(says.iter().any(|said| said == "Press Clear"), "{says:?}");
+}
+
+/// A way that ends safely is said to, and only what was broken before it is said to stay broken.
+#[test]
+fn a_way_that_breaks_something_itself_is_not_said_to_end_safely() {
+    let journal = include_str!("../../../tests/journals/left-inside/declared-unseen.ron");
+    let (attempt, exercise) = played(journal);
+    let grade = attempt.grade(&exercise);
+    let breach = grade.breaches[0];
+    let other = WhatIf::of(&attempt, &exercise, &grade, &breach).expect("the guide goes on");
+    let moved = |at: u64, cause: Option<usize>| Breach {
+        moment: Moment { at, cause },
+        ..breach
+    };
+    let before = moved(0, None);
+    let after = moved(other.from.at + 1, other.same.checked_sub(1));
+    // What was found at the moment itself is what this way leaves out.
+    let itself = breach;
+    let cases: [(&[Breach], &[Breach], bool, &str); 5] = [
+        (&[itself], &[], true, "Passes."),
+        (&[before, itself], &[before], true, "Ends safely"),
+        (&[itself], &[after], true, "Does not pass."),
+        (&[before, itself], &[before, after], true, "Does not pass."),
+        (&[before, itself], &[before], false, "Does not pass."),
+    ];
+    for (earlier, later, reported, expected) in cases {
+        let (mut grade, mut other) = (grade.clone(), other.clone());
+        grade.breaches = earlier.to_vec();
+        other.grade.breaches = later.to_vec();
+        other.grade.reported = reported;
+        if !later.is_empty() {
+            other.grade.verdict = Verdict::Failed;
+        }
+        let told = OtherTold::of_guide(&Words::english(), Some(&other), &grade);
+        let ends = told.ends.expect("it ends");
+        assert!(ends.starts_with(expected), "{ends}");
+    }
 }

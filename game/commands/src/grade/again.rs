@@ -12,6 +12,7 @@ use rackproof_attempt::{Kept, Rebuilt, Text};
 use rackproof_files::{Problem, Problems};
 use rackproof_grade::{Grade, GradeInput, Judged, Severity, Verdict};
 use rackproof_library::{asset, read_text};
+use rackproof_phrases::problem_json;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
@@ -45,6 +46,13 @@ impl Named {
             rules: text(rules)?,
             procedure: text(procedure)?,
         })
+    }
+}
+
+impl Named {
+    /// Whether any was named.
+    pub(super) fn any(&self) -> bool {
+        self.rules.is_some() || self.procedure.is_some()
     }
 }
 
@@ -176,6 +184,11 @@ impl Flips {
         }
     }
 
+    /// Whether the texts of today could not be used for an attempt.
+    pub(super) fn has_problems(&self) -> bool {
+        self.unreadable > 0
+    }
+
     /// Says which verdicts flip, and why. Nothing if all texts are the kept ones.
     pub(super) fn write(&self, out: &mut dyn io::Write, words: &Words) -> io::Result<()> {
         let count = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
@@ -260,7 +273,7 @@ pub(super) fn names(rules: &[Broken], words: &Words) -> String {
 }
 
 /// The same for a program. `null` if the texts are the kept ones.
-pub(super) fn object(again: &Again) -> Value {
+pub(super) fn object(again: &Again, words: &Words) -> Value {
     let rules = |rules: &[Broken]| -> Vec<Value> {
         let rules = rules.iter().map(|(rule, severity)| {
             let severity = severity_name(*severity);
@@ -271,7 +284,9 @@ pub(super) fn object(again: &Again) -> Value {
     match again {
         Again::Same => Value::Null,
         Again::Unreadable(problems) => {
-            json!({ "state": "unreadable", "problems": problems.len() })
+            let told = problems.sorted();
+            let told = told.iter().map(|problem| problem_json(words, problem));
+            json!({ "state": "unreadable", "problems": told.collect::<Vec<_>>() })
         }
         Again::Graded(regraded) => json!({
             "state": "graded",

@@ -6,6 +6,7 @@ use rackproof_grade::{
     Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Missed, Severity, Spare, StepDone,
     Verdict,
 };
+use rackproof_phrases::problem_json;
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
@@ -18,7 +19,7 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             let (kept, rebuilt) = (&whole.kept, &whole.rebuilt);
             let judged = rebuilt.attempt.judged();
             let mut object = grade_object(judged, &rebuilt.exercise, &whole.grade);
-            object["again"] = again::object(&whole.again);
+            object["again"] = again::object(&whole.again, words);
             if let Some((finding, other)) = &whole.other {
                 object["what_if"] = what_if::object(*finding, rebuilt, other);
             }
@@ -44,8 +45,14 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             };
             let reason = words.say(id, &arguments);
             let mut object = json!({ "state": state, "passed": false, "reason": reason });
-            if let Graded::Differs(differs) = graded {
-                differs.object(&mut object);
+            match graded {
+                Graded::Differs(differs) => differs.object(&mut object),
+                Graded::Unreadable(problems) => {
+                    let told = problems.sorted();
+                    let told = told.iter().map(|problem| problem_json(words, problem));
+                    object["problems"] = json!(told.collect::<Vec<_>>());
+                }
+                _ => {}
             }
             object
         }

@@ -4,6 +4,7 @@ use rackproof_attempt::Foreign;
 use rackproof_words::Arg;
 
 use super::Graded;
+use crate::lines::on_one_line;
 
 /// The id of what became of a file that is not graded, and its values.
 pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
@@ -25,15 +26,27 @@ pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, A
             "grade-unreadable",
             vec![("problems", number(problems.len()))],
         ),
+        Graded::OtherDrill(kept) => (
+            "grade-other-drill",
+            vec![
+                ("drill", Arg::from(on_one_line(&kept.header.drill))),
+                ("variant", Arg::from(on_one_line(&kept.header.variant))),
+            ],
+        ),
         Graded::Differs(differs) => {
             let difference = &differs.difference;
+            let shown = |text: &str| match text {
+                "" => Arg::from("nothing"),
+                text => Arg::from(on_one_line(text)),
+            };
+            let program = on_one_line(&differs.kept.header.program);
             (
                 "grade-differs",
                 vec![
                     ("line", number(difference.line)),
-                    ("recorded", Arg::from(difference.recorded.as_str())),
-                    ("computed", Arg::from(difference.computed.as_str())),
-                    ("program", Arg::from(differs.kept.header.program.as_str())),
+                    ("recorded", shown(&difference.recorded)),
+                    ("computed", shown(&difference.computed)),
+                    ("program", Arg::from(program)),
                 ],
             )
         }

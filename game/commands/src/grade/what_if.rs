@@ -60,6 +60,22 @@ fn is_before(other: &WhatIf, breach: &Breach) -> bool {
     other.same + usize::from(breach.intent.is_some()) < done
 }
 
+/// What keeps another end from passing: what was broken before the two attempts part, and what the
+/// procedure breaks after that.
+fn why_not_passed(other: &WhatIf) -> Vec<&'static str> {
+    if other.grade.verdict == Verdict::Passed {
+        return Vec::new();
+    }
+    let is_earlier = |breach: &&Breach| other.is_common(breach.moment);
+    let earlier = other.grade.breaches.iter().filter(is_earlier).count();
+    let told = [
+        (earlier > 0, "what-if-earlier"),
+        (earlier < other.grade.breaches.len(), "what-if-breaks"),
+    ];
+    let told = told.into_iter().filter(|(is_so, _)| *is_so);
+    told.map(|(_, id)| id).collect()
+}
+
 /// What is done where the two attempts part, in words: as it reads right before. Nothing: somebody
 /// waited.
 fn said_of(cause: Option<Cause>, other: &WhatIf, words: &Words) -> String {
@@ -126,12 +142,8 @@ pub(super) fn write(
     ] {
         write!(out, "{}", wrapped("  -", 4, said))?;
     }
-    if other.grade.verdict != Verdict::Passed && !other.grade.breaches.is_empty() {
-        write!(
-            out,
-            "{}",
-            wrapped("  -", 4, &words.say("what-if-earlier", &[]))
-        )?;
+    for id in why_not_passed(other) {
+        write!(out, "{}", wrapped("  -", 4, &words.say(id, &[])))?;
     }
     writeln!(out, "{}", words.say("what-if-journal", &[]))?;
     for done in other.instead() {
@@ -160,4 +172,51 @@ pub(super) fn object(finding: usize, rebuilt: &Rebuilt, other: &Other) -> Value 
     object["same"] = json!(other.same);
     object["journal"] = json!(journal);
     object
+}
+
+#[cfg(test)]
+mod tests {
+    use rackproof_attempt::{Attempt, Journal};
+    use rackproof_files::Problems;
+    use rackproof_grade::Moment;
+    use rackproof_library::{built_in_drill, load};
+
+    use super::*;
+
+    /// What is said to stay broken was broken before; what the procedure breaks is said to be.
+    #[test]
+    fn what_stays_broken_was_broken_before() {
+        let problems = Problems::new();
+        let exercise = load(built_in_drill(), &problems)
+            .expect("no problem")
+            .exercise;
+        let text = include_str!("../../../../tests/journals/left-inside/declared-unseen.ron");
+        let report = problems.for_file("journal", text);
+        let journal = Journal::read(report, &exercise).expect("no problem");
+        let judged = exercise.judged(journal.variant).expect("it is listed");
+        let mut attempt = Attempt::new(judged);
+        assert!(journal.run(&mut attempt, report, &mut |_| true));
+        let grade = attempt.grade(&exercise);
+        let breach = grade.breaches[0];
+        let other = WhatIf::of(&attempt, &exercise, &grade, &breach).expect("a way");
+        assert_eq!(why_not_passed(&other), [""; 0], "it passes");
+        let at = |at: u64, cause: Option<usize>| Breach {
+            moment: Moment { at, cause },
+            ..breach
+        };
+        let before = at(0, None);
+        let after = at(other.from.at + 1, other.same.checked_sub(1));
+        let cases: [(&[Breach], &[&str]); 4] = [
+            (&[], &[]),
+            (&[before], &["what-if-earlier"]),
+            (&[after], &["what-if-breaks"]),
+            (&[before, after], &["what-if-earlier", "what-if-breaks"]),
+        ];
+        for (breaches, expected) in cases {
+            let mut other = other.clone();
+            other.grade.verdict = Verdict::Failed;
+            other.grade.breaches = breaches.to_vec();
+            assert_eq!(why_not_passed(&other), expected);
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! What of the analysis an attempt completed, and when.
 
-use rackproof_alignment::{Became, Event, Fitness, Label, Tasks};
+use rackproof_alignment::{Became, EVENTS_MOST, Event, Fitness, Label, Tasks};
 use rackproof_buffer::Halves;
 use rackproof_drill::{State, World};
 use rackproof_model::Micros;
@@ -107,6 +107,10 @@ impl<'a> Course<'a> {
 
     /// Lays it beside the nearest way. `None` if more was completed than can be aligned.
     pub(crate) fn align(&self) -> Option<Aligned> {
+        // Before anything is counted among so many.
+        if self.done.len() > EVENTS_MOST {
+            return None;
+        }
         let tasks = Tasks::new(&self.analysis.task(&self.held)).ok()?;
         let events: Vec<Event> = self
             .done

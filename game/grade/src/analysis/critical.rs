@@ -3,20 +3,21 @@
 use rackproof_buffer::HarmKind;
 use rackproof_files::{Kind, Place, Report, Value, nearest};
 
-use super::{Analysis, Backing};
-use crate::{Rules, Severity};
+use super::Backing;
+use crate::{Definitions, Severity};
 
 /// Reads the list behind a critical step: `[Rule("declared-unseen"), Harm(Broken)]`. An empty one
-/// is a problem: a step is critical for a reason.
+/// is a problem: a step is critical for a reason. Of one with problems the rest is given.
 pub(super) fn read(value: &Value, report: Report<'_>) -> Option<Vec<(Backing, Place)>> {
-    let backing = report.each(value, backing)?;
-    if backing.is_empty() {
+    let values = report.list(value)?;
+    if values.is_empty() {
         report
             .add(value.place, "problem-critical-without", &[])
             .expected("expected-backing", &[]);
         return None;
     }
-    Some(backing)
+    let read = values.into_iter().filter_map(|one| backing(one, report));
+    Some(read.collect())
 }
 
 fn backing(value: &Value, report: Report<'_>) -> Option<(Backing, Place)> {
@@ -38,25 +39,24 @@ fn backing(value: &Value, report: Report<'_>) -> Option<(Backing, Place)> {
     found.map(|backing| (backing, value.place))
 }
 
-impl Analysis {
-    /// Reports each rule behind a critical step that is none of these, or that does not fail who
-    /// breaks it. `report` is that of the procedure's file.
-    pub fn check_critical(&self, rules: &Rules, report: Report<'_>) {
-        for (name, place) in &self.named_rules {
-            match rules.list.iter().find(|rule| rule.name == *name) {
-                None => {
-                    let names = rules.list.iter().map(|rule| rule.name.as_str());
-                    report
-                        .add(*place, "problem-unknown-rule", &[("name", name)])
-                        .did_you_mean(nearest(name, names));
-                }
-                Some(rule) if rule.severity < Severity::Stop => {
-                    report
-                        .add(*place, "problem-critical-not-stop", &[("name", name)])
-                        .expected("expected-backing", &[]);
-                }
-                Some(_) => {}
-            }
+/// Reports a rule behind a critical step that is none of the rules, or that does not fail who
+/// breaks it. Nothing is said of rules that could not be read.
+pub(super) fn check(name: &str, place: Place, definitions: &Definitions, report: Report<'_>) {
+    let Some(rules) = &definitions.rules else {
+        return;
+    };
+    match rules.iter().find(|(known, _)| known == name) {
+        None => {
+            let names = rules.iter().map(|(known, _)| known.as_str());
+            report
+                .add(place, "problem-unknown-rule", &[("name", &name)])
+                .did_you_mean(nearest(name, names));
         }
+        Some((_, severity)) if *severity < Severity::Stop => {
+            report
+                .add(place, "problem-critical-not-stop", &[("name", &name)])
+                .expected("expected-backing", &[]);
+        }
+        Some(_) => {}
     }
 }

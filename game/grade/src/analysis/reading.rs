@@ -6,9 +6,17 @@ use rackproof_files::{Fields, Kind, Place, Report, Value, nearest};
 use super::{Analysis, Backing, Completion, Condition, Part, critical};
 use crate::{Definitions, compile::Compiler, formula::At, prepared::Prepared};
 
-/// The words for parts.
-const PARTS: [&str; 9] = [
-    "Step", "Sequence", "AnyOrder", "OneOf", "Optional", "Repeat", "ForEach", "When", "Way",
+/// The words for parts, each with how it is written.
+const PARTS: [(&str, &str); 9] = [
+    ("Step", "Step(\"name\")"),
+    ("Sequence", "Sequence([part, part])"),
+    ("AnyOrder", "AnyOrder([part, part])"),
+    ("OneOf", "OneOf([part, part])"),
+    ("Optional", "Optional(part)"),
+    ("Repeat", "Repeat(part)"),
+    ("ForEach", "ForEach(Slot, part)"),
+    ("When", "When(formula, part)"),
+    ("Way", "Way(\"name\", part)"),
 ];
 
 /// The analysis as it is written. Names are known, formulas are not compiled.
@@ -67,9 +75,10 @@ impl Written {
         };
         let task = value.and_then(|value| reader.part(value, false));
         let (conditions, used) = (reader.conditions, reader.used);
-        for (one, _) in done.iter().zip(&used).filter(|(_, used)| used.is_none()) {
-            // A part that could not be read may have used it.
-            if task.is_some() {
+        for (at, one) in done.iter().enumerate() {
+            // A part that could not be read may have used it. A name given twice is the first's.
+            let is_first = done[..at].iter().all(|other| other.name != one.name);
+            if task.is_some() && is_first && used[at].is_none() {
                 report.add(one.place, "problem-step-unused", &[("name", &one.name)]);
             }
         }
@@ -90,6 +99,11 @@ impl Written {
         report: Report<'_>,
     ) -> Option<Analysis> {
         let before = report.problems().len();
+        for (backing, place) in self.done.iter().flat_map(|done| &done.critical) {
+            if let Backing::Rule(name) = backing {
+                critical::check(name, *place, definitions, report);
+            }
+        }
         let Some(task) = &self.task else {
             // Whether a step stands for each slot is not known. What its formula says is.
             let mut compiler = Compiler::new(slots, definitions);
@@ -100,6 +114,7 @@ impl Written {
             return None;
         };
         let each = self.each(task);
+        let used = self.used(task);
         // A formula that gives a set is compiled under a name that no file can give.
         let mut named = definitions.clone();
         let own = |kind: &str, number: usize| format!("{kind} {number}");
@@ -110,6 +125,8 @@ impl Written {
             named.list.push((own("when", number), when.clone()));
         }
         let mut compiler = Compiler::new(slots, &named);
+        // What could not be compiled stands for something all the same.
+        compiler.nothing();
         let mut root = |each: bool, name: &str, value: &Value| -> Option<At> {
             if each {
                 compiler.named_set(name, value, report)
@@ -119,7 +136,8 @@ impl Written {
         };
         let mut steps = Vec::new();
         for (number, done) in self.done.iter().enumerate() {
-            let each = each[number];
+            // Whether it stands for each slot is known of what stands somewhere.
+            let each = each[number] || !used[number];
             steps.push(Completion {
                 name: done.name.clone(),
                 each,
@@ -134,11 +152,6 @@ impl Written {
             let root = root(*each, &own("when", number), when).unwrap_or_default();
             conditions.push(Condition { each: *each, root });
         }
-        let backings = self.done.iter().flat_map(|done| &done.critical);
-        let named_rules = backings.filter_map(|(backing, place)| match backing {
-            Backing::Rule(name) => Some((name.clone(), *place)),
-            Backing::Harm(_) => None,
-        });
         let steps_read = steps.iter().map(|step: &Completion| step.root);
         let read = conditions.iter().map(|one: &Condition| one.root);
         let read: Vec<At> = steps_read.chain(read).collect();
@@ -148,7 +161,6 @@ impl Written {
         }
         let prepared = Prepared::new(program, &read);
         let analysis = Analysis {
-            named_rules: named_rules.collect(),
             own: Analysis::own_steps(task, self.ways),
             steps,
             task: task.clone(),
@@ -159,6 +171,17 @@ impl Written {
             analysis.tell(problem, self.place, report);
         }
         (report.problems().len() == before).then_some(analysis)
+    }
+
+    /// For each step, whether it stands anywhere.
+    fn used(&self, task: &Part) -> Vec<bool> {
+        let mut used = vec![false; self.done.len()];
+        task.visit(None, &mut |part, _| {
+            if let Part::Step(step) = part {
+                used[*step] = true;
+            }
+        });
+        used
     }
 
     /// For each step, whether it stands for each slot.
@@ -218,13 +241,21 @@ fn read_done(value: &Value, report: Report<'_>) -> Option<Done> {
 
 impl<'v> Reader<'v> {
     fn part(&mut self, value: &Value, each: bool) -> Option<Part> {
-        let Kind::Tagged(word, arguments) = &value.kind else {
-            if value.kind != Kind::Unreadable {
-                self.no_part(value, None);
+        let (word, arguments) = match &value.kind {
+            Kind::Tagged(word, arguments) => (word.as_str(), arguments.as_slice()),
+            Kind::Unreadable => return None,
+            // What was lost on the way was reported.
+            Kind::Record(record) if !record.whole => return None,
+            Kind::Record(record) => {
+                self.no_part(value, record.name.as_deref());
+                return None;
             }
-            return None;
+            _ => {
+                self.no_part(value, None);
+                return None;
+            }
         };
-        match (word.as_str(), arguments.as_slice()) {
+        match (word, arguments) {
             ("Step", [name]) => self.step(name, each),
             ("Sequence", [list]) => Some(Part::Sequence(self.parts(list, each)?)),
             ("AnyOrder", [list]) => Some(Part::AnyOrder(self.parts(list, each)?)),
@@ -258,7 +289,7 @@ impl<'v> Reader<'v> {
                 Some(Part::Way(way?, Box::new(part?)))
             }
             _ => {
-                self.no_part(value, nearest(word, PARTS));
+                self.no_part(value, Some(word));
                 None
             }
         }
@@ -306,10 +337,20 @@ impl<'v> Reader<'v> {
         found
     }
 
-    fn no_part(&self, value: &Value, meant: Option<&str>) {
+    /// Reports that a value is no part: its word is not known, or it is not written like this.
+    fn no_part(&self, value: &Value, word: Option<&str>) {
+        let known = PARTS.iter().find(|(known, _)| Some(*known) == word);
+        if let Some((word, form)) = known {
+            self.report
+                .add(value.place, "problem-part-form", &[("part", word)])
+                .expected("expected-form", &[("form", form)]);
+            return;
+        }
+        let names = || PARTS.iter().map(|(name, _)| *name);
+        let list: Vec<&str> = names().collect();
         self.report
             .add(value.place, "problem-no-part", &[])
-            .expected("expected-part", &[("names", &PARTS.join(", "))])
-            .did_you_mean(meant);
+            .expected("expected-part", &[("names", &list.join(", "))])
+            .did_you_mean(word.and_then(|word| nearest(word, names())));
     }
 }

@@ -55,6 +55,25 @@ fn wrong_analyses_are_told() {
             r#"Sequence([Step("a"), ForEach(Slot, Step("s"))])"#,
             &["problem-step-unused"],
         ),
+        // Whether it would stand for each slot is not known, and its formula is right for that.
+        (
+            r#"Sequence([Step("a"), Step("b")])"#,
+            &["problem-step-unused"],
+        ),
+        // Words that there are, written otherwise: said just so.
+        (
+            r#"Sequence([Step("a", "b"), Step, Sequence(Step("b")), Repeat([Step("s")], 2)])"#,
+            &[
+                "problem-part-form",
+                "problem-part-form",
+                "problem-wrong-kind",
+                "problem-part-form",
+            ],
+        ),
+        (
+            r#"Sequence([Step(name: "a"), Hop(name: "b"), "s"])"#,
+            &["problem-part-form", "problem-no-part", "problem-no-part"],
+        ),
         (
             r#"Sequence([Step("a"), Step("b"), ForEach(Slot, ForEach(Slot, Step("s")))])"#,
             &["problem-each-in-each"],
@@ -80,11 +99,7 @@ fn wrong_analyses_are_told() {
     let all = r#"Sequence([Step("a"), Step("b"), ForEach(Slot, Step("s"))])"#;
     assert_eq!(
         problems(&twice, all),
-        [
-            "problem-name-twice",
-            "problem-step-unused",
-            "problem-unknown-choice"
-        ]
+        ["problem-name-twice", "problem-unknown-choice"]
     );
 }
 

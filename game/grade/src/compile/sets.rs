@@ -18,7 +18,7 @@
 use rackproof_buffer::Half;
 use rackproof_files::{Report, Value};
 
-use super::{Compiler, Gives, unknown_operator};
+use super::{Compiler, Gives, no_operator};
 use crate::formula::{At, Operator, SetAtom, Wider};
 
 impl Compiler<'_> {
@@ -36,7 +36,7 @@ impl Compiler<'_> {
             "Infeed" => Operator::Side(Half::Infeed),
             "Outfeed" => Operator::Side(Half::Outfeed),
             _ => {
-                unknown_operator(value, name, report);
+                no_operator(value, name, report);
                 return None;
             }
         };
@@ -60,7 +60,7 @@ impl Compiler<'_> {
             "WholeSides" => |a| Operator::Wider(Wider::WholeSides, a),
             "PartSides" => |a| Operator::Wider(Wider::PartSides, a),
             _ => {
-                unknown_operator(value, operator, report);
+                no_operator(value, operator, report);
                 return None;
             }
         };

@@ -10,7 +10,7 @@
 
 use rackproof_files::{Fields, Kind, Report, Value};
 
-use super::{Compiler, Gives};
+use super::{Compiler, Gives, operators::form};
 use crate::{
     formula::{At, Operator},
     limits::{BITS_MOST, CLOCKS_MOST, GRID, Limit, SET_CLOCKS_MOST, SETS_MOST, WINDOW},
@@ -64,7 +64,9 @@ impl Compiler<'_> {
         report: Report<'_>,
     ) -> Option<Gives> {
         let fields = Fields::of(value, operator, report)?;
-        let window = read_window(&fields, report);
+        // One that lost a part may have lost its window, which was reported.
+        let whole = matches!(&value.kind, Kind::Record(record) if record.whole);
+        let window = read_window((operator, whole), &fields, report);
         let formula = |compiler: &mut Self, name| {
             let value = fields.value(name)?;
             compiler.formula(value, report)
@@ -264,9 +266,23 @@ impl Compiler<'_> {
     }
 }
 
-fn read_window(fields: &Fields<'_>, report: Report<'_>) -> Option<Window> {
-    let ago = fields.has("ago_s");
-    if ago && fields.has("within_s") {
+fn read_window(
+    (operator, whole): (&str, bool),
+    fields: &Fields<'_>,
+    report: Report<'_>,
+) -> Option<Window> {
+    let (ago, within) = (fields.has("ago_s"), fields.has("within_s"));
+    if !ago && !within {
+        if !whole {
+            return None;
+        }
+        report
+            .add(fields.place(), "problem-window-none", &[])
+            .expected("expected-window-one", &[])
+            .hint("hint-window-none", &[("form", &form(operator))]);
+        return None;
+    }
+    if ago && within {
         report
             .add(fields.place(), "problem-window-two", &[])
             .expected("expected-window-one", &[]);

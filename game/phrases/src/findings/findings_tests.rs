@@ -201,3 +201,21 @@ fn a_width_that_could_not_be_read_is_told_with_its_reason() {
         );
     }
 }
+
+/// The finish is reached when the job is reported done, and not before.
+#[test]
+fn a_finish_that_nobody_reported_is_not_said_to_be_reached() {
+    const BY_HAND: &str = include_str!("../../../../tests/journals/left-inside/by-hand.ron");
+    let unreported = BY_HAND.replacen(", Report,", ",", 1);
+    assert_ne!(unreported, BY_HAND);
+    let said = |journal: &str| findings(journal).1.questions.result_said;
+    assert_eq!(said(BY_HAND), "finish reached, no harm");
+    assert_eq!(
+        said(&unreported),
+        "nothing open, but the job was not reported done, no harm"
+    );
+    let only = "Journal(drill: \"left-inside\", variant: \"green-low\", causes: [Report])";
+    let (_, findings) = findings(only);
+    let said = findings.questions.procedure_said;
+    assert!(said.contains(": 1 step done, "), "{said}");
+}

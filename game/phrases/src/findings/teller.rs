@@ -130,6 +130,7 @@ impl Teller<'_> {
             missing: step(StepTold::Missing),
             unneeded: step(StepTold::NotNeeded),
             open: grade.unfinished.len(),
+            reported: grade.reported,
             harms: counted(&|told| matches!(told, Told::Harm(_))),
             time: grade.time,
             reference: grade.reference,
@@ -194,7 +195,11 @@ impl Questions {
             ("missing", count(self.missing)),
             ("unneeded", count(self.unneeded)),
         ];
-        let result = [("open", count(self.open)), ("harms", count(self.harms))];
+        let result = [
+            ("open", count(self.open)),
+            ("reported", count(usize::from(self.reported))),
+            ("harms", count(self.harms)),
+        ];
         self.safety_said = words.say("question-safety", &safety);
         self.procedure_said = words.say("question-procedure", &procedure);
         self.result_said = words.say("question-result", &result);
