@@ -30,7 +30,7 @@ impl Machine {
     }
 
     /// Forgets which product is loaded, where another load comes before anything that asks for it:
-    /// no changeover is chosen, and the width is not known, so that production does not start. Where
+    /// no changeover is chosen, and the width is not known, so production does not start. Where
     /// the rails truly stand at `wanted`, a finish may ask for it all the same. For a machine of
     /// which [`Machine::stores_alike`] says that its products differ in their widths alone.
     pub fn forget_loaded(&self, s: &mut State, wanted: Micrometres) {

@@ -88,7 +88,7 @@ fn reaching_for_one_of_each_sort_reaches_what_reaching_for_each_does() {
 }
 
 /// How a stop of the lift goes on, and which product is loaded, is forgotten where nothing asks for
-/// it. What is found is what a search finds that forgets neither, forgotten afterwards: no more, and
+/// it. What is found is what a search finds that forgets neither, forgotten afterwards: no more and
 /// no less. Without some rules production starts where no width is right, and the lift moves with a
 /// board across a mouth.
 #[test]
