@@ -142,7 +142,7 @@ fn key(pair: &Judged, state: &JudgedState) -> Vec<u8> {
     writer.finish().to_vec()
 }
 
-/// What a glance tells to be of one class has one key. And all that is on offer is in some step, but
+/// What a glance tells to be of one class has one key. All that is on offer is in some step, but
 /// for what is listed.
 #[test]
 fn a_glance_tells_what_the_key_does_and_every_offer_is_in_some_step() {
@@ -197,8 +197,8 @@ fn a_glance_tells_what_the_key_does_and_every_offer_is_in_some_step() {
     assert_eq!(never, NEVER_TAKEN);
 }
 
-/// What is on offer somewhere and in no prepared step: what no rule and no chance asks for, an empty
-/// half-slot of the sort of another, and what is put back as soon as it was needed.
+/// What is on offer somewhere and in no prepared step: what no rule and no chance asks for, one
+/// empty half-slot of two of a sort, and what is put back as soon as it was needed.
 const NEVER_TAKEN: [&str; 8] = [
     "Did(AskDownstreamHold)",
     "Did(CallLead)",
