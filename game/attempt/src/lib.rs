@@ -55,7 +55,7 @@ pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
 pub use notes::{Helped, claim_note, claim_of, hint_note, way_on_note};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
-    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
+    Broken, Decisive, Ground, ORDERED, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
     UNORDERED, core_hash,
 };
 pub use rebuild::{Difference, Rebuilt, Rerun};

@@ -27,6 +27,7 @@ mod elastica;
 mod facts;
 mod faults;
 mod flow;
+mod forgetting;
 mod halves;
 mod handling;
 mod heights;

@@ -55,6 +55,14 @@ pub struct Motion {
 }
 
 impl Motion {
+    /// A stop of which no more is asked than that it ends, and that there is a moment before that.
+    pub(crate) const RUNS_OUT: Motion = Motion {
+        drive: Drive::Brake(1),
+        way: Micrometres(1),
+        elapsed: Micros(0),
+        total: Micros(2),
+    };
+
     /// Begins a move of `way`, which may be negative. A move of no length ends at once, and so does
     /// any move of [`Axis::AT_ONCE`].
     #[inline]

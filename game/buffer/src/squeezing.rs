@@ -227,7 +227,9 @@ impl Machine {
     /// The lowest and the highest slot of the block. `None` if it reaches below the first slot, or
     /// if there is none.
     fn block(&self, s: &State) -> Option<(u8, u8)> {
-        let (from, to) = (s.lift_from.0, s.lift_from.0 + s.lift.way().0);
+        let ends_here = s.lift == Motion::RUNS_OUT;
+        let way = if ends_here { 0 } else { s.lift.way().0 };
+        let (from, to) = (s.lift_from.0, s.lift_from.0 + way);
         let begun = self.height(s.lift_place).0;
         let (least, most) = (from.min(to).min(begun), from.max(to).max(begun));
         let above = least - self.parts.reference_below.0;

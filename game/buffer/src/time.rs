@@ -170,7 +170,7 @@ impl State {
 
     /// The time until the next timer runs out.
     #[inline]
-    fn next_timer(&self) -> Option<Micros> {
+    pub(crate) fn next_timer(&self) -> Option<Micros> {
         let signals = first_to_run_out([self.ready_open_left, self.available_open_left]);
         if !self.waits() {
             return signals;

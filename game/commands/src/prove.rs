@@ -175,7 +175,7 @@ fn prove_one(
         return sizes::write(exercise, &chosen, (&arguments.slots, level), out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
-    if is_whole && !arguments.again && drill.proof.shows_something() {
+    if is_whole && drill.proof.shows_something() {
         let kept = kept_proof(&drill.material.drill)?;
         if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, level), out, words)? {
             return Ok(exit);
@@ -221,7 +221,8 @@ fn prove_one(
     Ok(exit)
 }
 
-/// Says what a kept proof said, if it is one of this program.
+/// Says what a kept proof said, if it is one of this program. It is not replaced by one that shows
+/// less, though it was asked for again.
 fn tell_kept(
     drill: &Loaded,
     kept: Option<&Text>,
@@ -239,14 +240,26 @@ fn tell_kept(
     let (Some(proof), Some(kept)) = (proof, kept) else {
         return Ok(None);
     };
+    let number = |level: Level| Arg::from(i64::from(level.number()));
+    let path = ("path", Arg::from(kept.file.as_str()));
+    if arguments.again {
+        if proof.level == level {
+            return Ok(None);
+        }
+        let told = [
+            ("level", number(level)),
+            ("kept", number(proof.level)),
+            path,
+        ];
+        let said = words.say("prove-kept-more", &told);
+        write!(out, "{}", wrapped("", 0, &said))?;
+        return Ok(Some(Exit::WrongUse));
+    }
     if arguments.json {
         writeln!(out, "{}", json::json(drill, &proof, true))?;
         return Ok(Some(Exit::Done));
     }
-    let arguments = [
-        ("drill", Arg::from(drill.exercise.drill.id.as_str())),
-        ("path", Arg::from(kept.file.as_str())),
-    ];
+    let arguments = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
     write!(
         out,
         "{}",

@@ -1,10 +1,11 @@
 //! What a program asks of observations, so that those which tell it nothing can be passed by.
 
-use rackproof_drill::{IntentKind, SignKind};
+use rackproof_drill::{Condition, IntentKind, SignKind, Width};
 
 use crate::{
     Observation, Program,
     formula::{At, Operator, SetAtom},
+    widths::Comparison,
 };
 
 /// What a program asks of an observation: intents, signs and conditions as masks.
@@ -49,6 +50,22 @@ impl Program {
     fn counts(&self) -> bool {
         let previously = |operator: &Operator| matches!(operator, Operator::Previously(..));
         self.operators.iter().any(previously)
+    }
+
+    /// Whether it asks which product is loaded, but for whether the rails are known to stand at its
+    /// width.
+    pub(crate) fn asks_for_loaded(&self) -> bool {
+        let of_loaded = |width| matches!(width, Width::Wanted | Width::LoadedStored);
+        self.operators.iter().any(|operator| match *operator {
+            Operator::Is(condition) => {
+                matches!(condition, Condition::NextLoaded | Condition::NextChosen)
+            }
+            Operator::Compares(number) => {
+                let Comparison { width, over, .. } = self.comparisons[usize::from(number)];
+                of_loaded(width) || over.is_some_and(of_loaded)
+            }
+            _ => false,
+        })
     }
 
     /// Whether one of these of its operators compares widths.

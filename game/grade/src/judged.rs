@@ -9,6 +9,8 @@ use rackproof_model::{
     key::{Key, KeyReader, KeyWriter},
 };
 
+use keys::Forgets;
+
 use crate::{
     Observation, Reads, Rules, Severity, Watch,
     formula::{Asks, SetAtom},
@@ -28,6 +30,9 @@ pub struct Judged {
     reads: Reads,
     mergers: Mergers,
     reaches: Reaches,
+    /// Whether it is forgotten how the lift comes to rest, and which product is loaded, where
+    /// nothing asks for it.
+    forgets: Forgets,
     /// Whether runs of alike slots are squeezed.
     squeezes: bool,
     /// Whether the order of slots is forgotten.
@@ -106,6 +111,7 @@ impl Judged {
             } else {
                 Reaches::OfEachSort
             },
+            forgets: Forgets::default(),
             squeezes: false,
             unordered: false,
             start,
@@ -117,6 +123,17 @@ impl Judged {
     pub fn prepared(self) -> Judged {
         Judged {
             mergers: Mergers::Prepared,
+            forgets: self.forgets_of_prepared(),
+            ..self
+        }
+    }
+
+    /// The same pair, explored with nothing forgotten of how the lift comes to rest and of what is
+    /// loaded, though nothing ask for it.
+    #[must_use]
+    pub fn forgetting_nothing(self) -> Judged {
+        Judged {
+            forgets: Forgets::default(),
             ..self
         }
     }

@@ -1,8 +1,8 @@
 //! A proof as it is kept, and a kept one as if it had just been made.
 
 use rackproof_attempt::{
-    Broken, Decisive, Hashes, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung, UNORDERED,
-    core_hash,
+    Broken, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung,
+    UNORDERED, core_hash,
 };
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_drill::IntentKind;
@@ -13,6 +13,7 @@ use super::{
     claims::{Guided, Proof},
     job,
     level::Level,
+    level_told::forgets_order,
     lines::WayFrom,
     races::{Moments, Races, SOURCES},
     report::harm_name,
@@ -75,7 +76,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         texts: Hashes::of(&drill.material),
         core: core_hash().to_owned(),
         not_sure: exercise.drill.limits.not_sure.into(),
-        merged: merged(proof.level),
+        merged: merged(proof.level, forgets_order(drill, proof.level)),
         sizes,
         variants: (0..exercise.drill.variants.len()).map(name).collect(),
         claims: claims(proof)
@@ -131,11 +132,13 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
     }
 }
 
-fn merged(level: Level) -> Vec<String> {
+/// The names of what a level merges; at level 6, whether the order of slots was forgotten.
+fn merged(level: Level, unordered: bool) -> Vec<String> {
     let more = match level {
         Level::Exact => None,
         Level::Squeezed => Some(SQUEEZED),
-        Level::Unordered => Some(UNORDERED),
+        Level::Unordered if unordered => Some(UNORDERED),
+        Level::Unordered => Some(ORDERED),
     };
     MERGED.into_iter().chain(more).map(str::to_owned).collect()
 }
@@ -273,7 +276,7 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
     let levels = [Level::Exact, Level::Squeezed, Level::Unordered];
     let level = levels
         .into_iter()
-        .find(|&level| merged(level) == kept.merged)?;
+        .find(|&level| merged(level, forgets_order(drill, level)) == kept.merged)?;
     let proof = Proof {
         level,
         undeclared: races.undeclared(&exercise.drill).collect(),

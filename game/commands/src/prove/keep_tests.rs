@@ -1,21 +1,25 @@
 //! A proof that was kept and read back says the same as on the day that it was made.
 
-use rackproof_attempt::Proof as Kept;
+use rackproof_attempt::{ORDERED, Proof as Kept, ProofState, UNORDERED};
 use rackproof_buffer::Timer;
-use rackproof_drill::IntentKind;
+use rackproof_drill::{IntentKind, Page};
 use rackproof_files::Problems;
-use rackproof_library::{Loaded, built_in_drill, load};
+use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text};
 use rackproof_words::Words;
 
 use super::{from_kept, to_keep};
-use crate::prove::{
-    claims::{Guided, Proof},
-    job, json,
-    level::Level,
-    races::{Moments, Races},
-    report,
-    survey::Survey,
-    vacuity::{Need, Sprung, Vacuity, unlisted},
+use crate::{
+    Exit,
+    prove::{
+        Arguments,
+        claims::{Guided, Proof},
+        job, json,
+        level::Level,
+        races::{Moments, Races},
+        report, run,
+        survey::Survey,
+        vacuity::{Need, Sprung, Vacuity, unlisted},
+    },
 };
 
 fn loaded() -> Loaded {
@@ -231,6 +235,63 @@ fn a_proof_of_level_6_says_just_what_it_can_show() {
         for other in ["No corner", "Congruent", "Live traps", "Fair start"] {
             assert!(!said.contains(&format!("holds      {other}")), "{said}");
         }
+    }
+}
+
+/// Where the order of slots was kept after all, a proof of level 6 says so, and shows no more.
+#[test]
+fn a_proof_of_level_6_says_whether_the_order_was_forgotten() {
+    for (page, named) in [(None, UNORDERED), (Some(Page::Settings), ORDERED)] {
+        let mut drill = loaded();
+        drill.exercise.drill.pages.extend(page);
+        let mut proof = proof(&drill, false);
+        proof.level = Level::Unordered;
+        (proof.vacuity, proof.spoken_of, proof.reachable) = (None, 0, 0);
+        let kept = to_keep(&drill, &proof);
+        let last = kept.merged.last().map(String::as_str);
+        assert_eq!(last, Some(named));
+        let back = from_kept(&drill, &kept).expect("it is of this drill");
+        assert_eq!(back.level, Level::Unordered);
+        let open = kept.claims.iter().all(|(_, holds)| *holds);
+        let state = kept.state(&drill.material, &kept.text());
+        assert_eq!(matches!(state, ProofState::Partial), open, "{state:?}");
+    }
+}
+
+/// What shows more is not written over by what shows less.
+#[test]
+fn a_kept_proof_is_not_replaced_by_one_of_a_level_that_shows_less() {
+    let folder = tempfile::tempdir().expect("there is room");
+    let path = folder.path().join("left-inside.ron");
+    std::fs::write(&path, &built_in_drill().text).expect("it can be written");
+    let read = || {
+        let text = read_text(&path).expect("it is there");
+        load(text, &Problems::new()).expect("it has no problem")
+    };
+    let drill = read();
+    let file = keep_proof(&path, &to_keep(&drill, &proof(&drill, false))).expect("there is room");
+    let before = std::fs::read(&file).expect("it is there");
+    let words = Words::english();
+    for (level, exit) in [(5, Exit::WrongUse), (6, Exit::WrongUse)] {
+        let arguments = Arguments {
+            paths: vec![path.clone()],
+            json: false,
+            small: false,
+            variant: None,
+            slots: Vec::new(),
+            level,
+            again: true,
+            ways: None,
+        };
+        let mut out = Vec::new();
+        let found = run(&arguments, &mut out, &words).expect("memory can be written");
+        assert_eq!(found, exit);
+        let said = String::from_utf8(out).expect("it says text");
+        assert!(
+            said.contains("level 4") && said.contains("the kept"),
+            "{said}"
+        );
+        assert_eq!(std::fs::read(&file).expect("it is there"), before);
     }
 }
 

@@ -11,7 +11,44 @@ use crate::{
     limits::SETS_MOST,
 };
 
+/// What prepared steps forget of a state where nothing asks for it, beside their preparations.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Forgets {
+    /// How a stop of the lift goes on.
+    braking: bool,
+    /// Which product is loaded.
+    loaded: bool,
+}
+
 impl Judged {
+    /// What may be forgotten with these rules on this machine. Where another clock runs beside the
+    /// lift it counts how long a stop takes. Where a page is open widths are typed for the product
+    /// that is chosen.
+    pub(super) fn forgets_of_prepared(&self) -> Forgets {
+        let world = &self.world;
+        let sound = !world.has_faults();
+        let alike = world.drill().pages.is_empty() && world.machine().stores_alike();
+        Forgets {
+            braking: sound && !self.clocks_run_beside(),
+            loaded: sound && alike && !self.rules.program.asks_for_loaded(),
+        }
+    }
+
+    /// Forgets of a state what nothing asks of it any more.
+    pub(super) fn forget_unasked(&self, state: &mut JudgedState) {
+        self.forget_parts(state);
+        let (machine, of_machine) = (self.world.machine(), &mut state.world.machine);
+        machine.forget_preparations(of_machine);
+        if self.forgets.braking {
+            machine.forget_braking(of_machine);
+        }
+        if self.forgets.loaded {
+            let next = usize::from(self.world.drill().next);
+            let wanted = machine.rails_for(machine.parts().products[next].width);
+            machine.forget_loaded(of_machine, wanted);
+        }
+    }
+
     /// Evidence that cannot count any more. Looks add up to all slots only if a look through the
     /// hatch shows all of them by itself (an empty rack is seen whole, and a board that hides a
     /// slot keeps its own from being seen empty), so that a part counts only for the slot at the
@@ -43,9 +80,8 @@ impl Judged {
 
     /// Puts a member of its class in the place of a state. True if it was another.
     pub(super) fn squeeze(&self, state: &mut JudgedState, member: Member) -> bool {
-        self.forget_parts(state);
+        self.forget_unasked(state);
         let machine = self.world.machine();
-        machine.forget_preparations(&mut state.world.machine);
         machine.forget_beginning(&mut state.world.machine);
         let sets = self.rules.program.sets as usize;
         let mut columns = [0; 2 * SETS_MOST];
@@ -98,7 +134,7 @@ impl Judged {
             };
         } else {
             if prepared {
-                self.forget_parts(state);
+                self.forget_unasked(state);
             }
             self.world.code(&mut state.world, self.mergers, coder);
             self.rules.program.code(&mut state.watch, coder);

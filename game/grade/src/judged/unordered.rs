@@ -32,9 +32,8 @@ impl Judged {
 
     /// Puts the member that stands for its class in the place of a state.
     pub(super) fn put_in_order(&self, state: &mut JudgedState) {
-        self.forget_parts(state);
+        self.forget_unasked(state);
         let machine = self.world.machine();
-        machine.forget_preparations(&mut state.world.machine);
         let (columns, count) = self.columns(state);
         let of_machine = &mut state.world.machine;
         let shuffle = machine.put_in_order(of_machine, self.apart(), &columns[..count]);
