@@ -56,7 +56,7 @@ impl Machine {
 
     /// Upstream's Board Available is closed from now on whatever it has, or follows its boards
     /// again.
-    pub fn upstream_claims(&self, s: &mut State, claims: bool, hear: &mut Hear) {
+    pub fn upstream_claims(&self, s: &mut State, claims: bool, hear: &mut (impl Hear + ?Sized)) {
         s.beyond.claims = claims;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         self.settle(s, hear);
@@ -82,7 +82,7 @@ impl Machine {
 
     /// Upstream's belts stop in the middle of a hand-over and its signal opens. A board that does
     /// not lie on our belt by half slips back; one that does is drawn in by it.
-    pub fn upstream_drops(&self, s: &mut State, hear: &mut Hear) {
+    pub fn upstream_drops(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if !self.hands_over(s, Side::Infeed) {
             return;
         }
@@ -104,7 +104,7 @@ impl Machine {
     ///
     /// Source: IPC-SMEMA-9851, both signals closed while a board is handed over; that the giving
     /// machine stops its belts is common practice.
-    pub(crate) fn stop_if_dropped(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn stop_if_dropped(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
@@ -114,7 +114,7 @@ impl Machine {
     }
 
     #[inline(never)] // seldom, and it would make each signal dearer
-    fn stop_in_hand_over(&self, s: &mut State, hear: &mut Hear) {
+    fn stop_in_hand_over(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if !self.first_has_left(s) {
             self.brake_belts(s, hear);
         }
@@ -134,14 +134,14 @@ impl Machine {
 
     /// A board of another width than ours falls between our rails as it comes.
     #[inline]
-    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         // Mostly every board is as wide as its kind.
         if self.neighbouring.is_some() || !self.odds.is_empty() {
             self.falls_between_rails(s, hear);
         }
     }
 
-    fn falls_between_rails(&self, s: &mut State, hear: &mut Hear) {
+    fn falls_between_rails(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();
         let Some(last) = last.filter(|last| self.may_be_other_width(last.board)) else {
@@ -172,7 +172,7 @@ impl Machine {
 
     /// What becomes of the board that has just left us, where nobody takes it as it should be
     /// taken: it falls over our end, or between rails that stand too far apart.
-    pub(crate) fn falls_behind(&self, s: &State, hear: &mut Hear) {
+    pub(crate) fn falls_behind(&self, s: &State, hear: &mut (impl Hear + ?Sized)) {
         let (Some(first), Some(neighbouring)) = (s.runners.first(), self.neighbouring) else {
             return;
         };

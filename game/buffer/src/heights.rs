@@ -141,7 +141,7 @@ impl Machine {
     }
 
     /// A runner has run under or over tall parts.
-    pub(crate) fn strike(&self, s: &mut State, at: usize, other: HalfSlot, hear: &mut Hear) {
+    pub(crate) fn strike(&self, s: &mut State, at: usize, other: HalfSlot, hear: &mut (impl Hear + ?Sized)) {
         let Some(slot) = s.slot_at_belts() else {
             return;
         };
@@ -160,7 +160,7 @@ impl Machine {
         at: HalfSlot,
         kind: u8,
         other: HalfSlot,
-        hear: &mut Hear,
+        hear: &mut (impl Hear + ?Sized),
     ) {
         let Some(mut still) = s.rack.get(other) else {
             return;

@@ -52,7 +52,7 @@ impl Machine {
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
-    pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut Hear) {
+    pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut (impl Hear + ?Sized)) {
         s.lift_from = self.height(s.lift_place);
         s.lift = match (s.lift_place, to) {
             // Mostly from slot to slot.
@@ -140,7 +140,7 @@ impl Machine {
 
     /// Does what is due for a lift that moves. True if something was.
     #[inline]
-    pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+    pub(crate) fn lift_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         let over = s.lift.left() == Micros(0);
         // Mostly there is nothing to meet on its way.
         if s.phase == Phase::Sweeping || s.mouths != [None; 2] {
@@ -155,7 +155,7 @@ impl Machine {
     /// Does what is due where the lift passes slots of a sweep or bends what lies across a mouth.
     #[cold]
     #[inline(never)] // keeps the frame of `settle` small
-    fn lift_met(&self, s: &mut State, over: bool, hear: &mut Hear) -> bool {
+    fn lift_met(&self, s: &mut State, over: bool, hear: &mut (impl Hear + ?Sized)) -> bool {
         if s.mouths != [None; 2] {
             let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
             self.cut_at_mouths(s, travel, hear);
@@ -176,7 +176,7 @@ impl Machine {
 
     /// The lift has come to the end of its motion.
     #[inline(never)] // keeps the frame of `settle` small
-    fn lift_ends(&self, s: &mut State, hear: &mut Hear) {
+    fn lift_ends(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let height = self.lift_height(s);
         let moved = s.lift.way().0 != 0 || self.height(s.lift_place) != height;
         // Mostly it has come to the slot that it was sent to.
@@ -196,7 +196,7 @@ impl Machine {
     }
 
     /// What a travel of the lift does to boards across the mouths.
-    pub(crate) fn cut_at_mouths(&self, s: &mut State, travel: i32, hear: &mut Hear) {
+    pub(crate) fn cut_at_mouths(&self, s: &mut State, travel: i32, hear: &mut (impl Hear + ?Sized)) {
         let stages = [
             (
                 self.parts.mouth_bent_after,

@@ -4,8 +4,11 @@ use rackproof_model::Micrometres;
 
 use crate::{Answer, Command, HalfSlot, Mode, Setting, Task, UnitState};
 
-/// Who listens to outcomes.
-pub type Hear<'h> = dyn FnMut(Outcome) + 'h;
+/// Who listens to outcomes. What nobody makes use of costs nothing then: who listens is known where
+/// it is built.
+pub trait Hear: FnMut(Outcome) {}
+
+impl<T: FnMut(Outcome) + ?Sized> Hear for T {}
 
 /// Towards the machine before, or the machine behind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

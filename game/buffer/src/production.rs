@@ -24,21 +24,21 @@ enum Step {
 
 impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
-    pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut Hear) {
+    pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut (impl Hear + ?Sized)) {
         s.upstream_board = board;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         self.settle(s, hear);
     }
 
     /// The machine downstream closes or opens Machine Ready.
-    pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut Hear) {
+    pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut (impl Hear + ?Sized)) {
         s.downstream_ready = ready;
         s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
         self.stop_if_dropped(s, hear);
         self.settle(s, hear);
     }
 
-    pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut (impl Hear + ?Sized)) {
         if s.machine_ready != closed {
             s.machine_ready = closed;
             hear(Outcome::MachineReady(closed));
@@ -48,7 +48,7 @@ impl Machine {
         }
     }
 
-    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut (impl Hear + ?Sized)) {
         if s.board_available != closed {
             s.board_available = closed;
             hear(Outcome::BoardAvailable(closed));
@@ -58,14 +58,14 @@ impl Machine {
         }
     }
 
-    pub(crate) fn open_signals(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn open_signals(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         self.set_board_available(s, false, hear);
     }
 
     /// A board has left: no other is offered for as long as a signal stays open, and not before the
     /// release interval is over.
-    pub(crate) fn board_left(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn board_left(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         self.set_board_available(s, false, hear);
         let release = self.parts.storing.release_interval;
         s.available_open_left = s.available_open_left.max(release);
@@ -84,7 +84,7 @@ impl Machine {
     }
 
     /// Goes to the slot for the next board, or waits where it is if there is none.
-    pub(crate) fn produce(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn produce(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let Some(slot) = self.next_room(s) else {
             s.phase = Phase::Waiting;
             return;
@@ -101,7 +101,7 @@ impl Machine {
     /// Does what its own and its neighbours' signals ask for next, in Execute. True if anything but
     /// signals came of it.
     #[inline]
-    pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+    pub(crate) fn signals_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         while let Some(step) = self.next_step(s) {
             match step {
                 // A signal moves nothing: the next step may follow at once.
@@ -158,7 +158,7 @@ impl Machine {
 
     /// Both signals of the infeed are closed.
     #[inline(never)] // keeps the frame of `settle` small
-    fn take_in(&self, s: &mut State, hear: &mut Hear) {
+    fn take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if self.goes_through(s) {
             self.pass_through(s, hear);
             return;
@@ -169,7 +169,7 @@ impl Machine {
     }
 
     #[inline(never)] // keeps the frame of `settle` small
-    fn go_to_send(&self, s: &mut State, hear: &mut Hear) {
+    fn go_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;
         s.slot = self.next_to_send(s);
@@ -177,7 +177,7 @@ impl Machine {
     }
 
     /// The lift stands at the slot that production asked for.
-    pub(crate) fn production_indexed(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn production_indexed(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if s.phase == Phase::Seeking {
             s.phase = Phase::Waiting;
         } else if self.parts.storing.draw_back.is_some() && self.wants_to_send(s) {
@@ -188,7 +188,7 @@ impl Machine {
     }
 
     /// Sends the slot's first board, unless the machine downstream opened its signal meanwhile.
-    pub(crate) fn send_if_called(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn send_if_called(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if self.wants_to_send(s) {
             s.downstream_fresh = false;
             s.phase = Phase::Sending;
@@ -199,7 +199,7 @@ impl Machine {
     }
 
     /// The belts that took a board in came to rest.
-    pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
+    pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
         let slot = s.slot;
         let arrived = self.has_arrived(s);
         self.set_machine_ready(s, false, hear);
@@ -237,7 +237,7 @@ impl Machine {
     /// The first runner is over the end. With downstream's signal switched off nobody asked
     /// whether there is room: onto a machine that is not ready, the board is pushed against what
     /// stands there, over its whole length.
-    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let unasked = sends && !s.service.settings.signals;
         let Some(runner) = s.runners.first() else {
@@ -256,7 +256,7 @@ impl Machine {
     }
 
     /// The belts that sent a board came to rest.
-    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
+    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
         self.board_left(s, hear);
         if !sent {
             return self.await_arrival(s, ran, hear);
@@ -269,7 +269,7 @@ impl Machine {
 
     /// The belts have run for so long and no board was seen to arrive: it is waited for until the
     /// time-out.
-    pub(crate) fn await_arrival(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
+    pub(crate) fn await_arrival(&self, s: &mut State, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
         let left = self.parts.storing.arrival_time_out.0.saturating_sub(ran.0);
         if left == 0 {
             return self.not_arrived(s, hear);

@@ -48,7 +48,7 @@ impl Machine {
 
     /// Lets `span` pass, at most to the next event, and does what is due then.
     #[inline]
-    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut Hear) {
+    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) {
         debug_assert!(
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
@@ -68,7 +68,7 @@ impl Machine {
 
     /// The same, where an axis moves, something is wrong, or somebody is waited for.
     #[inline(never)] // keeps the frame of `advance` small
-    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut Hear) {
+    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) {
         let mut due = s.is_unsound();
         if s.moves() {
             s.lift.pass(span);
@@ -91,7 +91,7 @@ impl Machine {
 
     /// Lets the timers run on that seldom run. True if one ran out.
     #[inline(never)] // keeps the frame of `advance` small
-    fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut Hear) -> bool {
+    fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) -> bool {
         let declared = runs_out(&mut s.hold_left, span);
         let unconfirmed = runs_out(&mut s.service.confirm_left, span);
         let arrival = runs_out(&mut s.arrival_left, span);
@@ -105,7 +105,7 @@ impl Machine {
     }
 
     /// Does all that is due now, in a fixed order, until nothing is.
-    pub(crate) fn settle(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         // Faults come and go by what others do, never by what is due.
         let unsound = s.is_unsound();
         while s.moves() && self.motion_due(s, hear)
@@ -118,7 +118,7 @@ impl Machine {
     /// What the controller does by itself: at work it goes by the signals, on the way to rest it
     /// waits for the axes.
     #[inline]
-    fn control_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+    fn control_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         if s.unit == UnitState::Execute {
             self.signals_due(s, hear)
         } else {
@@ -127,7 +127,7 @@ impl Machine {
     }
 
     #[inline]
-    fn motion_due(&self, s: &mut State, hear: &mut Hear) -> bool {
+    fn motion_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         !s.lift.is_rest() && self.lift_due(s, hear)
             || !s.rails.is_rest() && self.rails_due(s, hear)
             || !s.belts.is_rest() && self.belts_due(s, hear)
@@ -135,7 +135,7 @@ impl Machine {
 
     /// An acting state that waits for the axes to come to rest is done when they have.
     #[inline]
-    fn came_to_rest(&self, s: &mut State, hear: &mut Hear) -> bool {
+    fn came_to_rest(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         let waits = matches!(
             s.unit,
             UnitState::Stopping

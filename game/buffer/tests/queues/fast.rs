@@ -133,8 +133,10 @@ pub(crate) struct Seen {
 }
 
 impl Seen {
-    fn hear(&mut self, outcome: Outcome) {
-        match outcome {
+    /// The neighbours listen.
+    #[inline(always)]
+    fn hearing(&mut self) -> impl FnMut(Outcome) {
+        |outcome| match outcome {
             Outcome::Stopped(_) => self.ended += 1,
             Outcome::BoardEntered => {
                 self.entered = true;
@@ -171,9 +173,8 @@ impl Fast {
         let own = self.next_event();
         let span = own.min(left);
         self.instants += u64::from(own <= left);
-        let seen = &mut self.seen;
         self.machine
-            .advance(&mut self.state, Micros(span), &mut |told| seen.hear(told));
+            .advance(&mut self.state, Micros(span), &mut self.seen.hearing());
         self.clock += u64::from(span);
     }
 
@@ -221,17 +222,15 @@ impl Fast {
     pub(crate) fn offer(&mut self, offered: bool) {
         self.instants += 1;
         let board = offered.then_some(Board::good(0));
-        let seen = &mut self.seen;
         self.machine
-            .upstream_signal(&mut self.state, board, &mut |told| seen.hear(told));
+            .upstream_signal(&mut self.state, board, &mut self.seen.hearing());
     }
 
     /// The machine downstream closes or opens its Machine Ready.
     pub(crate) fn call(&mut self, ready: bool) {
         self.instants += 1;
-        let seen = &mut self.seen;
         self.machine
-            .downstream_signal(&mut self.state, ready, &mut |told| seen.hear(told));
+            .downstream_signal(&mut self.state, ready, &mut self.seen.hearing());
     }
 }
 
