@@ -50,6 +50,7 @@ impl Machine {
     pub fn with_neighbours(self, neighbouring: Neighbouring) -> Machine {
         Machine {
             neighbouring: Some(neighbouring),
+            smooth: false,
             ..self
         }
     }
@@ -104,13 +105,21 @@ impl Machine {
     ///
     /// Source: IPC-SMEMA-9851, both signals closed while a board is handed over; that the giving
     /// machine stops its belts is common practice.
-    pub(crate) fn stop_if_dropped(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    /// True if they do.
+    #[inline]
+    pub(crate) fn stop_if_dropped(
+        &self,
+        s: &mut State,
+        hear: &mut (impl Hear + ?Sized),
+    ) -> bool {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
-        if sends && asks && !closed && s.belts.is_run() {
+        let drops = sends && asks && !closed && s.belts.is_run();
+        if drops {
             self.stop_in_hand_over(s, hear);
         }
+        drops
     }
 
     #[inline(never)] // seldom, and it would make each signal dearer

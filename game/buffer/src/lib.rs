@@ -53,6 +53,7 @@ mod reckoning;
 mod runners;
 mod service;
 mod settings;
+mod smooth;
 mod squeezing;
 mod state;
 mod storing;

@@ -9,7 +9,7 @@ use crate::{
 
 /// What the controller does by the signals, once nothing moves.
 #[derive(Clone, Copy)]
-enum Step {
+pub(crate) enum Step {
     /// It closes Board Available.
     Offer,
     /// It closes Machine Ready.
@@ -27,15 +27,20 @@ impl Machine {
     pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut (impl Hear + ?Sized)) {
         s.upstream_board = board;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
-        self.settle(s, hear);
+        // An offer that is taken back lets nothing begin.
+        if board.is_some() {
+            self.settle(s, hear);
+        }
     }
 
     /// The machine downstream closes or opens Machine Ready.
     pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut (impl Hear + ?Sized)) {
         s.downstream_ready = ready;
         s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
-        self.stop_if_dropped(s, hear);
-        self.settle(s, hear);
+        // A signal that opens lets nothing begin, but it may stop what runs.
+        if self.stop_if_dropped(s, hear) || ready {
+            self.settle(s, hear);
+        }
     }
 
     pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut (impl Hear + ?Sized)) {
@@ -75,8 +80,14 @@ impl Machine {
     /// the last one. With a release interval it need not have been. A signal that is switched off
     /// always counts as closed.
     pub(crate) fn is_called(&self, s: &State) -> bool {
+        self.is_called_by(s, self.signal_read(s, Side::Outfeed))
+    }
+
+    /// The same, with that signal read as closed or open.
+    #[inline]
+    pub(crate) fn is_called_by(&self, s: &State, closed: bool) -> bool {
         let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
-        !s.service.settings.signals || (fresh && self.signal_read(s, Side::Outfeed))
+        !s.service.settings.signals || (fresh && closed)
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
@@ -103,25 +114,32 @@ impl Machine {
     #[inline]
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         while let Some(step) = self.next_step(s) {
-            match step {
-                // A signal moves nothing: the next step may follow at once.
-                Step::Offer => self.set_board_available(s, true, hear),
-                Step::BeReady => self.set_machine_ready(s, true, hear),
-                Step::TakeIn => {
-                    self.take_in(s, hear);
-                    return true;
-                }
-                Step::Send => {
-                    self.go_to_send(s, hear);
-                    return true;
-                }
-                Step::GiveUp => {
-                    self.not_arrived(s, hear);
-                    return true;
-                }
+            let signals = matches!(step, Step::Offer | Step::BeReady);
+            self.does(s, step, hear);
+            // A signal moves nothing: the next step may follow at once.
+            if !signals {
+                return true;
             }
         }
         false
+    }
+
+    /// Does a step. Always true: something came of it.
+    #[inline]
+    pub(crate) fn does(
+        &self,
+        s: &mut State,
+        step: Step,
+        hear: &mut (impl Hear + ?Sized),
+    ) -> bool {
+        match step {
+            Step::Offer => self.set_board_available(s, true, hear),
+            Step::BeReady => self.set_machine_ready(s, true, hear),
+            Step::TakeIn => self.take_in(s, hear),
+            Step::Send => self.go_to_send(s, hear),
+            Step::GiveUp => self.not_arrived(s, hear),
+        }
+        true
     }
 
     /// What the controller does next at a slot, by the signals. It changes nothing, so that it
@@ -132,16 +150,21 @@ impl Machine {
             let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
             return over.then_some(Step::GiveUp);
         }
+        self.step_at_slot(s, self.signal_read(s, Side::Infeed), self.is_called(s))
+    }
+
+    /// The same while it waits at a slot: a board is offered, and it is called for one, or not.
+    #[inline]
+    pub(crate) fn step_at_slot(&self, s: &State, offered: bool, called: bool) -> Option<Step> {
         if !s.board_available && s.order_len > 0 && s.available_open_left == Micros(0) {
             return Some(Step::Offer);
         }
-        let sends = self.wants_to_send(s);
+        let sends = s.board_available && called && s.order_len > 0;
         // Once both signals of the infeed are closed the transfer has begun: no priority then.
         let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
         if sends && emptying {
             return Some(Step::Send);
         }
-        let offered = self.signal_read(s, Side::Infeed);
         if s.machine_ready {
             if offered && s.upstream_fresh {
                 return Some(Step::TakeIn);
@@ -200,8 +223,20 @@ impl Machine {
 
     /// The belts that took a board in came to rest.
     pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
-        let slot = s.slot;
         let arrived = self.has_arrived(s);
+        self.stored_or_awaited(s, arrived, ran, hear);
+    }
+
+    /// A board lies in the slot, which the beams saw, or did not.
+    #[inline]
+    pub(crate) fn stored_or_awaited(
+        &self,
+        s: &mut State,
+        arrived: bool,
+        ran: Micros,
+        hear: &mut (impl Hear + ?Sized),
+    ) {
+        let slot = s.slot;
         self.set_machine_ready(s, false, hear);
         if !arrived {
             return self.await_arrival(s, ran, hear);

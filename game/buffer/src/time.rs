@@ -106,6 +106,15 @@ impl Machine {
 
     /// Does all that is due now, in a fixed order, until nothing is.
     pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+        let plain = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
+        if !(plain && self.works_smoothly(s, hear)) {
+            self.settle_all(s, hear);
+        }
+    }
+
+    /// The same, whatever is odd.
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_all(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         // Faults come and go by what others do, never by what is due.
         let unsound = s.is_unsound();
         while s.moves() && self.motion_due(s, hear)

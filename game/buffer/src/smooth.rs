@@ -1,0 +1,190 @@
+//! Work in which nothing is odd: nearly all of production. One board runs alone, nothing lies in
+//! its way, and one axis moves at a time, so that the phase tells what may be due.
+//!
+//! It goes the way of [`Machine::settle_all`], step for step, and leaves to it what is not as it
+//! mostly is. A test lays both beside each other.
+
+use rackproof_model::{Micrometres, Micros};
+
+use crate::{
+    AxisName, Board, Half, HalfSlot, Hear, LiftPlace, Machine, MachineParts, Motion, Order,
+    Outcome, Phase, Side, State, production::Step, runners::Purpose,
+};
+
+/// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
+/// the file says. Beams in the middle, boards drawn back and tall parts ask for more than that.
+pub(crate) fn may_be_smooth(parts: &MachineParts, parts_meet: bool) -> bool {
+    let [_, rest] = crate::machine::rest_leads(parts);
+    let rests_there = parts.kinds.iter().all(|kind| {
+        let length = kind.length.0;
+        (parts.rack_length.0 + length < 2 * rest.0) && length <= rest.0
+    });
+    let storing = &parts.storing;
+    rests_there && !parts_meet && storing.middle_beam.is_none() && storing.draw_back.is_none()
+}
+
+impl Machine {
+    /// Does what is due in Execute on a machine without oddities. False if it cannot tell: what it
+    /// did is done, and [`Machine::settle_all`] goes on from there.
+    pub(crate) fn works_smoothly(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        debug_assert!(!s.is_unsound(), "a machine without faults has one");
+        loop {
+            let goes_on = match s.phase {
+                Phase::Waiting => {
+                    let offered = s.neighbour_signal(Side::Infeed);
+                    let called = self.is_called_by(s, s.downstream_ready);
+                    match self.step_at_slot(s, offered, called) {
+                        None => return true,
+                        Some(Step::TakeIn) if self.takes_in_alone(s, hear) => true,
+                        Some(step) => self.does(s, step, hear),
+                    }
+                }
+                Phase::TakingIn | Phase::Sending => {
+                    let alone = s.runners.len == 1 && s.belts.is_run();
+                    if alone && s.belts.left() == Micros(0) {
+                        if s.phase == Phase::TakingIn {
+                            self.took_in_alone(s, hear)
+                        } else {
+                            self.sent_alone(s, hear)
+                        }
+                    } else {
+                        // At its start a run has come nowhere.
+                        return alone && s.belts.elapsed() == Micros(0);
+                    }
+                }
+                Phase::Seeking | Phase::ToSend if s.mouths == [None; 2] => {
+                    if s.lift.left() > Micros(0) {
+                        return true;
+                    }
+                    self.came_to_slot(s, hear)
+                }
+                _ => false,
+            };
+            if !goes_on {
+                return false;
+            }
+        }
+    }
+
+    /// The lift has come to the slot that production asked for.
+    fn came_to_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
+        let height = s.lift_from + way;
+        if !s.lift.is_run() || self.height(at) != height {
+            return false;
+        }
+        (s.lift_place, s.lift_from, s.lift) = (at, height, Motion::default());
+        if way.0 != 0 {
+            hear(Outcome::Stopped(AxisName::Lift));
+        }
+        if s.phase == Phase::Seeking {
+            s.phase = Phase::Waiting;
+            return true;
+        }
+        let called = self.is_called_by(s, s.downstream_ready);
+        if !(s.board_available && called && s.order_len > 0 && self.sends_alone(s, hear)) {
+            self.send_if_called(s, hear);
+        }
+        true
+    }
+
+    /// Whether nothing lies in the slot at the belts, or just so many boards in its outfeed half.
+    fn lies_there(s: &State, in_outfeed: u64) -> bool {
+        let present = s.rack.present();
+        s.lift_place == LiftPlace::At(s.slot)
+            && present.infeed >> s.slot & 1 == 0
+            && present.outfeed >> s.slot & 1 == in_outfeed
+    }
+
+    /// The board from upstream begins to run into the empty slot, if nothing is in its way.
+    fn takes_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        let free = s.infeed_belt.is_none() && s.mouths[0].is_none() && Machine::lies_there(s, 0);
+        let stores = self.order_in_force(s) != Order::StraightThrough;
+        let Some(board) = s.upstream_board.filter(|_| free && stores) else {
+            return false;
+        };
+        s.upstream_fresh = false;
+        s.phase = Phase::TakingIn;
+        let (from, [_, to]) = (self.belt_start(), self.rest_leads());
+        self.run_alone(s, Purpose::TakeIn, board, [from, to.0], hear);
+        true
+    }
+
+    /// The board in the slot begins to run to the machine downstream, if nothing is in its way.
+    fn sends_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        let free = s.outfeed_belt == [None; 2] && s.mouths[1].is_none() && !s.beyond.stands;
+        let at = HalfSlot {
+            slot: s.slot,
+            half: Half::Outfeed,
+        };
+        if !free || !Machine::lies_there(s, 1) {
+            return false;
+        }
+        let Some(board) = s.rack.take(at) else {
+            return false;
+        };
+        s.downstream_fresh = false;
+        s.phase = Phase::Sending;
+        let (to, [_, from]) = (self.outfeed_end() + self.length(board), self.rest_leads());
+        self.run_alone(s, Purpose::Send, board, [from.0, to], hear);
+        true
+    }
+
+    fn run_alone(
+        &self,
+        s: &mut State,
+        purpose: Purpose,
+        board: Board,
+        [from, to]: [i32; 2],
+        hear: &mut (impl Hear + ?Sized),
+    ) {
+        s.runners.begin_alone(purpose, board, from);
+        s.belts = Motion::begin(&self.parts.axes.belts, Micrometres(to - from));
+        hear(Outcome::Started(AxisName::Belts));
+    }
+
+    fn end_run_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+        s.runners.end_alone();
+        s.belts = Motion::default();
+        hear(Outcome::Stopped(AxisName::Belts));
+    }
+
+    /// The belts that took a board in came to rest, and nothing else lies in its slot.
+    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        let Some(runner) = s.runners.first().filter(|_| Machine::lies_there(s, 0)) else {
+            return false;
+        };
+        if !s.runners.entered {
+            self.board_entered(s, hear);
+        }
+        let at = HalfSlot {
+            slot: s.slot,
+            half: Half::Outfeed,
+        };
+        s.rack.set(at, runner.board);
+        let ran = s.belts.elapsed();
+        self.end_run_alone(s, hear);
+        let arrived = self.infeed_sees >> runner.board.kind & 1 == 1;
+        self.stored_or_awaited(s, arrived, ran, hear);
+        true
+    }
+
+    /// The belts that sent a board came to rest, and it has left.
+    fn sent_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+        let asked = s.service.settings.signals && !s.faults.blocked;
+        let left = s.runners.first().is_some_and(|first| {
+            first.start + s.belts.way().0 >= self.outfeed_end() + self.length(first.board)
+        });
+        if !asked || !left {
+            return false;
+        }
+        let ran = s.belts.elapsed();
+        self.end_run_alone(s, hear);
+        self.sent(s, true, ran, hear);
+        true
+    }
+}
+
+#[cfg(test)]
+#[path = "smooth_tests.rs"]
+mod tests;
