@@ -7,19 +7,12 @@ use crate::{
     Priority, ReadyRule, Side, State, runners::Purpose,
 };
 
-/// What the controller does by the signals, once nothing moves.
-#[derive(Clone, Copy)]
+/// What the controller begins by the signals, once nothing moves.
 pub(crate) enum Step {
-    /// It closes Board Available.
-    Offer,
-    /// It closes Machine Ready.
-    BeReady,
     /// Both signals of the infeed are closed: a board comes in.
     TakeIn,
     /// Both signals of the outfeed are closed: it goes to the slot that is sent.
     Send,
-    /// It waits no longer for a board.
-    GiveUp,
 }
 
 impl Machine {
@@ -113,75 +106,59 @@ impl Machine {
     /// signals came of it.
     #[inline]
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
-        while let Some(step) = self.next_step(s) {
-            let signals = matches!(step, Step::Offer | Step::BeReady);
-            self.does(s, step, hear);
-            // A signal moves nothing: the next step may follow at once.
-            if !signals {
-                return true;
+        if s.phase != Phase::Waiting {
+            let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
+            if over {
+                self.not_arrived(s, hear);
             }
+            return over;
         }
-        false
-    }
-
-    /// Does a step. Always true: something came of it.
-    #[inline]
-    pub(crate) fn does(
-        &self,
-        s: &mut State,
-        step: Step,
-        hear: &mut (impl Hear + ?Sized),
-    ) -> bool {
-        match step {
-            Step::Offer => self.set_board_available(s, true, hear),
-            Step::BeReady => self.set_machine_ready(s, true, hear),
-            Step::TakeIn => self.take_in(s, hear),
-            Step::Send => self.go_to_send(s, hear),
-            Step::GiveUp => self.not_arrived(s, hear),
+        let (offered, called) = (self.signal_read(s, Side::Infeed), self.is_called(s));
+        match self.next_at_slot(s, offered, called, hear) {
+            Some(Step::TakeIn) => self.take_in(s, hear),
+            Some(Step::Send) => self.go_to_send(s, hear),
+            None => return false,
         }
         true
     }
 
-    /// What the controller does next at a slot, by the signals. It changes nothing, so that it
-    /// costs little where there is nothing to do: mostly.
+    /// Closes those of its own signals that it may, at a slot, and says what it begins then, if a
+    /// board is offered or not, and it is called for one or not. A signal that closes moves
+    /// nothing: what it lets begin follows at once.
     #[inline]
-    fn next_step(&self, s: &State) -> Option<Step> {
-        if s.phase != Phase::Waiting {
-            let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
-            return over.then_some(Step::GiveUp);
-        }
-        self.step_at_slot(s, self.signal_read(s, Side::Infeed), self.is_called(s))
-    }
-
-    /// The same while it waits at a slot: a board is offered, and it is called for one, or not.
-    #[inline]
-    pub(crate) fn step_at_slot(&self, s: &State, offered: bool, called: bool) -> Option<Step> {
-        if !s.board_available && s.order_len > 0 && s.available_open_left == Micros(0) {
-            return Some(Step::Offer);
+    pub(crate) fn next_at_slot(
+        &self,
+        s: &mut State,
+        offered: bool,
+        called: bool,
+        hear: &mut (impl Hear + ?Sized),
+    ) -> Option<Step> {
+        if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
+            self.set_board_available(s, true, hear);
         }
         let sends = s.board_available && called && s.order_len > 0;
-        // Once both signals of the infeed are closed the transfer has begun: no priority then.
-        let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
-        if sends && emptying {
-            return Some(Step::Send);
-        }
-        if s.machine_ready {
-            if offered && s.upstream_fresh {
-                return Some(Step::TakeIn);
+        if !s.machine_ready {
+            // Once both signals of the infeed are closed the transfer has begun: no priority then.
+            if sends && s.service.settings.priority == Priority::Emptying {
+                return Some(Step::Send);
             }
-        } else if s.ready_open_left == Micros(0)
-            && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
-            && s.slot_at_belts() == Some(s.slot)
-            && self.has_room(s, s.slot)
-        {
-            return Some(Step::BeReady);
+            if s.ready_open_left == Micros(0)
+                && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
+                && s.slot_at_belts() == Some(s.slot)
+                && self.has_room(s, s.slot)
+            {
+                self.set_machine_ready(s, true, hear);
+            }
+        }
+        if s.machine_ready && offered && s.upstream_fresh {
+            return Some(Step::TakeIn);
         }
         sends.then_some(Step::Send)
     }
 
     /// Both signals of the infeed are closed.
     #[inline(never)] // keeps the frame of `settle` small
-    fn take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         if self.goes_through(s) {
             self.pass_through(s, hear);
             return;
@@ -192,7 +169,7 @@ impl Machine {
     }
 
     #[inline(never)] // keeps the frame of `settle` small
-    fn go_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn go_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;
         s.slot = self.next_to_send(s);

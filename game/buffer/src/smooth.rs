@@ -23,55 +23,80 @@ pub(crate) fn may_be_smooth(parts: &MachineParts, parts_meet: bool) -> bool {
     rests_there && !parts_meet && storing.middle_beam.is_none() && storing.draw_back.is_none()
 }
 
+/// What came of it that something may have been due.
+enum Due {
+    /// It was done.
+    Done,
+    /// Nothing is due.
+    Nothing,
+    /// It is not as it mostly is.
+    Odd,
+}
+
 impl Machine {
     /// Does what is due in Execute on a machine without oddities. False if it cannot tell: what it
     /// did is done, and [`Machine::settle_all`] goes on from there.
+    #[inline]
     pub(crate) fn works_smoothly(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         debug_assert!(!s.is_unsound(), "a machine without faults has one");
         loop {
-            let goes_on = match s.phase {
-                Phase::Waiting => {
-                    let offered = s.neighbour_signal(Side::Infeed);
-                    let called = self.is_called_by(s, s.downstream_ready);
-                    match self.step_at_slot(s, offered, called) {
-                        None => return true,
-                        Some(Step::TakeIn) if self.takes_in_alone(s, hear) => true,
-                        Some(step) => self.does(s, step, hear),
-                    }
-                }
-                Phase::TakingIn | Phase::Sending => {
-                    let alone = s.runners.len == 1 && s.belts.is_run();
-                    if alone && s.belts.left() == Micros(0) {
-                        if s.phase == Phase::TakingIn {
-                            self.took_in_alone(s, hear)
-                        } else {
-                            self.sent_alone(s, hear)
-                        }
-                    } else {
-                        // At its start a run has come nowhere.
-                        return alone && s.belts.elapsed() == Micros(0);
-                    }
-                }
-                Phase::Seeking | Phase::ToSend if s.mouths == [None; 2] => {
-                    if s.lift.left() > Micros(0) {
-                        return true;
-                    }
-                    self.came_to_slot(s, hear)
-                }
-                _ => false,
+            let due = match s.phase {
+                Phase::Waiting => self.due_at_slot(s, hear),
+                Phase::TakingIn | Phase::Sending => self.due_of_belts(s, hear),
+                Phase::Seeking | Phase::ToSend => self.due_of_lift(s, hear),
+                _ => Due::Odd,
             };
-            if !goes_on {
-                return false;
+            match due {
+                Due::Done => {}
+                Due::Nothing => return true,
+                Due::Odd => return false,
             }
         }
     }
 
-    /// The lift has come to the slot that production asked for.
-    fn came_to_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    #[inline(never)] // one small frame for each
+    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+        let offered = s.neighbour_signal(Side::Infeed);
+        let called = self.is_called_by(s, s.downstream_ready);
+        match self.next_at_slot(s, offered, called, hear) {
+            None => return Due::Nothing,
+            Some(Step::TakeIn) if self.takes_in_alone(s, hear) => {}
+            Some(Step::TakeIn) => self.take_in(s, hear),
+            Some(Step::Send) => self.go_to_send(s, hear),
+        }
+        Due::Done
+    }
+
+    #[inline(never)] // one small frame for each
+    fn due_of_belts(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+        if s.runners.len != 1 || !s.belts.is_run() {
+            return Due::Odd;
+        }
+        if s.belts.left() > Micros(0) {
+            // At its start a run has come nowhere.
+            let begins = s.belts.elapsed() == Micros(0);
+            return if begins { Due::Nothing } else { Due::Odd };
+        }
+        if s.phase == Phase::TakingIn {
+            self.took_in_alone(s, hear)
+        } else {
+            self.sent_alone(s, hear)
+        }
+    }
+
+    /// The lift moves to a slot that production asked for.
+    #[inline(never)] // one small frame for each
+    fn due_of_lift(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
         let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
+        if s.mouths != [None; 2] || !s.lift.is_run() {
+            return Due::Odd;
+        }
+        if s.lift.left() > Micros(0) {
+            return Due::Nothing;
+        }
         let height = s.lift_from + way;
-        if !s.lift.is_run() || self.height(at) != height {
-            return false;
+        if self.height(at) != height {
+            return Due::Odd;
         }
         (s.lift_place, s.lift_from, s.lift) = (at, height, Motion::default());
         if way.0 != 0 {
@@ -79,16 +104,17 @@ impl Machine {
         }
         if s.phase == Phase::Seeking {
             s.phase = Phase::Waiting;
-            return true;
+            return Due::Done;
         }
         let called = self.is_called_by(s, s.downstream_ready);
         if !(s.board_available && called && s.order_len > 0 && self.sends_alone(s, hear)) {
             self.send_if_called(s, hear);
         }
-        true
+        Due::Done
     }
 
     /// Whether nothing lies in the slot at the belts, or just so many boards in its outfeed half.
+    #[inline]
     fn lies_there(s: &State, in_outfeed: u64) -> bool {
         let present = s.rack.present();
         s.lift_place == LiftPlace::At(s.slot)
@@ -97,6 +123,7 @@ impl Machine {
     }
 
     /// The board from upstream begins to run into the empty slot, if nothing is in its way.
+    #[inline]
     fn takes_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         let free = s.infeed_belt.is_none() && s.mouths[0].is_none() && Machine::lies_there(s, 0);
         let stores = self.order_in_force(s) != Order::StraightThrough;
@@ -111,6 +138,7 @@ impl Machine {
     }
 
     /// The board in the slot begins to run to the machine downstream, if nothing is in its way.
+    #[inline]
     fn sends_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
         let free = s.outfeed_belt == [None; 2] && s.mouths[1].is_none() && !s.beyond.stands;
         let at = HalfSlot {
@@ -130,6 +158,7 @@ impl Machine {
         true
     }
 
+    #[inline]
     fn run_alone(
         &self,
         s: &mut State,
@@ -143,6 +172,7 @@ impl Machine {
         hear(Outcome::Started(AxisName::Belts));
     }
 
+    #[inline]
     fn end_run_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         s.runners.end_alone();
         s.belts = Motion::default();
@@ -150,9 +180,10 @@ impl Machine {
     }
 
     /// The belts that took a board in came to rest, and nothing else lies in its slot.
-    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    #[inline]
+    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
         let Some(runner) = s.runners.first().filter(|_| Machine::lies_there(s, 0)) else {
-            return false;
+            return Due::Odd;
         };
         if !s.runners.entered {
             self.board_entered(s, hear);
@@ -166,22 +197,23 @@ impl Machine {
         self.end_run_alone(s, hear);
         let arrived = self.infeed_sees >> runner.board.kind & 1 == 1;
         self.stored_or_awaited(s, arrived, ran, hear);
-        true
+        Due::Done
     }
 
     /// The belts that sent a board came to rest, and it has left.
-    fn sent_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    #[inline]
+    fn sent_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
         let asked = s.service.settings.signals && !s.faults.blocked;
         let left = s.runners.first().is_some_and(|first| {
             first.start + s.belts.way().0 >= self.outfeed_end() + self.length(first.board)
         });
         if !asked || !left {
-            return false;
+            return Due::Odd;
         }
         let ran = s.belts.elapsed();
         self.end_run_alone(s, hear);
         self.sent(s, true, ran, hear);
-        true
+        Due::Done
     }
 }
 
