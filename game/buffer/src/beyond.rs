@@ -150,6 +150,7 @@ impl Machine {
         }
     }
 
+    #[inline(never)] // keeps the frame of `board_entered` small
     fn falls_between_rails(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();

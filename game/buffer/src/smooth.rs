@@ -41,7 +41,11 @@ impl Machine {
         debug_assert!(!s.is_unsound(), "a machine without faults has one");
         loop {
             let due = match s.phase {
-                Phase::Waiting => self.due_at_slot(s, hear),
+                Phase::Waiting => match self.due_at_slot(s, hear) {
+                    None => return true,
+                    Some(Step::TakeIn) => self.begins_to_take_in(s, hear),
+                    Some(Step::Send) => self.begins_to_send(s, hear),
+                },
                 Phase::TakingIn | Phase::Sending => self.due_of_belts(s, hear),
                 Phase::Seeking | Phase::ToSend => self.due_of_lift(s, hear),
                 _ => Due::Odd,
@@ -55,15 +59,23 @@ impl Machine {
     }
 
     #[inline(never)] // one small frame for each
-    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Option<Step> {
         let offered = s.neighbour_signal(Side::Infeed);
         let called = self.is_called_by(s, s.downstream_ready);
-        match self.next_at_slot(s, offered, called, hear) {
-            None => return Due::Nothing,
-            Some(Step::TakeIn) if self.takes_in_alone(s, hear) => {}
-            Some(Step::TakeIn) => self.take_in(s, hear),
-            Some(Step::Send) => self.go_to_send(s, hear),
+        self.next_at_slot(s, offered, called, hear)
+    }
+
+    #[inline(never)] // one small frame for each
+    fn begins_to_take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+        if !self.takes_in_alone(s, hear) {
+            self.take_in(s, hear);
         }
+        Due::Done
+    }
+
+    #[inline]
+    fn begins_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+        self.go_to_send(s, hear);
         Due::Done
     }
 

@@ -66,6 +66,34 @@ impl Machine {
         }
     }
 
+    /// Lets time pass to the next event, at most so long, and does what is due then. How long it
+    /// was.
+    #[inline]
+    pub fn advance_at_most(
+        &self,
+        s: &mut State,
+        most: Micros,
+        hear: &mut (impl Hear + ?Sized),
+    ) -> Micros {
+        if s.moves() || s.is_unsound() || s.waits() {
+            let span = self.next_event(s).map_or(most, |next| next.min(most));
+            self.advance_all(s, span, hear);
+            return span;
+        }
+        // Mostly nothing but a signal that is open lets time run. Less one, one that does not run
+        // comes last of all.
+        let [ready, available] = [s.ready_open_left, s.available_open_left];
+        let [ready, available] = [ready.0.wrapping_sub(1), available.0.wrapping_sub(1)];
+        let first = ready.min(available);
+        let span = if first < most.0 { Micros(first + 1) } else { most };
+        s.ready_open_left.0 = s.ready_open_left.0.saturating_sub(span.0);
+        s.available_open_left.0 = s.available_open_left.0.saturating_sub(span.0);
+        if first < span.0 {
+            self.settle(s, hear);
+        }
+        span
+    }
+
     /// The same, where an axis moves, something is wrong, or somebody is waited for.
     #[inline(never)] // keeps the frame of `advance` small
     fn advance_all(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) {

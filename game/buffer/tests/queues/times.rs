@@ -15,6 +15,7 @@ impl Times {
     }
 
     /// Even over (0, 1].
+    #[inline]
     pub(crate) fn share(&mut self) -> f64 {
         ((self.0.next_u64() >> 11) + 1) as f64 / (1_u64 << 53) as f64
     }
