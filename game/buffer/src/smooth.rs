@@ -7,8 +7,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    AxisName, Board, Half, HalfSlot, Hear, LiftPlace, Machine, MachineParts, Motion, Order,
-    Outcome, Phase, Side, State, production::Step, runners::Purpose,
+    AxisName, Board, Half, HalfSlot, Hear, KINDS_MOST, LiftPlace, Machine, MachineParts, Motion,
+    Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
 };
 
 /// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
@@ -21,6 +21,42 @@ pub(crate) fn may_be_smooth(parts: &MachineParts, parts_meet: bool) -> bool {
     });
     let storing = &parts.storing;
     rests_there && !parts_meet && storing.middle_beam.is_none() && storing.draw_back.is_none()
+}
+
+/// A run of the belts with one board.
+#[derive(Clone, Copy, Debug, Default)]
+struct LoneRun {
+    /// The leading edge at its beginning, in µm from the rack's infeed end.
+    from: i32,
+    way: Micrometres,
+    time: Micros,
+}
+
+/// Those of one machine, worked out once: a root is dear.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct LoneRuns {
+    takes_in: LoneRun,
+    /// For each kind of board.
+    sends: [LoneRun; KINDS_MOST],
+}
+
+impl LoneRuns {
+    pub(crate) fn of(parts: &MachineParts, flow: &Flow) -> LoneRuns {
+        let run = |from: i32, to: i32| {
+            let way = Micrometres(to - from);
+            let time = Motion::begin(&parts.axes.belts, way).left();
+            LoneRun { from, way, time }
+        };
+        let rest = flow.rest_leads[1];
+        let mut sends = [LoneRun::default(); KINDS_MOST];
+        for (sends, kind) in sends.iter_mut().zip(&parts.kinds) {
+            *sends = run(rest, flow.outfeed_end + kind.length.0);
+        }
+        LoneRuns {
+            takes_in: run(flow.belt_start, rest),
+            sends,
+        }
+    }
 }
 
 /// What came of it that something may have been due.
@@ -144,8 +180,7 @@ impl Machine {
         };
         s.upstream_fresh = false;
         s.phase = Phase::TakingIn;
-        let (from, [_, to]) = (self.belt_start(), self.rest_leads());
-        self.run_alone(s, Purpose::TakeIn, board, [from, to.0], hear);
+        self.run_alone(s, Purpose::TakeIn, board, self.lone_runs.takes_in, hear);
         true
     }
 
@@ -165,8 +200,8 @@ impl Machine {
         };
         s.downstream_fresh = false;
         s.phase = Phase::Sending;
-        let (to, [_, from]) = (self.outfeed_end() + self.length(board), self.rest_leads());
-        self.run_alone(s, Purpose::Send, board, [from.0, to], hear);
+        let run = self.lone_runs.sends[board.kind as usize];
+        self.run_alone(s, Purpose::Send, board, run, hear);
         true
     }
 
@@ -176,11 +211,11 @@ impl Machine {
         s: &mut State,
         purpose: Purpose,
         board: Board,
-        [from, to]: [i32; 2],
+        run: LoneRun,
         hear: &mut (impl Hear + ?Sized),
     ) {
-        s.runners.begin_alone(purpose, board, from);
-        s.belts = Motion::begin(&self.parts.axes.belts, Micrometres(to - from));
+        s.runners.begin_alone(purpose, board, run.from);
+        s.belts = Motion::begin_known(run.way, run.time);
         hear(Outcome::Started(AxisName::Belts));
     }
 
