@@ -192,10 +192,7 @@ const CASES: &[Case] = &[
     ),
     (
         "beams-out-of-line-at-ends",
-        &[
-            "Cue(BeamOutOfLine(InfeedMouth))",
-            "Cue(BeamOutOfLine(End))",
-        ],
+        &["Cue(BeamOutOfLine(InfeedMouth))", "Cue(BeamOutOfLine(End))"],
         &["BeamOutOfLine(OutfeedMouth)"],
         &[],
     ),

@@ -8,7 +8,8 @@
 use rackproof_model::{Micrometres, key::Coder};
 
 use crate::{
-    Board, BoardFault, Condition, Harm, HarmKind, Hear, Machine, Outcome, Phase, Place, Side, State,
+    Board, BoardFault, Condition, Harm, HarmKind, Hear, Listener, Machine, Outcome, Phase, Place,
+    Side, State,
 };
 
 /// What never changes about neighbours whose signals may say what is not so.
@@ -57,7 +58,7 @@ impl Machine {
 
     /// Upstream's Board Available is closed from now on whatever it has, or follows its boards
     /// again.
-    pub fn upstream_claims(&self, s: &mut State, claims: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub fn upstream_claims(&self, s: &mut State, claims: bool, hear: &mut Hear) {
         s.beyond.claims = claims;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         self.settle(s, hear);
@@ -83,7 +84,7 @@ impl Machine {
 
     /// Upstream's belts stop in the middle of a hand-over and its signal opens. A board that does
     /// not lie on our belt by half slips back; one that does is drawn in by it.
-    pub fn upstream_drops(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub fn upstream_drops(&self, s: &mut State, hear: &mut Hear) {
         if !self.hands_over(s, Side::Infeed) {
             return;
         }
@@ -110,20 +111,20 @@ impl Machine {
     pub(crate) fn stop_if_dropped(
         &self,
         s: &mut State,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut (impl Listener + ?Sized),
     ) -> bool {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
         let drops = sends && asks && !closed && s.belts.is_run();
         if drops {
-            self.stop_in_hand_over(s, hear);
+            self.stop_in_hand_over(s, &mut |outcome| hear(outcome));
         }
         drops
     }
 
     #[inline(never)] // seldom, and it would make each signal dearer
-    fn stop_in_hand_over(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn stop_in_hand_over(&self, s: &mut State, hear: &mut Hear) {
         if !self.first_has_left(s) {
             self.brake_belts(s, hear);
         }
@@ -143,15 +144,15 @@ impl Machine {
 
     /// A board of another width than ours falls between our rails as it comes.
     #[inline]
-    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         // Mostly every board is as wide as its kind.
         if self.neighbouring.is_some() || !self.odds.is_empty() {
-            self.falls_between_rails(s, hear);
+            self.falls_between_rails(s, &mut |outcome| hear(outcome));
         }
     }
 
     #[inline(never)] // keeps the frame of `board_entered` small
-    fn falls_between_rails(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn falls_between_rails(&self, s: &mut State, hear: &mut Hear) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();
         let Some(last) = last.filter(|last| self.may_be_other_width(last.board)) else {
@@ -182,7 +183,7 @@ impl Machine {
 
     /// What becomes of the board that has just left us, where nobody takes it as it should be
     /// taken: it falls over our end, or between rails that stand too far apart.
-    pub(crate) fn falls_behind(&self, s: &State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn falls_behind(&self, s: &State, hear: &mut Hear) {
         let (Some(first), Some(neighbouring)) = (s.runners.first(), self.neighbouring) else {
             return;
         };

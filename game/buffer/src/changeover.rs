@@ -7,14 +7,14 @@ use crate::{
 
 impl Machine {
     /// Sends the lift to the lowest slot; the sweep runs upwards from there.
-    pub(crate) fn begin_sweep(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn begin_sweep(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::ToSweep;
         s.slot = 0;
         self.send_lift(s, LiftPlace::At(0), hear);
     }
 
     /// The lift came to rest: what next depends on the phase.
-    pub(crate) fn lift_arrived(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn lift_arrived(&self, s: &mut State, hear: &mut Hear) {
         match s.phase {
             Phase::Referencing => {
                 s.referenced = true;
@@ -39,7 +39,7 @@ impl Machine {
     }
 
     /// The sweep has slot `s.slot` at belt height.
-    pub(crate) fn sweep_passed(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn sweep_passed(&self, s: &mut State, hear: &mut Hear) {
         let slot = s.slot;
         if self.mouths_see(s, slot) {
             self.sweep_saw(s, hear);
@@ -53,7 +53,7 @@ impl Machine {
         }
     }
 
-    fn finish_sweep(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn finish_sweep(&self, s: &mut State, hear: &mut Hear) {
         if self.parts.behaviours.rails_asked {
             self.hold(s, Phase::AskRails, hear);
         } else {
@@ -61,7 +61,7 @@ impl Machine {
         }
     }
 
-    fn sweep_saw(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn sweep_saw(&self, s: &mut State, hear: &mut Hear) {
         hear(Outcome::SweepSaw(s.slot));
         let all = self.used_slots(s);
         s.map.unknown |= match self.parts.behaviours.sweep_seen {
@@ -77,7 +77,7 @@ impl Machine {
     }
 
     /// Rails to zero, the first of the two rail moves.
-    pub(crate) fn begin_rails(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn begin_rails(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::RailsToZero;
         self.forget_width(s);
         if self.has(Defect::ReadyWhileRailsMove) {
@@ -87,7 +87,7 @@ impl Machine {
     }
 
     /// The rails came to rest.
-    pub(crate) fn rails_arrived(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn rails_arrived(&self, s: &mut State, hear: &mut Hear) {
         match s.phase {
             Phase::RailsToZero if s.width_from != self.zero_width() => {
                 self.zero_not_found(s, hear);
@@ -103,7 +103,7 @@ impl Machine {
     }
 
     /// The changeover is done: the rails stand where the controller counts that they do.
-    pub(crate) fn width_reached(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn width_reached(&self, s: &mut State, hear: &mut Hear) {
         s.width_known = true;
         hear(Outcome::WidthReached);
         self.complete(s, hear);
@@ -112,7 +112,7 @@ impl Machine {
         }
     }
 
-    fn run_by_itself(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn run_by_itself(&self, s: &mut State, hear: &mut Hear) {
         for button in [
             crate::Button::Reset,
             crate::Button::Mode(Mode::Production),

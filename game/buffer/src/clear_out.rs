@@ -11,7 +11,7 @@ use crate::{
 impl Machine {
     /// Chooses the clear-out as the task: in Idle anew, see [`Machine::slots_to_clear`], of what is
     /// unknown after a sweep that saw a board.
-    pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn choose_clear_out(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.mode != Mode::Changeover {
             return Err(Refusal::Mode);
         }
@@ -57,14 +57,14 @@ impl Machine {
     }
 
     /// Begins with the lowest unknown slot.
-    pub(crate) fn first_unknown(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn first_unknown(&self, s: &mut State, hear: &mut Hear) {
         s.slot = s.service.settings.slot_count - 1;
         self.next_unknown(s, hear);
     }
 
     /// Goes to the next unknown slot above, from the lowest again after the highest. None left: the
     /// clear-out is done.
-    pub(crate) fn next_unknown(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn next_unknown(&self, s: &mut State, hear: &mut Hear) {
         let slots = s.service.settings.slot_count;
         let next = (1..=slots)
             .map(|step| (s.slot + step) % slots)
@@ -80,7 +80,7 @@ impl Machine {
     }
 
     /// Runs the slot's belts and the outfeed belt out.
-    pub(crate) fn run_out(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn run_out(&self, s: &mut State, hear: &mut Hear) {
         if self.end_is_broken(s) {
             // The end beam is broken already: nothing runs until that board is taken.
             return self.at_end(s, hear);
@@ -90,14 +90,14 @@ impl Machine {
     }
 
     /// A board is at the end beam.
-    pub(crate) fn reached_end(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn reached_end(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::ReachedEnd;
         hear(Outcome::BoardReachedEnd(s.slot));
         self.brake_belts(s, hear);
     }
 
     /// The belts came to rest after so long. `sent`: a board left for the machine downstream.
-    pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn belts_arrived(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
         match s.phase {
             Phase::RunningOut if self.has(Defect::RunsOutUnasked) => {
                 s.map.unknown &= !(1 << s.slot);
@@ -116,7 +116,7 @@ impl Machine {
     }
 
     /// Nothing came: a person must look, and answer.
-    fn ask_answer(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn ask_answer(&self, s: &mut State, hear: &mut Hear) {
         let phase = match self.parts.service.clear_out_asks {
             Asks::Slot => Phase::AskAnswer,
             Asks::Place => Phase::AskHalf,
@@ -127,7 +127,7 @@ impl Machine {
 
     /// A board is at the end: the machine downstream takes it, where it does so and its signal is
     /// closed, or a hand.
-    fn at_end(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn at_end(&self, s: &mut State, hear: &mut Hear) {
         let closed = s.downstream_fresh && self.signal_read(s, Side::Outfeed);
         let ready = closed && s.available_open_left.0 == 0;
         if !(self.parts.service.downstream_takes && ready) {
@@ -140,7 +140,7 @@ impl Machine {
     }
 
     /// The machine downstream has the board: is there another in the slot?
-    fn sent_off(&self, s: &mut State, sent: bool, hear: &mut (impl Hear + ?Sized)) {
+    fn sent_off(&self, s: &mut State, sent: bool, hear: &mut Hear) {
         self.board_left(s, hear);
         if !sent {
             return self.hold(s, Phase::AskTake, hear);
@@ -153,7 +153,7 @@ impl Machine {
         &self,
         s: &mut State,
         answer: Answer,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         let (slot, answer) = match s.question() {
             Some(Question::Answer(slot)) => (slot, answer),
@@ -221,7 +221,7 @@ impl Machine {
     }
 
     /// A board did not arrive: Held, with the alarm.
-    pub(crate) fn not_arrived(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn not_arrived(&self, s: &mut State, hear: &mut Hear) {
         hear(Outcome::Alarmed(Alarm::NoArrival));
         self.hold(s, Phase::AskArrival, hear);
     }

@@ -11,13 +11,13 @@ use crate::{
 
 impl Machine {
     /// Runs the slot's board a little past the mouth.
-    pub(crate) fn run_past(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn run_past(&self, s: &mut State, hear: &mut Hear) {
         s.phase = Phase::RunningPast;
         self.run_belts(s, Purpose::RunPast, None, hear);
     }
 
     /// The board is as far past the mouth as it comes: the belts turn.
-    pub(crate) fn turn_back(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn turn_back(&self, s: &mut State, hear: &mut Hear) {
         s.phase = if self.seen_past_mouth(s) {
             hear(Outcome::BoardRanPast(s.slot));
             Phase::DrawingBack

@@ -191,7 +191,7 @@ impl Machine {
     }
 
     /// The fault with this number comes.
-    pub fn fault_comes(&self, s: &mut State, number: u8, hear: &mut (impl Hear + ?Sized)) {
+    pub fn fault_comes(&self, s: &mut State, number: u8, hear: &mut Hear) {
         s.faults.present |= 1 << number;
         match self.faults[number as usize] {
             Fault::ReferenceLost => {

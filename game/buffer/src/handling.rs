@@ -44,7 +44,7 @@ impl Machine {
     }
 
     /// A hand takes a board: what that does to either. The board as it is then.
-    pub fn take_in_hand(&self, board: Board, hand: Hand, hear: &mut (impl Hear + ?Sized)) -> Board {
+    pub fn take_in_hand(&self, board: Board, hand: Hand, hear: &mut Hear) -> Board {
         let mut board = self.in_hand(board);
         let handling = self.parts.handling;
         let harm = |kind, number: i32, limit: i32| {

@@ -142,7 +142,7 @@ impl Machine {
     }
 
     /// A runner has run under or over tall parts.
-    pub(crate) fn strike(&self, s: &mut State, at: usize, other: HalfSlot, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn strike(&self, s: &mut State, at: usize, other: HalfSlot, hear: &mut Hear) {
         let Some(slot) = s.slot_at_belts() else {
             return;
         };
@@ -161,7 +161,7 @@ impl Machine {
         at: HalfSlot,
         kind: u8,
         other: HalfSlot,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) {
         let Some(mut still) = s.rack.get(other) else {
             return;

@@ -1,6 +1,6 @@
 //! The board from the machine upstream, from its offer until it lies wholly on our belts.
 
-use crate::{Board, Hear, Machine, Outcome, Side, State};
+use crate::{Board, Hear, Listener, Machine, Outcome, Side, State};
 
 impl Machine {
     /// The board that comes when both signals of the infeed are closed.
@@ -10,7 +10,7 @@ impl Machine {
     }
 
     /// The incoming board has left the machine upstream.
-    pub(crate) fn board_entered(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn board_entered(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         s.upstream_board = None;
         s.upstream_fresh = !self.signal_read(s, Side::Infeed);
         hear(Outcome::BoardEntered);
@@ -19,7 +19,7 @@ impl Machine {
 
     /// The belts stop now: a board that is still coming in stays where it came from, or is ours.
     #[inline]
-    pub(crate) fn part_from_upstream(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn part_from_upstream(&self, s: &mut State, hear: &mut Hear) {
         let comes = s.runners.purpose.takes_in() && !s.runners.entered;
         if comes && s.belts.is_run() {
             self.stop_coming(s, hear);
@@ -27,7 +27,7 @@ impl Machine {
     }
 
     #[inline(never)] // mostly the board has come wholly in before
-    fn stop_coming(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn stop_coming(&self, s: &mut State, hear: &mut Hear) {
         s.runners.entered = true;
         if self.stays_upstream(s) {
             s.runners.drop_last();

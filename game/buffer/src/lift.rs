@@ -3,8 +3,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    AxisName, Condition, Harm, HarmKind, Hear, LiftPlace, Machine, Motion, Outcome, Phase, Place,
-    Side, State,
+    AxisName, Condition, Harm, HarmKind, Hear, LiftPlace, Listener, Machine, Motion, Outcome,
+    Phase, Place, Side, State,
 };
 
 /// How far from a slot's height the lift still counts as standing at it, in µm.
@@ -52,7 +52,12 @@ impl Machine {
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
-    pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn send_lift(
+        &self,
+        s: &mut State,
+        to: LiftPlace,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.lift = match (s.lift_place, to) {
             // Mostly from slot to slot.
             (LiftPlace::At(from), LiftPlace::At(to)) => {
@@ -141,7 +146,7 @@ impl Machine {
 
     /// Does what is due for a lift that moves. True if something was.
     #[inline]
-    pub(crate) fn lift_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn lift_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         let over = s.lift.left() == Micros(0);
         // Mostly there is nothing to meet on its way.
         if s.phase == Phase::Sweeping || s.mouths != [None; 2] {
@@ -156,7 +161,7 @@ impl Machine {
     /// Does what is due where the lift passes slots of a sweep or bends what lies across a mouth.
     #[cold]
     #[inline(never)] // keeps the frame of `settle` small
-    fn lift_met(&self, s: &mut State, over: bool, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn lift_met(&self, s: &mut State, over: bool, hear: &mut Hear) -> bool {
         if s.mouths != [None; 2] {
             let travel = (self.lift_height(s) - self.height(s.lift_place)).0.abs();
             self.cut_at_mouths(s, travel, hear);
@@ -177,7 +182,7 @@ impl Machine {
 
     /// The lift has come to the end of its motion.
     #[inline(never)] // keeps the frame of `settle` small
-    fn lift_ends(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn lift_ends(&self, s: &mut State, hear: &mut Hear) {
         let height = self.lift_height(s);
         let moved = s.lift.way().0 != 0 || self.height(s.lift_place) != height;
         // Mostly it has come to the slot that it was sent to.
@@ -197,7 +202,7 @@ impl Machine {
     }
 
     /// What a travel of the lift does to boards across the mouths.
-    pub(crate) fn cut_at_mouths(&self, s: &mut State, travel: i32, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn cut_at_mouths(&self, s: &mut State, travel: i32, hear: &mut Hear) {
         let stages = [
             (
                 self.parts.mouth_bent_after,

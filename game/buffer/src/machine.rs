@@ -7,7 +7,8 @@ use rackproof_model::{
 
 use crate::{
     Axis, Beam, BoardKind, Condition, Defect, Half, Motion, ProductStoring, ServiceParts, Storing,
-    bow_at_curvature, bow_at_shortening, flow::Flow, heights::Reach, smooth::LoneRuns, smooth::may_be_smooth,
+    bow_at_curvature, bow_at_shortening, flow::Flow, heights::Reach, smooth::LoneRuns,
+    smooth::may_be_smooth,
 };
 
 /// Most slots of a rack.

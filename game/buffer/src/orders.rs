@@ -12,7 +12,7 @@ impl Machine {
         &self,
         s: &mut State,
         command: Command,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         let refused = Refusal::Order(command, s.unit);
         if self
@@ -40,7 +40,7 @@ impl Machine {
     }
 
     /// Brings the work to rest where it is, by way of Holding, Suspending or Completing.
-    fn pause(&self, s: &mut State, command: Command, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    fn pause(&self, s: &mut State, command: Command, hear: &mut Hear) -> Result<(), Refusal> {
         if !s.belts.is_rest() {
             return Err(Refusal::BoardOnItsWay);
         }
@@ -63,7 +63,7 @@ impl Machine {
         &self,
         s: &mut State,
         command: Command,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         if s.mode == Mode::Manual {
             return Err(Refusal::Manual);

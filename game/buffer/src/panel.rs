@@ -57,7 +57,7 @@ pub enum Button {
 
 impl Machine {
     /// Presses something on the panel. Without power nothing happens.
-    pub fn press(&self, s: &mut State, button: Button, hear: &mut (impl Hear + ?Sized)) {
+    pub fn press(&self, s: &mut State, button: Button, hear: &mut Hear) {
         if !s.powered {
             return;
         }
@@ -91,7 +91,7 @@ impl Machine {
         self.settle(s, hear);
     }
 
-    pub(crate) fn go_to(&self, s: &mut State, unit: UnitState, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn go_to(&self, s: &mut State, unit: UnitState, hear: &mut Hear) {
         s.unit = unit;
         // Declare empty is for a machine at rest: Reset and Start while the button is held end it.
         if !matches!(unit, UnitState::Stopped | UnitState::Aborted) {
@@ -101,7 +101,7 @@ impl Machine {
     }
 
     /// Gives the unit a command. `false` if it has no effect in this state.
-    pub(crate) fn command(&self, s: &mut State, command: Command, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn command(&self, s: &mut State, command: Command, hear: &mut Hear) -> bool {
         let Some(unit) = self.parts.service.unit_states.after(s.unit, command) else {
             return false;
         };
@@ -110,13 +110,13 @@ impl Machine {
     }
 
     /// The acting state's own work is done.
-    pub(crate) fn unit_done(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn unit_done(&self, s: &mut State, hear: &mut Hear) {
         if let Some(unit) = s.unit.when_done() {
             self.go_to(s, unit, hear);
         }
     }
 
-    pub(crate) fn press_start(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn press_start(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.unit == UnitState::Held {
             return self.go_on(s, hear);
         }
@@ -146,7 +146,7 @@ impl Machine {
     }
 
     /// Start in Held.
-    fn go_on(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    fn go_on(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         match s.question() {
             Some(Question::Rails | Question::Take(_) | Question::Confirmation) => {}
             Some(Question::Seen(_)) if s.task == Task::ClearOut => {}
@@ -165,13 +165,13 @@ impl Machine {
         Ok(())
     }
 
-    pub(crate) fn unhold(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn unhold(&self, s: &mut State, hear: &mut Hear) {
         self.command(s, Command::Unhold, hear);
         self.unit_done(s, hear);
     }
 
     /// From Execute to Held, with `phase` as what is asked.
-    pub(crate) fn hold(&self, s: &mut State, phase: Phase, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn hold(&self, s: &mut State, phase: Phase, hear: &mut Hear) {
         s.phase = phase;
         self.command(s, Command::Hold, hear);
         self.unit_done(s, hear);
@@ -181,7 +181,7 @@ impl Machine {
     }
 
     /// The machine is ready: do what the mode and the task ask.
-    pub(crate) fn begin_work(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn begin_work(&self, s: &mut State, hear: &mut Hear) {
         self.unit_done(s, hear);
         match (s.mode, s.task) {
             // Start is refused in Manual, and the mode does not change at work.
@@ -192,14 +192,14 @@ impl Machine {
     }
 
     /// The task is done: by Completing to Complete.
-    pub(crate) fn complete(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn complete(&self, s: &mut State, hear: &mut Hear) {
         rest(s);
         set_task(s, Task::None, hear);
         self.unit_done(s, hear);
         self.unit_done(s, hear);
     }
 
-    pub(crate) fn press_stop(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn press_stop(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if !self.command(s, Command::Stop, hear) {
             return Err(Refusal::State);
         }
@@ -208,7 +208,7 @@ impl Machine {
     }
 
     /// Brakes all axes, opens all signals, forgets the task.
-    pub(crate) fn forget(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn forget(&self, s: &mut State, hear: &mut Hear) {
         self.brake_lift(s);
         self.brake_rails(s);
         self.brake_belts(s, hear);
@@ -220,7 +220,7 @@ impl Machine {
         set_task(s, Task::None, hear);
     }
 
-    pub(crate) fn press_reset(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn press_reset(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.emergency {
             return Err(Refusal::EmergencyLatched);
         }
@@ -241,7 +241,7 @@ impl Machine {
         Ok(())
     }
 
-    fn change_mode(&self, s: &mut State, mode: Mode, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    fn change_mode(&self, s: &mut State, mode: Mode, hear: &mut Hear) -> Result<(), Refusal> {
         if !s.unit.lets_mode_change() {
             return Err(Refusal::State);
         }
@@ -273,7 +273,7 @@ impl Machine {
         matches!(s.unit, UnitState::Stopped | UnitState::Aborted) && !s.referenced && !s.moves()
     }
 
-    pub(crate) fn declare_empty(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn declare_empty(&self, s: &mut State, hear: &mut Hear) {
         s.map = crate::SlotMap::default();
         s.order_len = 0;
         hear(Outcome::DeclaredEmpty);
@@ -287,7 +287,7 @@ pub(crate) fn rest(s: &mut State) {
     s.slot = 0;
 }
 
-pub(crate) fn set_task(s: &mut State, task: Task, hear: &mut (impl Hear + ?Sized)) {
+pub(crate) fn set_task(s: &mut State, task: Task, hear: &mut Hear) {
     if s.task != task {
         s.task = task;
         hear(Outcome::TaskChanged(task));

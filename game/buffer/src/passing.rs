@@ -17,7 +17,7 @@ impl Machine {
     }
 
     /// Closes Board Available, then runs the board on offer through.
-    pub(crate) fn pass_through(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn pass_through(&self, s: &mut State, hear: &mut Hear) {
         if !s.board_available {
             self.set_board_available(s, true, hear);
             return;
@@ -29,7 +29,7 @@ impl Machine {
     }
 
     /// The belts that ran a board through came to rest.
-    pub(crate) fn passed(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn passed(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
         self.set_machine_ready(s, false, hear);
         self.board_left(s, hear);
         if !sent {

@@ -75,7 +75,7 @@ impl Machine {
 
     /// Lays a board on the infeed belt by hand. `false` if there is no room or it does not fit
     /// between the rails.
-    pub fn lay_on_infeed_belt(&self, s: &mut State, board: Board, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub fn lay_on_infeed_belt(&self, s: &mut State, board: Board, hear: &mut Hear) -> bool {
         let width = s.width(self);
         let fits = width >= self.parts.kinds[board.kind as usize].width;
         if s.infeed_belt.is_some() || !s.belts.is_rest() || !fits {
@@ -110,7 +110,7 @@ impl Machine {
 
     /// Puts a board into a half-slot by hand. `false` if one is there, if it does not fit between
     /// the rails or among tall parts, at rest or on the belts, or if the slot's belts run.
-    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub fn put_in_rack(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
         let width = s.width(self);
         let fits = width >= self.parts.kinds[board.kind as usize].width;
         let runs = !s.belts.is_rest() && s.slot_at_belts() == Some(at.slot);

@@ -3,8 +3,8 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place,
-    Priority, ReadyRule, Side, State, runners::Purpose,
+    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Listener, Machine, Outcome, Phase,
+    Place, Priority, ReadyRule, Side, State, runners::Purpose,
 };
 
 /// What the controller begins by the signals, once nothing moves.
@@ -17,7 +17,12 @@ pub(crate) enum Step {
 
 impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
-    pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut (impl Hear + ?Sized)) {
+    pub fn upstream_signal(
+        &self,
+        s: &mut State,
+        board: Option<Board>,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.upstream_board = board;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
         // An offer that is taken back lets nothing begin.
@@ -27,7 +32,12 @@ impl Machine {
     }
 
     /// The machine downstream closes or opens Machine Ready.
-    pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub fn downstream_signal(
+        &self,
+        s: &mut State,
+        ready: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.downstream_ready = ready;
         s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
         // A signal that opens lets nothing begin, but it may stop what runs.
@@ -36,7 +46,12 @@ impl Machine {
         }
     }
 
-    pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn set_machine_ready(
+        &self,
+        s: &mut State,
+        closed: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         if s.machine_ready != closed {
             s.machine_ready = closed;
             hear(Outcome::MachineReady(closed));
@@ -46,7 +61,12 @@ impl Machine {
         }
     }
 
-    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn set_board_available(
+        &self,
+        s: &mut State,
+        closed: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         if s.board_available != closed {
             s.board_available = closed;
             hear(Outcome::BoardAvailable(closed));
@@ -56,14 +76,14 @@ impl Machine {
         }
     }
 
-    pub(crate) fn open_signals(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn open_signals(&self, s: &mut State, hear: &mut Hear) {
         self.set_machine_ready(s, false, hear);
         self.set_board_available(s, false, hear);
     }
 
     /// A board has left: no other is offered for as long as a signal stays open, and not before the
     /// release interval is over.
-    pub(crate) fn board_left(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn board_left(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_board_available(s, false, hear);
         let release = self.parts.storing.release_interval;
         s.available_open_left = s.available_open_left.max(release);
@@ -88,7 +108,7 @@ impl Machine {
     }
 
     /// Goes to the slot for the next board, or waits where it is if there is none.
-    pub(crate) fn produce(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn produce(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let Some(slot) = self.next_room(s) else {
             s.phase = Phase::Waiting;
             return;
@@ -105,7 +125,7 @@ impl Machine {
     /// Does what its own and its neighbours' signals ask for next, in Execute. True if anything but
     /// signals came of it.
     #[inline]
-    pub(crate) fn signals_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.phase != Phase::Waiting {
             let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
             if over {
@@ -131,7 +151,7 @@ impl Machine {
         s: &mut State,
         offered: bool,
         called: bool,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut (impl Listener + ?Sized),
     ) -> Option<Step> {
         if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
             self.set_board_available(s, true, hear);
@@ -158,7 +178,7 @@ impl Machine {
 
     /// Both signals of the infeed are closed.
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn take_in(&self, s: &mut State, hear: &mut Hear) {
         if self.goes_through(s) {
             self.pass_through(s, hear);
             return;
@@ -169,7 +189,7 @@ impl Machine {
     }
 
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn go_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn go_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;
         s.slot = self.next_to_send(s);
@@ -177,7 +197,7 @@ impl Machine {
     }
 
     /// The lift stands at the slot that production asked for.
-    pub(crate) fn production_indexed(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn production_indexed(&self, s: &mut State, hear: &mut Hear) {
         if s.phase == Phase::Seeking {
             s.phase = Phase::Waiting;
         } else if self.parts.storing.draw_back.is_some() && self.wants_to_send(s) {
@@ -188,7 +208,7 @@ impl Machine {
     }
 
     /// Sends the slot's first board, unless the machine downstream opened its signal meanwhile.
-    pub(crate) fn send_if_called(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn send_if_called(&self, s: &mut State, hear: &mut Hear) {
         if self.wants_to_send(s) {
             s.downstream_fresh = false;
             s.phase = Phase::Sending;
@@ -199,7 +219,7 @@ impl Machine {
     }
 
     /// The belts that took a board in came to rest.
-    pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
         let arrived = self.has_arrived(s);
         self.stored_or_awaited(s, arrived, ran, hear);
     }
@@ -211,12 +231,12 @@ impl Machine {
         s: &mut State,
         arrived: bool,
         ran: Micros,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut (impl Listener + ?Sized),
     ) {
         let slot = s.slot;
         self.set_machine_ready(s, false, hear);
         if !arrived {
-            return self.await_arrival(s, ran, hear);
+            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
         }
         self.note_stored(s, slot);
         hear(Outcome::BoardStored(slot));
@@ -249,7 +269,7 @@ impl Machine {
     /// The first runner is over the end. With downstream's signal switched off nobody asked
     /// whether there is room: onto a machine that is not ready, the board is pushed against what
     /// stands there, over its whole length.
-    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn pushed_out(&self, s: &mut State, hear: &mut Hear) {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let unasked = sends && !s.service.settings.signals;
         let Some(runner) = s.runners.first() else {
@@ -268,10 +288,16 @@ impl Machine {
     }
 
     /// The belts that sent a board came to rest.
-    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn sent(
+        &self,
+        s: &mut State,
+        sent: bool,
+        ran: Micros,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         self.board_left(s, hear);
         if !sent {
-            return self.await_arrival(s, ran, hear);
+            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
         }
         let slot = s.slot;
         self.note_sent(s, slot);
@@ -281,7 +307,7 @@ impl Machine {
 
     /// The belts have run for so long and no board was seen to arrive: it is waited for until the
     /// time-out.
-    pub(crate) fn await_arrival(&self, s: &mut State, ran: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn await_arrival(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
         let left = self.parts.storing.arrival_time_out.0.saturating_sub(ran.0);
         if left == 0 {
             return self.not_arrived(s, hear);

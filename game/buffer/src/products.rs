@@ -12,7 +12,7 @@ impl Machine {
         &self,
         s: &mut State,
         product: u8,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         if product as usize >= self.parts.products.len() {
             return Err(Refusal::NoProduct);
@@ -34,7 +34,7 @@ impl Machine {
         &self,
         s: &mut State,
         width: Micrometres,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         let [least, most] = self.typed_bounds(s, s.chosen);
         if !(least..=most).contains(&width) {
@@ -46,7 +46,7 @@ impl Machine {
     }
 
     /// Saves what was typed for the chosen product.
-    pub(crate) fn save(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn save(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.edited.is_none() {
             return Err(Refusal::NoProduct);
         }
@@ -59,7 +59,7 @@ impl Machine {
         &self,
         s: &mut State,
         product: u8,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         if product as usize >= self.parts.products.len() {
             return Err(Refusal::NoProduct);
@@ -79,7 +79,7 @@ impl Machine {
         Micrometres(self.parts.rack_length.0 / 2 - self.parts.rest_clearance.0)
     }
 
-    pub(crate) fn load(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Result<(), Refusal> {
+    pub(crate) fn load(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if s.mode != Mode::Changeover {
             return Err(Refusal::Mode);
         }

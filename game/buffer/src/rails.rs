@@ -22,7 +22,7 @@ impl Machine {
         s.loaded_width + self.play_in_force(s)
     }
 
-    pub(crate) fn send_rails(&self, s: &mut State, to: Micrometres, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn send_rails(&self, s: &mut State, to: Micrometres, hear: &mut Hear) {
         let way = to - s.width_from;
         s.faults.stall_at = self.rails_stall(s, to);
         s.rails = Motion::begin(&self.parts.axes.rails, way);
@@ -106,7 +106,7 @@ impl Machine {
 
     /// Does what is due for the rails. True if something was.
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn rails_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn rails_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.rails.is_rest() {
             return false;
         }
@@ -157,7 +157,7 @@ impl Machine {
     }
 
     /// What a width does to the boards between the rails.
-    fn press_boards(&self, s: &mut State, width: Micrometres, hear: &mut (impl Hear + ?Sized)) {
+    fn press_boards(&self, s: &mut State, width: Micrometres, hear: &mut Hear) {
         each_board_mut(s, &mut |board, place| {
             self.press_board(board, place, width, hear)
         });
@@ -169,7 +169,7 @@ impl Machine {
         board: &mut Board,
         place: Place,
         width: Micrometres,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) {
         let press = self.press_limits(board.kind);
         let kind = &self.parts.kinds[board.kind as usize];

@@ -31,7 +31,7 @@ impl Machine {
         &self,
         s: &mut State,
         setting: Setting,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> Result<(), Refusal> {
         if !s.key_turned {
             return Err(Refusal::SetterOnly);
@@ -211,14 +211,14 @@ impl Machine {
     }
 
     /// Time ran out while the width was waited for.
-    pub(crate) fn not_confirmed(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn not_confirmed(&self, s: &mut State, hear: &mut Hear) {
         hear(Outcome::Alarmed(Alarm::NoConfirmation));
         self.hold(s, Phase::AskConfirmation, hear);
     }
 
     /// The rails came to rest at the width that was counted: either that is that, or the sensor is
     /// waited for.
-    pub(crate) fn confirm_width(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn confirm_width(&self, s: &mut State, hear: &mut Hear) {
         let confirmed = self.parts.service.width_sensor && s.width_from == self.wanted_width(s);
         if !s.service.settings.width_check || confirmed {
             return self.width_reached(s, hear);

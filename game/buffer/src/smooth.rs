@@ -7,8 +7,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    AxisName, Board, Half, HalfSlot, Hear, KINDS_MOST, LiftPlace, Machine, MachineParts, Motion,
-    Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
+    AxisName, Board, Half, HalfSlot, KINDS_MOST, LiftPlace, Listener, Machine, MachineParts,
+    Motion, Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
 };
 
 /// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
@@ -73,7 +73,11 @@ impl Machine {
     /// Does what is due in Execute on a machine without oddities. False if it cannot tell: what it
     /// did is done, and [`Machine::settle_all`] goes on from there.
     #[inline]
-    pub(crate) fn works_smoothly(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn works_smoothly(
+        &self,
+        s: &mut State,
+        hear: &mut (impl Listener + ?Sized),
+    ) -> bool {
         debug_assert!(!s.is_unsound(), "a machine without faults has one");
         loop {
             let due = match s.phase {
@@ -95,28 +99,28 @@ impl Machine {
     }
 
     #[inline(never)] // one small frame for each
-    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Option<Step> {
+    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Option<Step> {
         let offered = s.neighbour_signal(Side::Infeed);
         let called = self.is_called_by(s, s.downstream_ready);
         self.next_at_slot(s, offered, called, hear)
     }
 
     #[inline(never)] // one small frame for each
-    fn begins_to_take_in(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn begins_to_take_in(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         if !self.takes_in_alone(s, hear) {
-            self.take_in(s, hear);
+            self.take_in(s, &mut |outcome| hear(outcome));
         }
         Due::Done
     }
 
     #[inline]
-    fn begins_to_send(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn begins_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         self.go_to_send(s, hear);
         Due::Done
     }
 
     #[inline(never)] // one small frame for each
-    fn due_of_belts(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn due_of_belts(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         if s.runners.len != 1 || !s.belts.is_run() {
             return Due::Odd;
         }
@@ -134,7 +138,7 @@ impl Machine {
 
     /// The lift moves to a slot that production asked for.
     #[inline(never)] // one small frame for each
-    fn due_of_lift(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn due_of_lift(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
         if s.mouths != [None; 2] || !s.lift.is_run() {
             return Due::Odd;
@@ -156,7 +160,7 @@ impl Machine {
         }
         let called = self.is_called_by(s, s.downstream_ready);
         if !(s.board_available && called && s.order_len > 0 && self.sends_alone(s, hear)) {
-            self.send_if_called(s, hear);
+            self.send_if_called(s, &mut |outcome| hear(outcome));
         }
         Due::Done
     }
@@ -172,7 +176,7 @@ impl Machine {
 
     /// The board from upstream begins to run into the empty slot, if nothing is in its way.
     #[inline]
-    fn takes_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn takes_in_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> bool {
         let free = s.infeed_belt.is_none() && s.mouths[0].is_none() && Machine::lies_there(s, 0);
         let stores = self.order_in_force(s) != Order::StraightThrough;
         let Some(board) = s.upstream_board.filter(|_| free && stores) else {
@@ -186,7 +190,7 @@ impl Machine {
 
     /// The board in the slot begins to run to the machine downstream, if nothing is in its way.
     #[inline]
-    fn sends_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn sends_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> bool {
         let free = s.outfeed_belt == [None; 2] && s.mouths[1].is_none() && !s.beyond.stands;
         let at = HalfSlot {
             slot: s.slot,
@@ -212,7 +216,7 @@ impl Machine {
         purpose: Purpose,
         board: Board,
         run: LoneRun,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut (impl Listener + ?Sized),
     ) {
         s.runners.begin_alone(purpose, board, run.from);
         s.belts = Motion::begin_known(run.way, run.time);
@@ -220,7 +224,7 @@ impl Machine {
     }
 
     #[inline]
-    fn end_run_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn end_run_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         s.runners.end_alone();
         s.belts = Motion::default();
         hear(Outcome::Stopped(AxisName::Belts));
@@ -228,7 +232,7 @@ impl Machine {
 
     /// The belts that took a board in came to rest, and nothing else lies in its slot.
     #[inline]
-    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         let Some(runner) = s.runners.first().filter(|_| Machine::lies_there(s, 0)) else {
             return Due::Odd;
         };
@@ -249,7 +253,7 @@ impl Machine {
 
     /// The belts that sent a board came to rest, and it has left.
     #[inline]
-    fn sent_alone(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> Due {
+    fn sent_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         let asked = s.service.settings.signals && !s.faults.blocked;
         let left = s.runners.first().is_some_and(|first| {
             first.start + s.belts.way().0 >= self.outfeed_end() + self.length(first.board)

@@ -2,10 +2,7 @@
 
 use proptest::prelude::*;
 
-use crate::{
-    MachineParts, Order, Priority, ReadyRule,
-    line::Line,
-};
+use crate::{MachineParts, Order, Priority, ReadyRule, line::Line};
 
 const CHANGES: [fn(&mut MachineParts); 4] = [
     |_| {},

@@ -283,7 +283,7 @@ impl Machine {
 
     /// Puts a board into the rack as one that was stored before: the controller knows of it, and
     /// sends it after those that it has. False if there is no room.
-    pub fn begin_stored(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub fn begin_stored(&self, s: &mut State, at: HalfSlot, board: Board, hear: &mut Hear) -> bool {
         let fits = self.put_in_rack(s, at, board, hear);
         if fits {
             self.note_stored(s, at.slot);

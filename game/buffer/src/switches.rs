@@ -9,7 +9,7 @@ impl Machine {
     /// is forgotten; the slot map stays. On: the panel comes up in Stopped, by way of Stopping if
     /// an axis still runs down (in Aborted if the hatch is open or the emergency stop latched).
     /// Nothing moves by itself (ISO 14118).
-    pub fn turn_isolator(&self, s: &mut State, on: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub fn turn_isolator(&self, s: &mut State, on: bool, hear: &mut Hear) {
         if s.powered == on || self.has(Defect::LockCutsNothing) {
             return;
         }
@@ -38,7 +38,7 @@ impl Machine {
     }
 
     /// Presses the emergency stop. It latches (ISO 13850).
-    pub fn press_emergency(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub fn press_emergency(&self, s: &mut State, hear: &mut Hear) {
         let new = !std::mem::replace(&mut s.emergency, true);
         self.abort(s, new.then_some(Alarm::EmergencyStop), hear);
         if self.has(Defect::StopUnlatched) {
@@ -53,7 +53,7 @@ impl Machine {
     }
 
     /// Opens the hatch. The interlock takes the power from the axes, which run down.
-    pub fn open_hatch(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub fn open_hatch(&self, s: &mut State, hear: &mut Hear) {
         let new = !std::mem::replace(&mut s.hatch_open, true);
         if !self.has(Defect::InterlockOff) {
             self.abort(s, new.then_some(Alarm::HatchOpened), hear);
@@ -67,7 +67,7 @@ impl Machine {
     }
 
     /// Sets the prop under the lift, or takes it out.
-    pub fn set_prop(&self, s: &mut State, set: bool, hear: &mut (impl Hear + ?Sized)) {
+    pub fn set_prop(&self, s: &mut State, set: bool, hear: &mut Hear) {
         s.propped = set;
         self.settle(s, hear);
     }
@@ -82,7 +82,7 @@ impl Machine {
 
     /// The alarm comes with the switch, acknowledged or not: what was acknowledged is not in the
     /// key.
-    pub(crate) fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn abort(&self, s: &mut State, alarm: Option<Alarm>, hear: &mut Hear) {
         if !s.powered {
             return;
         }
@@ -103,7 +103,7 @@ impl Machine {
         s.faults.count_off = Micrometres(0);
     }
 
-    fn lose_reference(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn lose_reference(&self, s: &mut State, hear: &mut Hear) {
         if self.has(Defect::ReferenceKept) {
             return;
         }

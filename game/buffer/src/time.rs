@@ -2,7 +2,7 @@
 
 use rackproof_model::{Instants, Micrometres, Micros};
 
-use crate::{Axis, Hear, Machine, Motion, State, UnitState};
+use crate::{Axis, Hear, Listener, Machine, Motion, State, UnitState};
 
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
@@ -48,7 +48,7 @@ impl Machine {
 
     /// Lets `span` pass, at most to the next event, and does what is due then.
     #[inline]
-    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) {
+    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut (impl Listener + ?Sized)) {
         debug_assert!(
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
@@ -73,7 +73,7 @@ impl Machine {
         &self,
         s: &mut State,
         most: Micros,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut (impl Listener + ?Sized),
     ) -> Micros {
         if s.moves() || s.is_unsound() || s.waits() {
             let span = self.next_event(s).map_or(most, |next| next.min(most));
@@ -85,7 +85,11 @@ impl Machine {
         let [ready, available] = [s.ready_open_left, s.available_open_left];
         let [ready, available] = [ready.0.wrapping_sub(1), available.0.wrapping_sub(1)];
         let first = ready.min(available);
-        let span = if first < most.0 { Micros(first + 1) } else { most };
+        let span = if first < most.0 {
+            Micros(first + 1)
+        } else {
+            most
+        };
         s.ready_open_left.0 = s.ready_open_left.0.saturating_sub(span.0);
         s.available_open_left.0 = s.available_open_left.0.saturating_sub(span.0);
         if first < span.0 {
@@ -96,7 +100,7 @@ impl Machine {
 
     /// The same, where an axis moves, something is wrong, or somebody is waited for.
     #[inline(never)] // keeps the frame of `advance` small
-    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) {
+    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut (impl Listener + ?Sized)) {
         let mut due = s.is_unsound();
         if s.moves() {
             s.lift.pass(span);
@@ -110,7 +114,7 @@ impl Machine {
         due |= runs_out(&mut s.ready_open_left, span);
         due |= runs_out(&mut s.available_open_left, span);
         if s.waits() {
-            due |= self.pass_waiting(s, span, hear);
+            due |= self.pass_waiting(s, span, &mut |outcome| hear(outcome));
         }
         if due {
             self.settle(s, hear);
@@ -119,7 +123,7 @@ impl Machine {
 
     /// Lets the timers run on that seldom run. True if one ran out.
     #[inline(never)] // keeps the frame of `advance` small
-    fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn pass_waiting(&self, s: &mut State, span: Micros, hear: &mut Hear) -> bool {
         let declared = runs_out(&mut s.hold_left, span);
         let unconfirmed = runs_out(&mut s.service.confirm_left, span);
         let arrival = runs_out(&mut s.arrival_left, span);
@@ -133,16 +137,16 @@ impl Machine {
     }
 
     /// Does all that is due now, in a fixed order, until nothing is.
-    pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let plain = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
         if !(plain && self.works_smoothly(s, hear)) {
-            self.settle_all(s, hear);
+            self.settle_all(s, &mut |outcome| hear(outcome));
         }
     }
 
     /// The same, whatever is odd.
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn settle_all(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn settle_all(&self, s: &mut State, hear: &mut Hear) {
         // Faults come and go by what others do, never by what is due.
         let unsound = s.is_unsound();
         while s.moves() && self.motion_due(s, hear)
@@ -155,7 +159,7 @@ impl Machine {
     /// What the controller does by itself: at work it goes by the signals, on the way to rest it
     /// waits for the axes.
     #[inline]
-    fn control_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn control_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         if s.unit == UnitState::Execute {
             self.signals_due(s, hear)
         } else {
@@ -164,7 +168,7 @@ impl Machine {
     }
 
     #[inline]
-    fn motion_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn motion_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         !s.lift.is_rest() && self.lift_due(s, hear)
             || !s.rails.is_rest() && self.rails_due(s, hear)
             || !s.belts.is_rest() && self.belts_due(s, hear)
@@ -172,7 +176,7 @@ impl Machine {
 
     /// An acting state that waits for the axes to come to rest is done when they have.
     #[inline]
-    fn came_to_rest(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn came_to_rest(&self, s: &mut State, hear: &mut Hear) -> bool {
         let waits = matches!(
             s.unit,
             UnitState::Stopping

@@ -45,7 +45,7 @@ impl Machine {
         s: &mut State,
         purpose: Purpose,
         incoming: Option<Board>,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) {
         let [infeed_rest, outfeed_rest] = self.rest_leads().map(|lead| lead.0);
         s.faults.slip = self.slip(s);
@@ -99,7 +99,7 @@ impl Machine {
     }
 
     /// Stops the belts as hard as they can.
-    pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn brake_belts(&self, s: &mut State, hear: &mut Hear) {
         if s.belts.is_run() {
             self.part_from_upstream(s, hear);
             self.begin_where_they_are(s);
@@ -208,7 +208,7 @@ impl Machine {
 
     /// Does what is due on belts that run. True if something was.
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn belts_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn belts_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         let over = s.belts.left() == Micros(0);
         let entering = self.entered_mark(s);
         let meeting = self.may_meet(s);
@@ -240,7 +240,7 @@ impl Machine {
     }
 
     #[inline]
-    fn enter_if(&self, s: &mut State, entered: bool, hear: &mut (impl Hear + ?Sized)) {
+    fn enter_if(&self, s: &mut State, entered: bool, hear: &mut Hear) {
         if entered {
             s.runners.entered = true;
             self.board_entered(s, hear);
@@ -249,7 +249,7 @@ impl Machine {
 
     /// The belts have come to the end of their motion.
     #[inline]
-    fn belts_end(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn belts_end(&self, s: &mut State, hear: &mut Hear) {
         // Belts that slip may end their run with a board still half in the machine upstream.
         self.part_from_upstream(s, hear);
         let ran = s.belts.elapsed();
@@ -282,7 +282,7 @@ impl Machine {
         s: &mut State,
         marks: [Option<Micrometres>; 3],
         covered: Micrometres,
-        hear: &mut (impl Hear + ?Sized),
+        hear: &mut Hear,
     ) -> bool {
         let [collided, reached, struck] = marks.map(|way| way.is_some_and(|way| covered >= way));
         if collided {
@@ -297,7 +297,7 @@ impl Machine {
         collided || reached || struck
     }
 
-    fn collide(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    fn collide(&self, s: &mut State, hear: &mut Hear) {
         let stops = self.stops(s);
         let Some((at, _)) = self.first_collision(s, &stops) else {
             return;

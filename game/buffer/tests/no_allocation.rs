@@ -79,7 +79,7 @@ impl Chance {
 }
 
 /// Presses, or lets go of, something that gets in the way of production.
-fn disturb(machine: &Machine, s: &mut State, chance: &mut Chance, hear: &mut (impl Hear + ?Sized)) {
+fn disturb(machine: &Machine, s: &mut State, chance: &mut Chance, hear: &mut Hear) {
     let buttons = [
         Button::Stop,
         Button::Reset,

@@ -58,7 +58,7 @@ impl Machine {
 
     /// A board that was sent to a machine that stands is driven into it: the first runner, with its
     /// leading edge there.
-    pub(crate) fn run_into_downstream(&self, s: &mut State, lead: i32, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn run_into_downstream(&self, s: &mut State, lead: i32, hear: &mut Hear) {
         let at_end = lead == self.outfeed_end();
         if !s.faults.blocked || !s.runners.purpose.sends() || !at_end {
             return;

@@ -64,7 +64,7 @@ impl Machine {
     }
 
     /// The motor hums from the moment at which its rails stand still.
-    pub(crate) fn hum_if_stalled(&self, s: &mut State, width: Micrometres, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn hum_if_stalled(&self, s: &mut State, width: Micrometres, hear: &mut Hear) {
         let commanded = s.rails.way().0 != 0 && s.rails.is_run();
         if commanded && !s.faults.stalled && s.faults.stall_at == Some(width) {
             s.faults.stalled = true;
@@ -83,7 +83,7 @@ impl Machine {
     }
 
     /// The rails ran for their zero and never met its switch: the controller knows that.
-    pub(crate) fn zero_not_found(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) {
+    pub(crate) fn zero_not_found(&self, s: &mut State, hear: &mut Hear) {
         self.abort(s, Some(Alarm::RailsNoZero), hear);
     }
 }

@@ -119,7 +119,7 @@ impl Machine {
     /// Begins, follows or ends what a bad brake lets the lift do. True if something changed.
     #[cold]
     #[inline(never)] // keeps the frame of `settle` small
-    pub(crate) fn brake_due(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    pub(crate) fn brake_due(&self, s: &mut State, hear: &mut Hear) -> bool {
         let hangs = Machine::hangs_on_its_brake(s);
         if hangs && self.present(s).any(|fault| fault == Fault::BrakeFails) {
             return self.fall(s, hear);
@@ -149,7 +149,7 @@ impl Machine {
     }
 
     /// The lift falls to its lowest place.
-    fn fall(&self, s: &mut State, hear: &mut (impl Hear + ?Sized)) -> bool {
+    fn fall(&self, s: &mut State, hear: &mut Hear) -> bool {
         s.faults.sink = None;
         let height = self.height(s.lift_place);
         if height.0 == 0 {

@@ -105,7 +105,10 @@ fn two_machines_that_are_up_at_random_make_as_much_as_the_closed_form_says() {
         ([0.8, 0.9], 4),
     ];
     for (moves, (number, (up, room))) in in_both_ways(rows) {
-        let (mut line, mut times) = (Fast::<false>::running(room, moves), Times::of(11 + number as u64));
+        let (mut line, mut times) = (
+            Fast::<false>::running(room, moves),
+            Times::of(11 + number as u64),
+        );
         cycles::bernoulli(&mut line, &mut times, up, 1_000);
         let run = |_| cycles::bernoulli(&mut line, &mut times, up, 4_000);
         let batches: Vec<[f64; 4]> = (0..BATCHES).map(run).map(all_of).collect();
@@ -130,7 +133,10 @@ fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
         ([0.02, 0.02], [0.2, 0.1], 10),
     ];
     for (moves, (number, (fails, repaired, room))) in in_both_ways(rows) {
-        let (mut line, mut times) = (Fast::<false>::running(room, moves), Times::of(21 + number as u64));
+        let (mut line, mut times) = (
+            Fast::<false>::running(room, moves),
+            Times::of(21 + number as u64),
+        );
         let (machines, mut up) = (Failing { fails, repaired }, [true; 2]);
         cycles::failing(&mut line, &mut times, machines, &mut up, 2_000);
         let run = |_| cycles::failing(&mut line, &mut times, machines, &mut up, 10_000);
