@@ -145,31 +145,6 @@ fn outcomes() -> Vec<String> {
 
 /// What no kept journal tells, each with its reason.
 const UNTOLD: &[(&str, &str)] = &[
-    ("Cue(BeltSlips(Outfeed)", "played at the infeed"),
-    ("Cue(BeamLit(OutfeedMouth)", "played at the infeed mouth"),
-    ("Cue(BeamLit(End)", "played at the infeed mouth"),
-    (
-        "Cue(BeamOutOfLine(InfeedMouth)",
-        "played at the outfeed mouth",
-    ),
-    ("Cue(BeamOutOfLine(End)", "played at the outfeed mouth"),
-    (
-        "Cue(LensFilmed(OutfeedMouth)",
-        "played at the other two beams",
-    ),
-    (
-        "Cue(LampsDiffer(OwnAvailable)",
-        "played at the other three signals",
-    ),
-    ("Cue(NoMachine(Infeed)", "played at the outfeed"),
-    ("Cue(TestBoxOff(Infeed)", "played at the outfeed"),
-    ("Cue(PlugInOrder(Infeed)", "played at the outfeed"),
-    ("Cue(LensesWiped(false)", "played where a film is on one"),
-    ("Cue(ScrewCleared(false)", "played where a strip lies there"),
-    (
-        "NoRoom",
-        "no journal puts a board where another one is in the way",
-    ),
     ("Refused(NoProduct", "a product is loaded from the start"),
     ("Refused(Mode", "tasks are on offer in Changeover alone"),
     ("Refused(ModeAlready", "the mode that is on is not on offer"),

@@ -180,6 +180,50 @@ const CASES: &[Case] = &[
         &["WidthReached"],
         &[],
     ),
+    (
+        "beams-blinded-at-outfeed",
+        &[
+            "Cue(BeamLit(OutfeedMouth))",
+            "Cue(BeamLit(End))",
+            "SweepSaw(1)",
+        ],
+        &[],
+        &[],
+    ),
+    (
+        "beams-out-of-line-at-ends",
+        &["Cue(BeamOutOfLine(InfeedMouth))", "Cue(BeamOutOfLine(End))"],
+        &["BeamOutOfLine(OutfeedMouth)"],
+        &[],
+    ),
+    (
+        "film-on-outfeed-lens",
+        &[
+            "Cue(LensesWiped(false))",
+            "Cue(LensFilmed(OutfeedMouth))",
+            "Cue(LensesWiped(true))",
+        ],
+        &[],
+        &[],
+    ),
+    (
+        "belts-slip-at-outfeed",
+        &["Cue(BeltSlips(Outfeed))", "Alarmed(NoArrival)"],
+        &["BoardStored"],
+        &[],
+    ),
+    (
+        "own-available-cut",
+        &["BoardAvailable(true)", "Cue(LampsDiffer(OwnAvailable))"],
+        &["BoardSent", "Alarmed"],
+        &[],
+    ),
+    (
+        "screw-clear",
+        &["HandEntered", "Cue(ScrewCleared(false))"],
+        &["StripOnScrew"],
+        &[],
+    ),
 ];
 
 #[test]

@@ -361,6 +361,10 @@ fn a_name_that_no_machine_can_have_is_told_before_anything_is_asked() {
         has(&said, &[told]);
         assert_eq!(names(folder.path()), [""; 0]);
     }
+    let (exit, said) = answer(&folder.path().join("nowhere/hall-3.ron"), &["24", "yes"]);
+    assert_eq!(exit, Exit::WrongUse, "{said}");
+    has(&said, &["There is no folder", "Make the folder first"]);
+    assert!(!said.contains("slots of the rack"), "{said}");
     let path = folder
         .path()
         .join("hall-3.ron")

@@ -189,6 +189,17 @@ const CASES: &[Case] = &[
         &["BoardSent", "Alarmed"],
         &[],
     ),
+    (
+        "test-box-before-taken-off",
+        &[
+            "Cue(TestBox(Infeed))",
+            "Cue(TestBoxOff(Infeed))",
+            "Cue(PlugInOrder(Infeed))",
+            "Cue(NoMachine(Infeed))",
+        ],
+        &["Started(Belts)", "Alarmed"],
+        &[],
+    ),
 ];
 
 #[test]

@@ -160,6 +160,19 @@ const WRONG: &[(&[&str], &[&str])] = &[
     ),
     (&["wren", "--boards", "17"], &["17 boards is out of range"]),
     (&["wren", "--boards", "2.5"], &["too many decimals"]),
+    (&["wren", "--boards", "-1"], &["-1 boards is out of range"]),
+    (
+        &["wren", "--takt", "-3", "--changeover", "-5"],
+        &["-3 s is out of range", "-5 min is out of range"],
+    ),
+    (
+        &["wren", "--machine", "assets/"],
+        &["“assets” is a folder", "Name the file of a machine in it"],
+    ),
+    (
+        &["wren", "--changeover", "14.30"],
+        &["“14.30” is no time of a changeover", "such as 13:40"],
+    ),
     (
         &["wren", "--changeover", "24:00"],
         &["“24:00” is no time of a changeover"],

@@ -26,6 +26,7 @@ ask-problems-first = { $problems ->
    *[other] These { $problems } things are wrong in the file now. Their questions come.
 } Nothing is written before all is right.
 ask-no-ron = “{ $path }” cannot hold a machine. A machine is found by its file: write a name that ends in .ron, such as hall-3.ron.
+ask-no-folder = There is no folder “{ $folder }”, so that { $path } could not be kept. Make the folder first, or name a file in one that is there.
 ask-name-first = Nothing was begun: a machine has the name of its file. Choose another name than { $path }.
 ask-no-machine = { $path } is not a machine file that can be asked about. Put right by hand what is said above, or choose a name that is not there yet.
 ask-no-template = There is no machine “{ $name }” here to begin from. These are: { $names }.

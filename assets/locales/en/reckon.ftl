@@ -89,6 +89,7 @@ reckon-rests = Nothing goes wrong, no slot is answered with not sure, and downst
 
 reckon-no-machine = There is no file “{ $name }”, and no machine of ours has that name. Ours are: { $names }.
 reckon-no-machine-near = There is no file “{ $name }”, and no machine of ours has that name. Perhaps “{ $near }” is meant. Ours are: { $names }.
+reckon-folder = “{ $path }” is a folder. Name the file of a machine in it, such as { $path }/hall-3.ron, or a machine of ours: { $names }.
 reckon-no-product = The machine has no product “{ $name }”. Its products are: { $names }.
 reckon-no-product-near = The machine has no product “{ $name }”. Perhaps “{ $near }” is meant. Its products are: { $names }.
 reckon-no-fit = Product “{ $product }” does not fit the machine: its board is { $length } long, and half a slot takes { $most }. Put right its length in the machine file, or choose another product.

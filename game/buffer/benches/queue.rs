@@ -44,14 +44,14 @@ fn peers() {
     }
 }
 
-fn line(moves: Moves) -> Poisson {
+fn line<const COUNTED: bool>(moves: Moves) -> Poisson<COUNTED> {
     Poisson::new(0.8, 5, moves, 1)
 }
 
 /// Items are boards that came.
 #[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
 fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
-    let mut line = line(moves);
+    let mut line = line::<false>(moves);
     bencher
         .counter(ItemsCount::new(BOARDS))
         .bench_local(|| line.run(BOARDS));
@@ -60,11 +60,11 @@ fn boards(bencher: Bencher<'_, '_>, moves: Moves) {
 /// The same; items are events, see `Fast::events`.
 #[divan::bench(args = [Moves::NextToNought, Moves::Nought])]
 fn events(bencher: Bencher<'_, '_>, moves: Moves) {
-    let mut first = line(moves);
+    let mut first = line::<true>(moves);
     first.run(BOARDS);
     let events = first.line.events();
     bencher
         .counter(ItemsCount::new(events))
-        .with_inputs(|| line(moves))
+        .with_inputs(|| line::<false>(moves))
         .bench_local_refs(|line| line.run(BOARDS));
 }

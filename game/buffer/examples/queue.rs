@@ -1,9 +1,9 @@
 //! The machine between two neighbours, for counting instructions:
 //! `tests/outside/scripts/instructions` runs it.
 //!
-//! `queue LINE MOVES COUNT`: LINE is `poisson` or `bernoulli`, MOVES `next-to-nought` or `nought`,
-//! COUNT how many boards or cycles. Prints how many events there were, and at how many moments (see
-//! `Fast::events`).
+//! `queue LINE MOVES COUNT [events]`: LINE is `poisson` or `bernoulli`, MOVES `next-to-nought` or
+//! `nought`, COUNT how many boards or cycles. With `events` it prints how many events there were,
+//! and at how many moments (see `Fast::events`): what is counted costs instructions of its own.
 
 #[path = "../tests/queues/cycles.rs"]
 #[expect(dead_code, reason = "the tests use more of it")]
@@ -20,20 +20,28 @@ use fast::{Fast, Moves};
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
-    let [line, moves, count] = arguments[..] else {
-        eprintln!("queue poisson|bernoulli next-to-nought|nought COUNT");
-        std::process::exit(2);
+    let (line, moves, count, counted) = match arguments[..] {
+        [line, moves, count] => (line, moves, count, false),
+        [line, moves, count, "events"] => (line, moves, count, true),
+        _ => {
+            eprintln!("queue poisson|bernoulli next-to-nought|nought COUNT [events]");
+            std::process::exit(2);
+        }
     };
     let moves = match moves {
         "nought" => Moves::Nought,
         _ => Moves::NextToNought,
     };
     let count = count.parse().unwrap_or(0);
-    let ran = run(line, moves, count);
-    println!("{} {}", ran.events(), ran.instants());
+    if counted {
+        let ran = run::<true>(line, moves, count);
+        println!("{} {}", ran.events(), ran.instants());
+    } else {
+        println!("{}", run::<false>(line, moves, count).clock);
+    }
 }
 
-fn run(line: &str, moves: Moves, count: u32) -> Fast {
+fn run<const COUNTED: bool>(line: &str, moves: Moves, count: u32) -> Fast<COUNTED> {
     if line == "poisson" {
         let mut line = poisson::Poisson::new(0.8, 5, moves, 1);
         line.run(u64::from(count));

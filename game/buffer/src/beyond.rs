@@ -8,7 +8,8 @@
 use rackproof_model::{Micrometres, key::Coder};
 
 use crate::{
-    Board, BoardFault, Condition, Harm, HarmKind, Hear, Machine, Outcome, Phase, Place, Side, State,
+    Board, BoardFault, Condition, Harm, HarmKind, Hear, Listener, Machine, Outcome, Phase, Place,
+    Side, State,
 };
 
 /// What never changes about neighbours whose signals may say what is not so.
@@ -50,6 +51,7 @@ impl Machine {
     pub fn with_neighbours(self, neighbouring: Neighbouring) -> Machine {
         Machine {
             neighbouring: Some(neighbouring),
+            smooth: false,
             ..self
         }
     }
@@ -104,13 +106,21 @@ impl Machine {
     ///
     /// Source: IPC-SMEMA-9851, both signals closed while a board is handed over; that the giving
     /// machine stops its belts is common practice.
-    pub(crate) fn stop_if_dropped(&self, s: &mut State, hear: &mut Hear) {
+    /// True if they do.
+    #[inline]
+    pub(crate) fn stop_if_dropped(
+        &self,
+        s: &mut State,
+        hear: &mut (impl Listener + ?Sized),
+    ) -> bool {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
         let closed = self.signal_read(s, Side::Outfeed);
-        if sends && asks && !closed && s.belts.is_run() {
-            self.stop_in_hand_over(s, hear);
+        let drops = sends && asks && !closed && s.belts.is_run();
+        if drops {
+            self.stop_in_hand_over(s, &mut |outcome| hear(outcome));
         }
+        drops
     }
 
     #[inline(never)] // seldom, and it would make each signal dearer
@@ -134,13 +144,14 @@ impl Machine {
 
     /// A board of another width than ours falls between our rails as it comes.
     #[inline]
-    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn falls_as_it_comes(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         // Mostly every board is as wide as its kind.
         if self.neighbouring.is_some() || !self.odds.is_empty() {
-            self.falls_between_rails(s, hear);
+            self.falls_between_rails(s, &mut |outcome| hear(outcome));
         }
     }
 
+    #[inline(never)] // keeps the frame of `board_entered` small
     fn falls_between_rails(&self, s: &mut State, hear: &mut Hear) {
         let at = (s.runners.len as usize).wrapping_sub(1);
         let last = s.runners.last();

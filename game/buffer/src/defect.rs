@@ -61,6 +61,7 @@ impl Machine {
     #[must_use]
     pub fn with_defect(mut self, defect: Defect) -> Machine {
         self.defect = Some(defect);
+        self.smooth = false;
         self
     }
 

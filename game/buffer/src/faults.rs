@@ -170,6 +170,7 @@ impl Machine {
         let mut machine = Machine::new(parts);
         machine.defect = defect;
         machine.neighbouring = neighbouring;
+        machine.smooth = self.smooth && faults.is_empty();
         machine.faults = faults;
         machine.odds = odds;
         machine

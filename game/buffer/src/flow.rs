@@ -12,11 +12,11 @@ pub(crate) const EDGES: usize = 6;
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Flow {
     /// Of a board at rest in each half of a slot.
-    rest_leads: [i32; 2],
+    pub(crate) rest_leads: [i32; 2],
     /// Where the outfeed belt ends.
-    outfeed_end: i32,
+    pub(crate) outfeed_end: i32,
     /// Where the infeed belt begins.
-    belt_start: i32,
+    pub(crate) belt_start: i32,
     /// Of boards at rest on the belts.
     belt_leads: [i32; 3],
     /// The lengths of the kinds of board, in µm.

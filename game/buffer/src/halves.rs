@@ -162,6 +162,7 @@ impl Halves {
 }
 
 /// The mask of slots 0 to `slots` − 1.
+#[inline]
 pub(crate) fn slots_mask(slots: u8) -> u64 {
     if slots >= 64 {
         u64::MAX

@@ -30,6 +30,12 @@ impl Reach {
         }
         Reach { touch, most }
     }
+
+    /// Whether boards in two slots can touch at all.
+    #[inline]
+    pub(crate) fn parts_may_meet(&self) -> bool {
+        self.most > 0
+    }
 }
 
 /// The height that two boards need, one above the other, from underside to underside, in µm.
@@ -40,7 +46,7 @@ fn height_needed(lower: &BoardKind, upper: &BoardKind) -> i32 {
 impl Machine {
     /// Whether there are kinds of board whose parts meet in some slots.
     pub fn parts_may_meet(&self) -> bool {
-        self.reach.most > 0
+        self.reach.parts_may_meet()
     }
 
     /// Whether the parts of two boards meet, each with its place and its kind. They can where they
@@ -88,11 +94,6 @@ impl Machine {
             (board.kind, kind)
         };
         apart <= self.reach.touch[lower as usize][upper as usize]
-    }
-
-    /// Whether boards in two slots can touch at all.
-    pub(crate) fn has_tall_parts(&self) -> bool {
-        self.reach.most > 0
     }
 
     /// The first runner whose parts meet those of a board in another slot: its number, that

@@ -1,6 +1,6 @@
 //! The board from the machine upstream, from its offer until it lies wholly on our belts.
 
-use crate::{Board, Hear, Machine, Outcome, Side, State};
+use crate::{Board, Hear, Listener, Machine, Outcome, Side, State};
 
 impl Machine {
     /// The board that comes when both signals of the infeed are closed.
@@ -10,7 +10,7 @@ impl Machine {
     }
 
     /// The incoming board has left the machine upstream.
-    pub(crate) fn board_entered(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn board_entered(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         s.upstream_board = None;
         s.upstream_fresh = !self.signal_read(s, Side::Infeed);
         hear(Outcome::BoardEntered);

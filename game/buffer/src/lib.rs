@@ -53,6 +53,7 @@ mod reckoning;
 mod runners;
 mod service;
 mod settings;
+mod smooth;
 mod squeezing;
 mod state;
 mod storing;
@@ -119,7 +120,9 @@ pub use machine::{
     ReadyRule, SLOTS_MOST,
 };
 pub use motion::{Axis, Motion};
-pub use outcome::{Alarm, AxisName, Harm, HarmKind, Hear, Outcome, Place, Question, Refusal, Side};
+pub use outcome::{
+    Alarm, AxisName, Harm, HarmKind, Hear, Listener, Outcome, Place, Question, Refusal, Side,
+};
 pub use panel::{Answer, Button};
 pub use phase::{Mode, Phase, Task};
 pub use rack::Rack;

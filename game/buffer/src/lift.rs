@@ -3,8 +3,8 @@
 use rackproof_model::{Micrometres, Micros};
 
 use crate::{
-    AxisName, Condition, Harm, HarmKind, Hear, LiftPlace, Machine, Motion, Outcome, Phase, Place,
-    Side, State,
+    AxisName, Condition, Harm, HarmKind, Hear, LiftPlace, Listener, Machine, Motion, Outcome,
+    Phase, Place, Side, State,
 };
 
 /// How far from a slot's height the lift still counts as standing at it, in µm.
@@ -52,16 +52,22 @@ impl Machine {
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
-    pub(crate) fn send_lift(&self, s: &mut State, to: LiftPlace, hear: &mut Hear) {
-        s.lift_from = self.height(s.lift_place);
+    pub(crate) fn send_lift(
+        &self,
+        s: &mut State,
+        to: LiftPlace,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.lift = match (s.lift_place, to) {
             // Mostly from slot to slot.
             (LiftPlace::At(from), LiftPlace::At(to)) => {
+                s.lift_from = self.height(LiftPlace::At(from));
                 let way = (i32::from(to) - i32::from(from)) * self.parts.pitch.0;
                 let time = self.lift_times[from.abs_diff(to) as usize];
                 Motion::begin_known(Micrometres(way), time)
             }
-            _ => {
+            (from, to) => {
+                s.lift_from = self.height(from);
                 let way = self.height(to) - s.lift_from;
                 Motion::begin(&self.parts.axes.lift, way)
             }

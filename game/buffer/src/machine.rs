@@ -7,7 +7,8 @@ use rackproof_model::{
 
 use crate::{
     Axis, Beam, BoardKind, Condition, Defect, Half, Motion, ProductStoring, ServiceParts, Storing,
-    bow_at_curvature, bow_at_shortening, flow::Flow, heights::Reach,
+    bow_at_curvature, bow_at_shortening, flow::Flow, heights::Reach, smooth::LoneRuns,
+    smooth::may_be_smooth,
 };
 
 /// Most slots of a rack.
@@ -173,6 +174,10 @@ pub struct Machine {
     pub(crate) used: [u64; KINDS_MOST],
     /// Which boards touch in which slots.
     pub(crate) reach: Reach,
+    /// Nothing is odd about it, its boards and its neighbours: mostly its work goes smoothly.
+    pub(crate) smooth: bool,
+    /// What its belts do then.
+    pub(crate) lone_runs: LoneRuns,
     /// Places along the flow.
     pub(crate) flow: Flow,
     /// Time that the lift takes from slot to slot, by how many slots they are apart.
@@ -211,6 +216,7 @@ impl Machine {
             *used = parts.slots_at(product.storing.interval);
         }
         let presses = parts.kinds.iter().map(|kind| press(&parts, kind)).collect();
+        let (reach, flow) = (Reach::of(&parts), Flow::of(&parts));
         Machine {
             presses,
             sees,
@@ -218,8 +224,10 @@ impl Machine {
             end_sees,
             defect: None,
             used,
-            reach: Reach::of(&parts),
-            flow: Flow::of(&parts),
+            smooth: may_be_smooth(&parts, reach.parts_may_meet()),
+            reach,
+            lone_runs: LoneRuns::of(&parts, &flow),
+            flow,
             lift_times: std::array::from_fn(|apart| {
                 let way = Micrometres(apart as i32 * parts.pitch.0);
                 Motion::begin(&parts.axes.lift, way).left()

@@ -3,42 +3,55 @@
 use rackproof_model::Micros;
 
 use crate::{
-    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Machine, Outcome, Phase, Place,
-    Priority, ReadyRule, Side, State, runners::Purpose,
+    Board, Half, HalfSlot, Harm, HarmKind, Hear, LiftPlace, Listener, Machine, Outcome, Phase,
+    Place, Priority, ReadyRule, Side, State, runners::Purpose,
 };
 
-/// What the controller does by the signals, once nothing moves.
-#[derive(Clone, Copy)]
-enum Step {
-    /// It closes Board Available.
-    Offer,
-    /// It closes Machine Ready.
-    BeReady,
+/// What the controller begins by the signals, once nothing moves.
+pub(crate) enum Step {
     /// Both signals of the infeed are closed: a board comes in.
     TakeIn,
     /// Both signals of the outfeed are closed: it goes to the slot that is sent.
     Send,
-    /// It waits no longer for a board.
-    GiveUp,
 }
 
 impl Machine {
     /// The machine upstream closes Board Available with `board` on offer, or opens it.
-    pub fn upstream_signal(&self, s: &mut State, board: Option<Board>, hear: &mut Hear) {
+    pub fn upstream_signal(
+        &self,
+        s: &mut State,
+        board: Option<Board>,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.upstream_board = board;
         s.upstream_fresh |= !self.signal_read(s, Side::Infeed);
-        self.settle(s, hear);
+        // An offer that is taken back lets nothing begin.
+        if board.is_some() {
+            self.settle(s, hear);
+        }
     }
 
     /// The machine downstream closes or opens Machine Ready.
-    pub fn downstream_signal(&self, s: &mut State, ready: bool, hear: &mut Hear) {
+    pub fn downstream_signal(
+        &self,
+        s: &mut State,
+        ready: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         s.downstream_ready = ready;
         s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
-        self.stop_if_dropped(s, hear);
-        self.settle(s, hear);
+        // A signal that opens lets nothing begin, but it may stop what runs.
+        if self.stop_if_dropped(s, hear) || ready {
+            self.settle(s, hear);
+        }
     }
 
-    pub(crate) fn set_machine_ready(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_machine_ready(
+        &self,
+        s: &mut State,
+        closed: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         if s.machine_ready != closed {
             s.machine_ready = closed;
             hear(Outcome::MachineReady(closed));
@@ -48,7 +61,12 @@ impl Machine {
         }
     }
 
-    pub(crate) fn set_board_available(&self, s: &mut State, closed: bool, hear: &mut Hear) {
+    pub(crate) fn set_board_available(
+        &self,
+        s: &mut State,
+        closed: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         if s.board_available != closed {
             s.board_available = closed;
             hear(Outcome::BoardAvailable(closed));
@@ -65,7 +83,7 @@ impl Machine {
 
     /// A board has left: no other is offered for as long as a signal stays open, and not before the
     /// release interval is over.
-    pub(crate) fn board_left(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn board_left(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_board_available(s, false, hear);
         let release = self.parts.storing.release_interval;
         s.available_open_left = s.available_open_left.max(release);
@@ -75,8 +93,14 @@ impl Machine {
     /// the last one. With a release interval it need not have been. A signal that is switched off
     /// always counts as closed.
     pub(crate) fn is_called(&self, s: &State) -> bool {
+        self.is_called_by(s, self.signal_read(s, Side::Outfeed))
+    }
+
+    /// The same, with that signal read as closed or open.
+    #[inline]
+    pub(crate) fn is_called_by(&self, s: &State, closed: bool) -> bool {
         let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
-        !s.service.settings.signals || (fresh && self.signal_read(s, Side::Outfeed))
+        !s.service.settings.signals || (fresh && closed)
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
@@ -84,7 +108,7 @@ impl Machine {
     }
 
     /// Goes to the slot for the next board, or waits where it is if there is none.
-    pub(crate) fn produce(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn produce(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let Some(slot) = self.next_room(s) else {
             s.phase = Phase::Waiting;
             return;
@@ -102,63 +126,59 @@ impl Machine {
     /// signals came of it.
     #[inline]
     pub(crate) fn signals_due(&self, s: &mut State, hear: &mut Hear) -> bool {
-        while let Some(step) = self.next_step(s) {
-            match step {
-                // A signal moves nothing: the next step may follow at once.
-                Step::Offer => self.set_board_available(s, true, hear),
-                Step::BeReady => self.set_machine_ready(s, true, hear),
-                Step::TakeIn => {
-                    self.take_in(s, hear);
-                    return true;
-                }
-                Step::Send => {
-                    self.go_to_send(s, hear);
-                    return true;
-                }
-                Step::GiveUp => {
-                    self.not_arrived(s, hear);
-                    return true;
-                }
-            }
-        }
-        false
-    }
-
-    /// What the controller does next at a slot, by the signals. It changes nothing, so that it
-    /// costs little where there is nothing to do: mostly.
-    #[inline]
-    fn next_step(&self, s: &State) -> Option<Step> {
         if s.phase != Phase::Waiting {
             let over = s.phase == Phase::AwaitingArrival && s.arrival_left == Micros(0);
-            return over.then_some(Step::GiveUp);
-        }
-        if !s.board_available && s.order_len > 0 && s.available_open_left == Micros(0) {
-            return Some(Step::Offer);
-        }
-        let sends = self.wants_to_send(s);
-        // Once both signals of the infeed are closed the transfer has begun: no priority then.
-        let emptying = s.service.settings.priority == Priority::Emptying && !s.machine_ready;
-        if sends && emptying {
-            return Some(Step::Send);
-        }
-        let offered = self.signal_read(s, Side::Infeed);
-        if s.machine_ready {
-            if offered && s.upstream_fresh {
-                return Some(Step::TakeIn);
+            if over {
+                self.not_arrived(s, hear);
             }
-        } else if s.ready_open_left == Micros(0)
-            && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
-            && s.slot_at_belts() == Some(s.slot)
-            && self.has_room(s, s.slot)
-        {
-            return Some(Step::BeReady);
+            return over;
+        }
+        let (offered, called) = (self.signal_read(s, Side::Infeed), self.is_called(s));
+        match self.next_at_slot(s, offered, called, hear) {
+            Some(Step::TakeIn) => self.take_in(s, hear),
+            Some(Step::Send) => self.go_to_send(s, hear),
+            None => return false,
+        }
+        true
+    }
+
+    /// Closes those of its own signals that it may, at a slot, and says what it begins then, if a
+    /// board is offered or not, and it is called for one or not. A signal that closes moves
+    /// nothing: what it lets begin follows at once.
+    #[inline]
+    pub(crate) fn next_at_slot(
+        &self,
+        s: &mut State,
+        offered: bool,
+        called: bool,
+        hear: &mut (impl Listener + ?Sized),
+    ) -> Option<Step> {
+        if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
+            self.set_board_available(s, true, hear);
+        }
+        let sends = s.board_available && called && s.order_len > 0;
+        if !s.machine_ready {
+            // Once both signals of the infeed are closed the transfer has begun: no priority then.
+            if sends && s.service.settings.priority == Priority::Emptying {
+                return Some(Step::Send);
+            }
+            if s.ready_open_left == Micros(0)
+                && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
+                && s.slot_at_belts() == Some(s.slot)
+                && self.has_room(s, s.slot)
+            {
+                self.set_machine_ready(s, true, hear);
+            }
+        }
+        if s.machine_ready && offered && s.upstream_fresh {
+            return Some(Step::TakeIn);
         }
         sends.then_some(Step::Send)
     }
 
     /// Both signals of the infeed are closed.
     #[inline(never)] // keeps the frame of `settle` small
-    fn take_in(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn take_in(&self, s: &mut State, hear: &mut Hear) {
         if self.goes_through(s) {
             self.pass_through(s, hear);
             return;
@@ -169,7 +189,7 @@ impl Machine {
     }
 
     #[inline(never)] // keeps the frame of `settle` small
-    fn go_to_send(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn go_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;
         s.slot = self.next_to_send(s);
@@ -200,11 +220,23 @@ impl Machine {
 
     /// The belts that took a board in came to rest.
     pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
-        let slot = s.slot;
         let arrived = self.has_arrived(s);
+        self.stored_or_awaited(s, arrived, ran, hear);
+    }
+
+    /// A board lies in the slot, which the beams saw, or did not.
+    #[inline]
+    pub(crate) fn stored_or_awaited(
+        &self,
+        s: &mut State,
+        arrived: bool,
+        ran: Micros,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
+        let slot = s.slot;
         self.set_machine_ready(s, false, hear);
         if !arrived {
-            return self.await_arrival(s, ran, hear);
+            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
         }
         self.note_stored(s, slot);
         hear(Outcome::BoardStored(slot));
@@ -256,10 +288,16 @@ impl Machine {
     }
 
     /// The belts that sent a board came to rest.
-    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
+    pub(crate) fn sent(
+        &self,
+        s: &mut State,
+        sent: bool,
+        ran: Micros,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
         self.board_left(s, hear);
         if !sent {
-            return self.await_arrival(s, ran, hear);
+            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
         }
         let slot = s.slot;
         self.note_sent(s, slot);

@@ -102,6 +102,21 @@ impl Runners {
         self.len += 1;
     }
 
+    /// One runs alone, where none ran.
+    #[inline]
+    pub(crate) fn begin_alone(&mut self, purpose: Purpose, board: Board, start: i32) {
+        debug_assert!(*self == Runners::default(), "another runs");
+        self.items[0] = Runner { board, start };
+        (self.len, self.purpose) = (1, purpose);
+    }
+
+    /// The one that ran alone runs no more.
+    #[inline]
+    pub(crate) fn end_alone(&mut self) {
+        self.items[0] = FREE;
+        (self.len, self.purpose, self.entered) = (0, Purpose::TakeIn, false);
+    }
+
     /// The one farthest along has left.
     #[inline]
     pub(crate) fn drop_first(&mut self) {

@@ -181,6 +181,7 @@ impl MachineParts {
 impl Machine {
     /// The slots that the loaded product uses, of those that the controller counts, bit k for slot
     /// k. The others are not visited: not in production, not by the sweep, not by a clear-out.
+    #[inline]
     pub fn used_slots(&self, s: &State) -> u64 {
         self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }
@@ -257,6 +258,7 @@ impl Machine {
     }
 
     /// Whether the controller believes that a slot takes one more board.
+    #[inline]
     pub(crate) fn has_room(&self, s: &State, slot: u8) -> bool {
         let free = self.used_slots(s) & !(s.map.full | s.map.unknown);
         free >> slot & 1 == 1 || self.open_pair(s) == Some(slot)
@@ -314,7 +316,12 @@ impl Machine {
         }
         s.map.full &= !bit;
         let len = s.order_len as usize;
-        if let Some(at) = s.order[..len].iter().position(|&queued| queued == slot) {
+        if len > 0 && s.order[0] == slot {
+            // Mostly the one filled first is sent first.
+            s.order.copy_within(1.., 0);
+            s.order[SLOTS_MOST - 1] = 0;
+            s.order_len -= 1;
+        } else if let Some(at) = s.order[..len].iter().position(|&queued| queued == slot) {
             s.order[..len].copy_within(at + 1.., at);
             s.order_len -= 1;
             s.order[s.order_len as usize] = 0;

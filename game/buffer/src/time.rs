@@ -2,7 +2,7 @@
 
 use rackproof_model::{Instants, Micrometres, Micros};
 
-use crate::{Axis, Hear, Machine, Motion, State, UnitState};
+use crate::{Axis, Hear, Listener, Machine, Motion, State, UnitState};
 
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
@@ -48,7 +48,7 @@ impl Machine {
 
     /// Lets `span` pass, at most to the next event, and does what is due then.
     #[inline]
-    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut Hear) {
+    pub fn advance(&self, s: &mut State, span: Micros, hear: &mut (impl Listener + ?Sized)) {
         debug_assert!(
             self.next_event(s).is_none_or(|next| span <= next),
             "an event was passed"
@@ -66,9 +66,41 @@ impl Machine {
         }
     }
 
+    /// Lets time pass to the next event, at most so long, and does what is due then. How long it
+    /// was.
+    #[inline]
+    pub fn advance_at_most(
+        &self,
+        s: &mut State,
+        most: Micros,
+        hear: &mut (impl Listener + ?Sized),
+    ) -> Micros {
+        if s.moves() || s.is_unsound() || s.waits() {
+            let span = self.next_event(s).map_or(most, |next| next.min(most));
+            self.advance_all(s, span, hear);
+            return span;
+        }
+        // Mostly nothing but a signal that is open lets time run. Less one, one that does not run
+        // comes last of all.
+        let [ready, available] = [s.ready_open_left, s.available_open_left];
+        let [ready, available] = [ready.0.wrapping_sub(1), available.0.wrapping_sub(1)];
+        let first = ready.min(available);
+        let span = if first < most.0 {
+            Micros(first + 1)
+        } else {
+            most
+        };
+        s.ready_open_left.0 = s.ready_open_left.0.saturating_sub(span.0);
+        s.available_open_left.0 = s.available_open_left.0.saturating_sub(span.0);
+        if first < span.0 {
+            self.settle(s, hear);
+        }
+        span
+    }
+
     /// The same, where an axis moves, something is wrong, or somebody is waited for.
     #[inline(never)] // keeps the frame of `advance` small
-    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut Hear) {
+    fn advance_all(&self, s: &mut State, span: Micros, hear: &mut (impl Listener + ?Sized)) {
         let mut due = s.is_unsound();
         if s.moves() {
             s.lift.pass(span);
@@ -82,7 +114,7 @@ impl Machine {
         due |= runs_out(&mut s.ready_open_left, span);
         due |= runs_out(&mut s.available_open_left, span);
         if s.waits() {
-            due |= self.pass_waiting(s, span, hear);
+            due |= self.pass_waiting(s, span, &mut |outcome| hear(outcome));
         }
         if due {
             self.settle(s, hear);
@@ -105,7 +137,16 @@ impl Machine {
     }
 
     /// Does all that is due now, in a fixed order, until nothing is.
-    pub(crate) fn settle(&self, s: &mut State, hear: &mut Hear) {
+    pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        let plain = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
+        if !(plain && self.works_smoothly(s, hear)) {
+            self.settle_all(s, &mut |outcome| hear(outcome));
+        }
+    }
+
+    /// The same, whatever is odd.
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_all(&self, s: &mut State, hear: &mut Hear) {
         // Faults come and go by what others do, never by what is due.
         let unsound = s.is_unsound();
         while s.moves() && self.motion_due(s, hear)

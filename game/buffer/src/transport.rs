@@ -122,7 +122,7 @@ impl Machine {
     #[inline]
     fn may_meet(&self, s: &State) -> bool {
         let meets = s.runners.purpose == Purpose::TakeIn && s.runners.len > 1;
-        meets || s.phase == Phase::RunningOut || self.has_tall_parts()
+        meets || s.phase == Phase::RunningOut || self.parts_may_meet()
     }
 
     /// The ways at which runners meet something: another runner, the end beam, a board in another

@@ -174,7 +174,7 @@ impl Trial {
                 assert!(harm.number > harm.limit, "{harm:?}");
             }
         }
-        if !machine.has_tall_parts() {
+        if !machine.parts_may_meet() {
             return;
         }
         let lying: Vec<(HalfSlot, Board)> = self.state.rack.iter().collect();

@@ -95,6 +95,13 @@ pub(crate) fn run(
         ways.tell("ask-no-ron", &[("path", Arg::from(path))])?;
         return Ok(Exit::WrongUse);
     };
+    let folder = file.parent().filter(|one| !one.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|one| !one.is_dir()) {
+        // Told before a hundred questions, not after them.
+        let folder = ("folder", Arg::from(shown(folder)));
+        ways.tell("ask-no-folder", &[folder, ("path", Arg::from(path))])?;
+        return Ok(Exit::WrongUse);
+    }
     let there = match read_text(file) {
         Ok(text) => Some(text),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,

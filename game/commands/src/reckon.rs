@@ -28,13 +28,14 @@ pub(crate) struct Arguments {
     product: String,
     #[arg(long, value_name = "FILE", default_value = MACHINE)]
     machine: String,
-    #[arg(long, value_name = "SECONDS")]
+    // A negative figure is a figure out of range, not an argument that nobody knows.
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
     takt: Option<String>,
-    #[arg(long, value_name = "NUMBER")]
+    #[arg(long, value_name = "NUMBER", allow_negative_numbers = true)]
     boards: Option<String>,
     #[arg(long, value_name = "PRODUCT")]
     next: Option<String>,
-    #[arg(long, value_name = "WHEN")]
+    #[arg(long, value_name = "WHEN", allow_negative_numbers = true)]
     changeover: Option<String>,
     #[arg(long)]
     json: bool,

@@ -60,7 +60,7 @@ impl World {
         &self,
         s: &mut State,
         hear: &mut Hear,
-        work: impl FnOnce(&World, &mut buffer::State, &mut buffer::Hear),
+        work: impl FnOnce(&World, &mut buffer::State, &mut dyn FnMut(buffer::Outcome)),
     ) {
         let voids = !self.machine().has(buffer::Defect::LooksOutliveMotion);
         let mut ear = Ear {

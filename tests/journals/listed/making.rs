@@ -210,4 +210,11 @@ pub(crate) const PRODUCTION: &[Case] = &[
         &["Collided"],
         &[],
     ),
+    // 1.6 + 15 + 3 mm in slots 12 mm apart.
+    (
+        "no-room",
+        &["Took(kestrel", "NoRoom(3, Outfeed)", "BoardPutDown(kestrel"],
+        &["BoardPutIn", "PartsStruck"],
+        &[],
+    ),
 ];

@@ -1,9 +1,10 @@
 """Two lines by simpy: boards or cycles, how many were lost or made, events, seconds:
 of processor for all rounds, each as quick as the best.
 
-Run: python queue_simpy.py poisson|bernoulli COUNT ROUNDS SEED
+Run: python queue_simpy.py poisson|boards|bernoulli COUNT ROUNDS SEED
 """
 
+import collections
 import random
 import sys
 import time
@@ -65,6 +66,40 @@ class Cycles:
             yield self.env.timeout(1)
 
 
+class Boards:
+    """The same two machines, a process a board: it takes a place, waits until the second machine
+    takes it, and leaves its place."""
+
+    def __init__(self, env, chance, cycles):
+        self.env, self.chance = env, chance
+        self.places = simpy.Resource(env, capacity=BUFFER)
+        self.waiting = collections.deque()
+        self.counted = 0
+        env.process(self.second())
+        self.done = env.process(self.first(cycles))
+
+    def board(self):
+        with self.places.request() as place:
+            yield place
+            taken = self.env.event()
+            self.waiting.append(taken)
+            yield taken
+        self.counted += 1
+
+    def second(self):
+        while True:
+            if self.chance.random() < UP[1] and self.waiting:
+                self.waiting.popleft().succeed()
+            yield self.env.timeout(1)
+
+    def first(self, cycles):
+        yield self.env.timeout(0.5)
+        for _ in range(cycles):
+            if self.chance.random() < UP[0] and self.places.count < BUFFER:
+                self.env.process(self.board())
+            yield self.env.timeout(1)
+
+
 def events(line, count, seed):
     """How many events there are: counted apart, so that counting costs the timed run nothing."""
     env = simpy.Environment()
@@ -85,7 +120,7 @@ def timed(line, count, seed):
 
 
 def main():
-    line = {"poisson": Queue, "bernoulli": Cycles}[sys.argv[1]]
+    line = {"poisson": Queue, "boards": Boards, "bernoulli": Cycles}[sys.argv[1]]
     count, rounds, seed = (int(word) for word in sys.argv[2:])
     ran = [timed(line, count, seed + number) for number in range(rounds)]
     counted = sum(one for one, _ in ran)

@@ -15,6 +15,7 @@ impl Machine {
     }
 
     #[cold]
+    #[inline(never)]
     fn contact_fault_present(&self, s: &State, contact: Contact) -> Option<bool> {
         self.present(s).find_map(|fault| match fault {
             Fault::Contact {

@@ -33,7 +33,7 @@ impl Run {
         }
     }
 
-    fn with_machine(&mut self, work: impl FnOnce(&Machine, &mut State, &mut crate::Hear)) {
+    fn with_machine(&mut self, work: impl FnOnce(&Machine, &mut State, &mut dyn FnMut(Outcome))) {
         let heard = &mut self.heard;
         work(&self.machine, &mut self.s, &mut |outcome| {
             heard.push(outcome)

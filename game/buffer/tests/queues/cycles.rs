@@ -37,7 +37,12 @@ impl Count {
 
 /// Each machine is up in each cycle with its own chance. The second acts first: it takes nothing
 /// that comes in the same cycle, and what it takes makes room for the first.
-pub(crate) fn bernoulli(line: &mut Fast, times: &mut Times, up: [f64; 2], cycles: u32) -> Shares {
+pub(crate) fn bernoulli<const COUNTED: bool>(
+    line: &mut Fast<COUNTED>,
+    times: &mut Times,
+    up: [f64; 2],
+    cycles: u32,
+) -> Shares {
     let mut count = Count::default();
     for _ in 0..cycles {
         let begun = line.clock;
@@ -75,8 +80,8 @@ pub(crate) struct Failing {
 
 /// Both machines fail or are repaired first, then a board moves in and one moves out, each by what
 /// our signals said at the beginning of the cycle. `up` is carried from cycle to cycle.
-pub(crate) fn failing(
-    line: &mut Fast,
+pub(crate) fn failing<const COUNTED: bool>(
+    line: &mut Fast<COUNTED>,
     times: &mut Times,
     machines: Failing,
     up: &mut [bool; 2],

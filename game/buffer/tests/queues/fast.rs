@@ -109,8 +109,9 @@ fn machine(slots: u8, moves: Moves) -> Machine {
     })
 }
 
-/// The machine, its clock, and what its neighbours saw of it.
-pub(crate) struct Fast {
+/// The machine, its clock, and what its neighbours saw of it. Events are counted only where somebody
+/// asks for their number: what is timed does not pay for that, as in the programs beside it.
+pub(crate) struct Fast<const COUNTED: bool> {
     machine: Machine,
     state: State,
     /// In µs since the beginning.
@@ -133,12 +134,14 @@ pub(crate) struct Seen {
 }
 
 impl Seen {
-    fn hear(&mut self, outcome: Outcome) {
-        match outcome {
-            Outcome::Stopped(_) => self.ended += 1,
+    /// The neighbours listen.
+    #[inline(always)]
+    fn hearing<const COUNTED: bool>(&mut self) -> impl FnMut(Outcome) {
+        move |outcome| match outcome {
+            Outcome::Stopped(_) => self.ended += u32::from(COUNTED),
             Outcome::BoardEntered => {
                 self.entered = true;
-                self.ended += 1;
+                self.ended += u32::from(COUNTED);
             }
             Outcome::BoardSent(_) => self.sent = true,
             _ => {}
@@ -146,9 +149,9 @@ impl Seen {
     }
 }
 
-impl Fast {
+impl<const COUNTED: bool> Fast<COUNTED> {
     /// The machine with so many slots, running and empty.
-    pub(crate) fn running(slots: u8, moves: Moves) -> Fast {
+    pub(crate) fn running(slots: u8, moves: Moves) -> Fast<COUNTED> {
         let machine = machine(slots, moves);
         let mut state = machine.at_rest(0);
         for button in [Button::Reset, Button::Start] {
@@ -168,13 +171,14 @@ impl Fast {
     #[inline(always)]
     pub(crate) fn step(&mut self, until: u64) {
         let left = (until - self.clock).min(SPAN_MOST) as u32;
-        let own = self.next_event();
-        let span = own.min(left);
-        self.instants += u64::from(own <= left);
-        let seen = &mut self.seen;
-        self.machine
-            .advance(&mut self.state, Micros(span), &mut |told| seen.hear(told));
-        self.clock += u64::from(span);
+        if COUNTED {
+            self.instants += u64::from(self.next_event() <= left);
+        }
+        let hear = &mut self.seen.hearing::<COUNTED>();
+        let span = self
+            .machine
+            .advance_at_most(&mut self.state, Micros(left), hear);
+        self.clock += u64::from(span.0);
     }
 
     /// When something comes next by itself, or [`NEVER`].
@@ -219,24 +223,22 @@ impl Fast {
 
     /// The machine upstream offers a board, or takes the offer back.
     pub(crate) fn offer(&mut self, offered: bool) {
-        self.instants += 1;
+        self.instants += u64::from(COUNTED);
         let board = offered.then_some(Board::good(0));
-        let seen = &mut self.seen;
         self.machine
-            .upstream_signal(&mut self.state, board, &mut |told| seen.hear(told));
+            .upstream_signal(&mut self.state, board, &mut self.seen.hearing::<COUNTED>());
     }
 
     /// The machine downstream closes or opens its Machine Ready.
     pub(crate) fn call(&mut self, ready: bool) {
-        self.instants += 1;
-        let seen = &mut self.seen;
+        self.instants += u64::from(COUNTED);
         self.machine
-            .downstream_signal(&mut self.state, ready, &mut |told| seen.hear(told));
+            .downstream_signal(&mut self.state, ready, &mut self.seen.hearing::<COUNTED>());
     }
 }
 
 /// What a neighbour that only waits and looks can tell.
-impl Fast {
+impl<const COUNTED: bool> Fast<COUNTED> {
     /// Lets time pass until `until`. Whether a board came in, and whether one left, since the
     /// neighbours last looked.
     pub(crate) fn wait(&mut self, until: u64) -> [bool; 2] {

@@ -76,7 +76,7 @@ fn in_both_ways<R: Copy, const N: usize>(
 fn boards_that_come_at_random_find_room_as_often_as_the_closed_form_says() {
     let rows = [(0.8, 5), (1.0, 5), (1.2, 10), (0.9, 20)];
     for (moves, (number, (rate, room))) in in_both_ways(rows) {
-        let mut line = Poisson::new(rate, room, moves, 1 + number as u64);
+        let mut line = Poisson::<false>::new(rate, room, moves, 1 + number as u64);
         line.run(2_000);
         let batches: Vec<[f64; 3]> = (0..BATCHES)
             .map(|_| {
@@ -105,7 +105,10 @@ fn two_machines_that_are_up_at_random_make_as_much_as_the_closed_form_says() {
         ([0.8, 0.9], 4),
     ];
     for (moves, (number, (up, room))) in in_both_ways(rows) {
-        let (mut line, mut times) = (Fast::running(room, moves), Times::of(11 + number as u64));
+        let (mut line, mut times) = (
+            Fast::<false>::running(room, moves),
+            Times::of(11 + number as u64),
+        );
         cycles::bernoulli(&mut line, &mut times, up, 1_000);
         let run = |_| cycles::bernoulli(&mut line, &mut times, up, 4_000);
         let batches: Vec<[f64; 4]> = (0..BATCHES).map(run).map(all_of).collect();
@@ -130,7 +133,10 @@ fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
         ([0.02, 0.02], [0.2, 0.1], 10),
     ];
     for (moves, (number, (fails, repaired, room))) in in_both_ways(rows) {
-        let (mut line, mut times) = (Fast::running(room, moves), Times::of(21 + number as u64));
+        let (mut line, mut times) = (
+            Fast::<false>::running(room, moves),
+            Times::of(21 + number as u64),
+        );
         let (machines, mut up) = (Failing { fails, repaired }, [true; 2]);
         cycles::failing(&mut line, &mut times, machines, &mut up, 2_000);
         let run = |_| cycles::failing(&mut line, &mut times, machines, &mut up, 10_000);

@@ -27,8 +27,8 @@ pub(crate) struct Count {
 }
 
 /// The line with its two neighbours.
-pub(crate) struct Poisson {
-    pub(crate) line: Fast,
+pub(crate) struct Poisson<const COUNTED: bool> {
+    pub(crate) line: Fast<COUNTED>,
     times: Times,
     /// Mean time from board to board, in µs.
     gap: f64,
@@ -40,10 +40,10 @@ pub(crate) struct Poisson {
     inside: u32,
 }
 
-impl Poisson {
+impl<const COUNTED: bool> Poisson<COUNTED> {
     /// A line with room for `room` boards in all, to which boards come at `rate` times the speed
     /// of work.
-    pub(crate) fn new(rate: f64, room: u8, moves: Moves, seed: u64) -> Poisson {
+    pub(crate) fn new(rate: f64, room: u8, moves: Moves, seed: u64) -> Poisson<COUNTED> {
         let mut line = Fast::running(room - 1, moves);
         line.call(true);
         let (mut times, gap) = (Times::of(seed), WORK / rate);

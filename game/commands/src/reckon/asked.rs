@@ -113,13 +113,20 @@ impl Asked {
 
 /// A machine's file by its path, else one of ours by its name.
 fn machine_text(named: &str, words: &Words) -> Result<Text, Refused> {
+    let ours = machines();
+    let name_of = |text: &Text| text.file.trim_end_matches(".ron").to_owned();
     let error = match read_text(Path::new(named)) {
         Ok(text) => return Ok(text),
         Err(error) if error.kind() == io::ErrorKind::NotFound => error,
+        Err(_) if Path::new(named).is_dir() => {
+            let names: Vec<String> = ours.iter().map(name_of).collect();
+            let path = ("path", Arg::from(named.trim_end_matches('/')));
+            let names = ("names", Arg::from(names.join(", ")));
+            let said = words.say("reckon-folder", &[path, names]);
+            return Err(Refused::Arguments(vec![said]));
+        }
         Err(error) => return Err(Refused::Unread(error)),
     };
-    let ours = machines();
-    let name_of = |text: &Text| text.file.trim_end_matches(".ron").to_owned();
     if let Some(text) = ours.iter().find(|text| name_of(text) == named) {
         return Ok(text.clone());
     }
@@ -154,8 +161,18 @@ fn read_figure(
 
 /// A time of day, `13:40`, or a stretch of whole minutes, `25 min`.
 fn read_changeover(typed: &str, words: &Words, wrong: &mut Vec<String>) -> Option<Changeover> {
+    // A time of day with a point is no decimal of a minute.
+    let pointed = typed.len() >= 4 && typed.bytes().filter(|one| *one == b'.').count() == 1;
     let Some((hours, minutes)) = typed.split_once(':') else {
-        let until = read_figure(typed, &UNTIL, "25", words, wrong)?;
+        let Ok(until) = figure(typed, &UNTIL) else {
+            if pointed && typed.bytes().all(|one| one == b'.' || one.is_ascii_digit()) {
+                let typed = ("typed", Arg::from(readable(typed)));
+                wrong.push(words.say("reckon-no-time", &[typed]));
+            } else {
+                read_figure(typed, &UNTIL, "25", words, wrong);
+            }
+            return None;
+        };
         return Some(Changeover::Within(until as u32));
     };
     let two = |text: &str, most: u32| {

@@ -3,7 +3,8 @@
 //! - M/M/1/K: boards come at random at 0.8 times the speed of work, room for five in all, one that
 //!   finds no room is lost. For `simpy` each board is a process.
 //! - Bernoulli: two machines with a buffer of five, up in a cycle with chances 0.95 and 0.9; the
-//!   second acts first. Each acts at its own moment.
+//!   second acts first. Each acts at its own moment. For `simpy` each board is a process, and once
+//!   more, leaner, each machine.
 //!
 //! All draw from the same generator, but for `simpy`, which has Python's own: each as many times
 //! for a board or a cycle. The others model the queue alone. The real machine runs its whole
@@ -68,9 +69,9 @@ pub(crate) struct Ran {
 type Program = fn(u64, u64) -> Result<Ran, Box<dyn Error>>;
 
 /// The programs, how many boards or cycles each runs, and how.
-type Programs = [(&'static str, u64, Program); 5];
+type Programs = &'static [(&'static str, u64, Program)];
 
-const QUEUE: Programs = [
+const QUEUE: Programs = &[
     ("the real machine, moves nought", 20_000, |boards, seed| {
         Ok(our_queue(boards, Moves::Nought, seed))
     }),
@@ -90,7 +91,7 @@ const QUEUE: Programs = [
     }),
 ];
 
-const CYCLES: Programs = [
+const CYCLES: Programs = &[
     ("the real machine, moves nought", 20_000, |cycles, seed| {
         Ok(our_cycles(cycles, Moves::Nought, seed))
     }),
@@ -109,16 +110,19 @@ const CYCLES: Programs = [
         5_000,
         cycles_ported::run,
     ),
+    ("simpy, a process a board", 1_000, |cycles, seed| {
+        simpy("boards", cycles, seed)
+    }),
     ("simpy, a process a machine", 1_000, |cycles, seed| {
         simpy("bernoulli", cycles, seed)
     }),
 ];
 
 fn compare(title: &str, programs: Programs) -> Result<(), Box<dyn Error>> {
-    let mut rounds = programs.map(|(name, ..)| Rounds::of(name));
+    let mut rounds: Vec<Rounds> = programs.iter().map(|(name, ..)| Rounds::of(name)).collect();
     for seed in 0..ROUNDS {
         for (rounds, (_, units, run)) in rounds.iter_mut().zip(programs) {
-            rounds.take(&run(units, seed)?);
+            rounds.take(&run(*units, seed)?);
         }
     }
     println!("{title}");

@@ -1,0 +1,273 @@
+//! Work in which nothing is odd: nearly all of production. One board runs alone, nothing lies in
+//! its way, and one axis moves at a time, so that the phase tells what may be due.
+//!
+//! It goes the way of [`Machine::settle_all`], step for step, and leaves to it what is not as it
+//! mostly is. A test lays both beside each other.
+
+use rackproof_model::{Micrometres, Micros};
+
+use crate::{
+    AxisName, Board, Half, HalfSlot, KINDS_MOST, LiftPlace, Listener, Machine, MachineParts,
+    Motion, Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
+};
+
+/// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
+/// the file says. Beams in the middle, boards drawn back and tall parts ask for more than that.
+pub(crate) fn may_be_smooth(parts: &MachineParts, parts_meet: bool) -> bool {
+    let [_, rest] = crate::machine::rest_leads(parts);
+    let rests_there = parts.kinds.iter().all(|kind| {
+        let length = kind.length.0;
+        (parts.rack_length.0 + length < 2 * rest.0) && length <= rest.0
+    });
+    let storing = &parts.storing;
+    rests_there && !parts_meet && storing.middle_beam.is_none() && storing.draw_back.is_none()
+}
+
+/// A run of the belts with one board.
+#[derive(Clone, Copy, Debug, Default)]
+struct LoneRun {
+    /// The leading edge at its beginning, in µm from the rack's infeed end.
+    from: i32,
+    way: Micrometres,
+    time: Micros,
+}
+
+/// Those of one machine, worked out once: a root is dear.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct LoneRuns {
+    takes_in: LoneRun,
+    /// For each kind of board.
+    sends: [LoneRun; KINDS_MOST],
+}
+
+impl LoneRuns {
+    pub(crate) fn of(parts: &MachineParts, flow: &Flow) -> LoneRuns {
+        let run = |from: i32, to: i32| {
+            let way = Micrometres(to - from);
+            let time = Motion::begin(&parts.axes.belts, way).left();
+            LoneRun { from, way, time }
+        };
+        let rest = flow.rest_leads[1];
+        let mut sends = [LoneRun::default(); KINDS_MOST];
+        for (sends, kind) in sends.iter_mut().zip(&parts.kinds) {
+            *sends = run(rest, flow.outfeed_end + kind.length.0);
+        }
+        LoneRuns {
+            takes_in: run(flow.belt_start, rest),
+            sends,
+        }
+    }
+}
+
+/// What came of it that something may have been due.
+enum Due {
+    /// It was done.
+    Done,
+    /// Nothing is due.
+    Nothing,
+    /// It is not as it mostly is.
+    Odd,
+}
+
+impl Machine {
+    /// Does what is due in Execute on a machine without oddities. False if it cannot tell: what it
+    /// did is done, and [`Machine::settle_all`] goes on from there.
+    #[inline]
+    pub(crate) fn works_smoothly(
+        &self,
+        s: &mut State,
+        hear: &mut (impl Listener + ?Sized),
+    ) -> bool {
+        debug_assert!(!s.is_unsound(), "a machine without faults has one");
+        loop {
+            let due = match s.phase {
+                Phase::Waiting => match self.due_at_slot(s, hear) {
+                    None => return true,
+                    Some(Step::TakeIn) => self.begins_to_take_in(s, hear),
+                    Some(Step::Send) => self.begins_to_send(s, hear),
+                },
+                Phase::TakingIn | Phase::Sending => self.due_of_belts(s, hear),
+                Phase::Seeking | Phase::ToSend => self.due_of_lift(s, hear),
+                _ => Due::Odd,
+            };
+            match due {
+                Due::Done => {}
+                Due::Nothing => return true,
+                Due::Odd => return false,
+            }
+        }
+    }
+
+    #[inline(never)] // one small frame for each
+    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Option<Step> {
+        let offered = s.neighbour_signal(Side::Infeed);
+        let called = self.is_called_by(s, s.downstream_ready);
+        self.next_at_slot(s, offered, called, hear)
+    }
+
+    #[inline(never)] // one small frame for each
+    fn begins_to_take_in(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        if !self.takes_in_alone(s, hear) {
+            self.take_in(s, &mut |outcome| hear(outcome));
+        }
+        Due::Done
+    }
+
+    #[inline]
+    fn begins_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        self.go_to_send(s, hear);
+        Due::Done
+    }
+
+    #[inline(never)] // one small frame for each
+    fn due_of_belts(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        if s.runners.len != 1 || !s.belts.is_run() {
+            return Due::Odd;
+        }
+        if s.belts.left() > Micros(0) {
+            // At its start a run has come nowhere.
+            let begins = s.belts.elapsed() == Micros(0);
+            return if begins { Due::Nothing } else { Due::Odd };
+        }
+        if s.phase == Phase::TakingIn {
+            self.took_in_alone(s, hear)
+        } else {
+            self.sent_alone(s, hear)
+        }
+    }
+
+    /// The lift moves to a slot that production asked for.
+    #[inline(never)] // one small frame for each
+    fn due_of_lift(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
+        if s.mouths != [None; 2] || !s.lift.is_run() {
+            return Due::Odd;
+        }
+        if s.lift.left() > Micros(0) {
+            return Due::Nothing;
+        }
+        let height = s.lift_from + way;
+        if self.height(at) != height {
+            return Due::Odd;
+        }
+        (s.lift_place, s.lift_from, s.lift) = (at, height, Motion::default());
+        if way.0 != 0 {
+            hear(Outcome::Stopped(AxisName::Lift));
+        }
+        if s.phase == Phase::Seeking {
+            s.phase = Phase::Waiting;
+            return Due::Done;
+        }
+        let called = self.is_called_by(s, s.downstream_ready);
+        if !(s.board_available && called && s.order_len > 0 && self.sends_alone(s, hear)) {
+            self.send_if_called(s, &mut |outcome| hear(outcome));
+        }
+        Due::Done
+    }
+
+    /// Whether nothing lies in the slot at the belts, or just so many boards in its outfeed half.
+    #[inline]
+    fn lies_there(s: &State, in_outfeed: u64) -> bool {
+        let present = s.rack.present();
+        s.lift_place == LiftPlace::At(s.slot)
+            && present.infeed >> s.slot & 1 == 0
+            && present.outfeed >> s.slot & 1 == in_outfeed
+    }
+
+    /// The board from upstream begins to run into the empty slot, if nothing is in its way.
+    #[inline]
+    fn takes_in_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> bool {
+        let free = s.infeed_belt.is_none() && s.mouths[0].is_none() && Machine::lies_there(s, 0);
+        let stores = self.order_in_force(s) != Order::StraightThrough;
+        let Some(board) = s.upstream_board.filter(|_| free && stores) else {
+            return false;
+        };
+        s.upstream_fresh = false;
+        s.phase = Phase::TakingIn;
+        self.run_alone(s, Purpose::TakeIn, board, self.lone_runs.takes_in, hear);
+        true
+    }
+
+    /// The board in the slot begins to run to the machine downstream, if nothing is in its way.
+    #[inline]
+    fn sends_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> bool {
+        let free = s.outfeed_belt == [None; 2] && s.mouths[1].is_none() && !s.beyond.stands;
+        let at = HalfSlot {
+            slot: s.slot,
+            half: Half::Outfeed,
+        };
+        if !free || !Machine::lies_there(s, 1) {
+            return false;
+        }
+        let Some(board) = s.rack.take(at) else {
+            return false;
+        };
+        s.downstream_fresh = false;
+        s.phase = Phase::Sending;
+        let run = self.lone_runs.sends[board.kind as usize];
+        self.run_alone(s, Purpose::Send, board, run, hear);
+        true
+    }
+
+    #[inline]
+    fn run_alone(
+        &self,
+        s: &mut State,
+        purpose: Purpose,
+        board: Board,
+        run: LoneRun,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
+        s.runners.begin_alone(purpose, board, run.from);
+        s.belts = Motion::begin_known(run.way, run.time);
+        hear(Outcome::Started(AxisName::Belts));
+    }
+
+    #[inline]
+    fn end_run_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        s.runners.end_alone();
+        s.belts = Motion::default();
+        hear(Outcome::Stopped(AxisName::Belts));
+    }
+
+    /// The belts that took a board in came to rest, and nothing else lies in its slot.
+    #[inline]
+    fn took_in_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        let Some(runner) = s.runners.first().filter(|_| Machine::lies_there(s, 0)) else {
+            return Due::Odd;
+        };
+        if !s.runners.entered {
+            self.board_entered(s, hear);
+        }
+        let at = HalfSlot {
+            slot: s.slot,
+            half: Half::Outfeed,
+        };
+        s.rack.set(at, runner.board);
+        let ran = s.belts.elapsed();
+        self.end_run_alone(s, hear);
+        let arrived = self.infeed_sees >> runner.board.kind & 1 == 1;
+        self.stored_or_awaited(s, arrived, ran, hear);
+        Due::Done
+    }
+
+    /// The belts that sent a board came to rest, and it has left.
+    #[inline]
+    fn sent_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
+        let asked = s.service.settings.signals && !s.faults.blocked;
+        let left = s.runners.first().is_some_and(|first| {
+            first.start + s.belts.way().0 >= self.outfeed_end() + self.length(first.board)
+        });
+        if !asked || !left {
+            return Due::Odd;
+        }
+        let ran = s.belts.elapsed();
+        self.end_run_alone(s, hear);
+        self.sent(s, true, ran, hear);
+        Due::Done
+    }
+}
+
+#[cfg(test)]
+#[path = "smooth_tests.rs"]
+mod tests;
