@@ -6,13 +6,13 @@ use std::collections::BTreeSet;
 use crate::{Label, Task, run::FAR};
 
 /// Most levels of a task.
-pub(crate) const DEPTH_MOST: usize = 32;
+pub const DEPTH_MOST: usize = 32;
 /// Most steps and blocks of one frame.
-pub(crate) const PLACES_MOST: usize = 500;
+pub const PLACES_MOST: usize = 500;
 /// Most labels of a task.
-pub(crate) const LABELS_MOST: usize = 2_000;
+pub const LABELS_MOST: usize = 2_000;
 /// Most blocks of a task: each keeps a table of all spans of its events.
-pub(crate) const BLOCKS_MOST: usize = 16;
+pub const BLOCKS_MOST: usize = 16;
 /// Most events of a trace.
 pub const EVENTS_MOST: usize = 1_000;
 
@@ -25,13 +25,15 @@ pub enum Problem {
     EachInEach,
     /// A choice of nothing.
     EmptyChoice,
-    /// More than 32 levels.
+    /// More than [`DEPTH_MOST`] levels.
     TooDeep,
-    /// More than 500 steps where order counts, or more than 2,000 labels.
+    /// More than [`PLACES_MOST`] steps where order counts.
     TooManySteps,
-    /// More than 16 places where parts stand in any order.
+    /// More than [`LABELS_MOST`] labels.
+    TooManyLabels,
+    /// More than [`BLOCKS_MOST`] places where parts stand in any order.
     TooManyBlocks,
-    /// More than 1,000 events.
+    /// More than [`EVENTS_MOST`] events.
     TooManyEvents,
     /// An event weighs more than [`crate::Event::WEIGHT_MOST`].
     TooHeavy,
@@ -95,12 +97,36 @@ impl Tasks {
     /// # Errors
     /// The first [`Problem`] of the task.
     pub fn new(task: &Task) -> Result<Tasks, Problem> {
-        let root = Frame::of(task, false, 0)?;
-        let labels = root.labels.clone();
-        if root.blocks_within() > BLOCKS_MOST {
+        // First of all: so few blocks keep every sum of costs far from the end of its bits.
+        if blocks_in(task, 0)? > BLOCKS_MOST {
             return Err(Problem::TooManyBlocks);
         }
+        let root = Frame::of(task, false, 0)?;
+        let labels = root.labels.clone();
         Ok(Tasks { root, labels })
+    }
+}
+
+/// How many blocks there are in a task.
+fn blocks_in(task: &Task, depth: usize) -> Result<usize, Problem> {
+    if depth == DEPTH_MOST {
+        return Err(Problem::TooDeep);
+    }
+    let inside = |part: &Task| blocks_in(part, depth + 1);
+    let all = |parts: &[Task]| parts.iter().map(inside).sum::<Result<usize, Problem>>();
+    match task {
+        Task::Step(_) => Ok(0),
+        Task::Sequence(parts) | Task::Choice(parts) => all(parts),
+        Task::Optional(part) => inside(part),
+        Task::Repeat { body, between } => {
+            let between = between.as_deref().map_or(Ok(0), inside)?;
+            Ok(inside(body)? + between)
+        }
+        Task::ForEach { body, .. } => Ok(1 + inside(body)?),
+        Task::AnyOrder(parts) => {
+            let own = |part: &&Task| matches!(part, Task::ForEach { .. });
+            Ok(1 + all(parts)? - parts.iter().filter(own).count())
+        }
     }
 }
 
@@ -137,7 +163,7 @@ impl Frame {
         frame.labels.sort_unstable();
         frame.labels.dedup();
         if frame.labels.len() > LABELS_MOST {
-            return Err(Problem::TooManySteps);
+            return Err(Problem::TooManyLabels);
         }
         Ok(frame)
     }
@@ -196,13 +222,6 @@ impl Frame {
             }
             _ => None,
         }
-    }
-
-    /// How many blocks there are in it, also inside others.
-    fn blocks_within(&self) -> usize {
-        let branches = self.blocks.iter().flat_map(|block| &block.branches);
-        let inside: usize = branches.map(|branch| branch.frame.blocks_within()).sum();
-        self.blocks.len() + inside
     }
 
     fn place(&mut self, place: Place) -> Result<usize, Problem> {
@@ -271,25 +290,12 @@ impl Frame {
                 Ok(self.repeat(body, between))
             }
             Task::AnyOrder(parts) => {
-                let of = |part| {
-                    let frame = Frame::of(part, each, depth)?;
-                    Ok(Branch {
-                        frame,
-                        instances: None,
-                    })
-                };
-                let branches = parts.iter().map(of).collect::<Result<_, Problem>>()?;
-                self.block(branches)
+                let branches = parts.iter().map(|part| Branch::of(part, each, depth));
+                self.block(branches.collect::<Result<_, Problem>>()?)
             }
-            Task::ForEach { .. } if each => Err(Problem::EachInEach),
             Task::ForEach { instances, body } => {
-                let frame = Frame::of(body, true, depth)?;
-                let mut instances = instances.clone();
-                instances.sort_unstable();
-                self.block(vec![Branch {
-                    frame,
-                    instances: Some(instances),
-                }])
+                let branch = Branch::of_each(instances, body, each, depth)?;
+                self.block(vec![branch])
             }
         }
     }
@@ -317,7 +323,7 @@ impl Frame {
                     return Err(Problem::Shared(label));
                 }
                 if known.len() > LABELS_MOST {
-                    return Err(Problem::TooManySteps);
+                    return Err(Problem::TooManyLabels);
                 }
             }
         }
@@ -334,6 +340,35 @@ impl Frame {
 }
 
 impl Branch {
+    /// A part of what stands in any order. What is done for each instance needs no block of its
+    /// own there: its instances are parts like the others.
+    fn of(part: &Task, each: bool, depth: usize) -> Result<Branch, Problem> {
+        if let Task::ForEach { instances, body } = part {
+            return Branch::of_each(instances, body, each, depth + 1);
+        }
+        Ok(Branch {
+            frame: Frame::of(part, each, depth)?,
+            instances: None,
+        })
+    }
+
+    fn of_each(
+        instances: &[u16],
+        body: &Task,
+        each: bool,
+        depth: usize,
+    ) -> Result<Branch, Problem> {
+        if each {
+            return Err(Problem::EachInEach);
+        }
+        let mut instances = instances.to_vec();
+        instances.sort_unstable();
+        Ok(Branch {
+            frame: Frame::of(body, true, depth)?,
+            instances: Some(instances),
+        })
+    }
+
     fn optional(&self) -> bool {
         let instances = self.instances.as_ref();
         instances.is_some_and(Vec::is_empty) || self.frame.optional()

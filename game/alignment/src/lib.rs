@@ -27,5 +27,5 @@ mod tests;
 
 pub use alignment::{Alignment, Became, Finding, Fitness, Other};
 pub use explain::Move;
-pub use frame::{EVENTS_MOST, Problem, Tasks};
+pub use frame::{BLOCKS_MOST, DEPTH_MOST, EVENTS_MOST, LABELS_MOST, PLACES_MOST, Problem, Tasks};
 pub use task::{Event, Label, Task};
