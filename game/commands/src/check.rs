@@ -176,7 +176,9 @@ fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) ->
             }
         }
         Root::Rules => {
-            Rules::read(report, SLOTS);
+            if let Some(rules) = Rules::read(report, SLOTS) {
+                rules.report_pointless(report);
+            }
         }
         Root::Procedure => check_procedure(text, report),
         Root::Journal => check_journal(text, report),
@@ -278,7 +280,9 @@ fn check_procedure(text: &Text, report: Report<'_>) {
             Definitions::lost()
         }
     };
-    Procedure::read(report, &definitions, SLOTS);
+    if let Some(procedure) = Procedure::read(report, &definitions, SLOTS) {
+        procedure.report_pointless(report);
+    }
 }
 
 /// A journal is read and done.

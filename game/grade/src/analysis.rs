@@ -15,6 +15,7 @@ use std::collections::BTreeSet;
 
 use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
 use rackproof_buffer::HarmKind;
+use rackproof_files::Place;
 
 use crate::{formula::At, prepared::Prepared};
 
@@ -34,7 +35,9 @@ pub struct Completion {
     pub by_looks: bool,
     /// What makes it critical: who misses it breaks such a rule, or harms. None: it is not.
     pub critical: Vec<Backing>,
-    root: At,
+    /// Where its condition stands in its file.
+    pub(crate) when: Place,
+    pub(crate) root: At,
 }
 
 /// What stands behind a critical step.

@@ -144,6 +144,7 @@ impl Written {
                 harmless: done.harmless,
                 by_looks: false,
                 critical: done.critical.iter().map(|(one, _)| one.clone()).collect(),
+                when: done.when.place,
                 root: root(each, &own("done", number), &done.when).unwrap_or_default(),
             });
         }
