@@ -12,7 +12,7 @@ use crate::{
     play::{grade, in_clone, play, root, run, run_with},
 };
 
-fn write(folder: &Path, name: &str, text: &str) -> String {
+pub(crate) fn write(folder: &Path, name: &str, text: &str) -> String {
     let path = folder.join(name);
     fs::create_dir_all(path.parent().expect("it has a folder")).expect("it can be made");
     fs::write(&path, text).expect("it can be written");
@@ -20,7 +20,7 @@ fn write(folder: &Path, name: &str, text: &str) -> String {
 }
 
 /// The clone's text with one part in place of another.
-fn changed(path: &str, pairs: &[(&str, &str)]) -> String {
+pub(crate) fn changed(path: &str, pairs: &[(&str, &str)]) -> String {
     let mut text = fs::read_to_string(root().join(path)).expect("it is shipped");
     for (from, to) in pairs {
         assert!(text.contains(from), "{path} has no {from}");

@@ -3,41 +3,11 @@
 
 use std::collections::BTreeSet;
 
-use crate::{Label, Task, run::FAR};
-
-/// Most levels of a task.
-pub const DEPTH_MOST: usize = 32;
-/// Most steps and blocks of one frame.
-pub const PLACES_MOST: usize = 500;
-/// Most labels of a task.
-pub const LABELS_MOST: usize = 2_000;
-/// Most blocks of a task: each keeps a table of all spans of its events.
-pub const BLOCKS_MOST: usize = 16;
-/// Most events of a trace.
-pub const EVENTS_MOST: usize = 1_000;
-
-/// Why a task or a trace cannot be aligned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Problem {
-    /// Two parts that stand in any order have this label in common, or an instance is named twice.
-    Shared(Label),
-    /// Something for each instance inside something for each instance.
-    EachInEach,
-    /// A choice of nothing.
-    EmptyChoice,
-    /// More than [`DEPTH_MOST`] levels.
-    TooDeep,
-    /// More than [`PLACES_MOST`] steps where order counts.
-    TooManySteps,
-    /// More than [`LABELS_MOST`] labels.
-    TooManyLabels,
-    /// More than [`BLOCKS_MOST`] places where parts stand in any order.
-    TooManyBlocks,
-    /// More than [`EVENTS_MOST`] events.
-    TooManyEvents,
-    /// An event weighs more than [`crate::Event::WEIGHT_MOST`].
-    TooHeavy,
-}
+use crate::{
+    Label, Problem, Task,
+    problem::{BLOCKS_MOST, DEPTH_MOST, LABELS_MOST, PLACES_MOST},
+    run::FAR,
+};
 
 /// A task, ready to be laid beside traces.
 #[derive(Clone, Debug)]
@@ -98,35 +68,12 @@ impl Tasks {
     /// The first [`Problem`] of the task.
     pub fn new(task: &Task) -> Result<Tasks, Problem> {
         // First of all: so few blocks keep every sum of costs far from the end of its bits.
-        if blocks_in(task, 0)? > BLOCKS_MOST {
+        if task.blocks(0)? > BLOCKS_MOST {
             return Err(Problem::TooManyBlocks);
         }
         let root = Frame::of(task, false, 0)?;
         let labels = root.labels.clone();
         Ok(Tasks { root, labels })
-    }
-}
-
-/// How many blocks there are in a task.
-fn blocks_in(task: &Task, depth: usize) -> Result<usize, Problem> {
-    if depth == DEPTH_MOST {
-        return Err(Problem::TooDeep);
-    }
-    let inside = |part: &Task| blocks_in(part, depth + 1);
-    let all = |parts: &[Task]| parts.iter().map(inside).sum::<Result<usize, Problem>>();
-    match task {
-        Task::Step(_) => Ok(0),
-        Task::Sequence(parts) | Task::Choice(parts) => all(parts),
-        Task::Optional(part) => inside(part),
-        Task::Repeat { body, between } => {
-            let between = between.as_deref().map_or(Ok(0), inside)?;
-            Ok(inside(body)? + between)
-        }
-        Task::ForEach { body, .. } => Ok(1 + inside(body)?),
-        Task::AnyOrder(parts) => {
-            let own = |part: &&Task| matches!(part, Task::ForEach { .. });
-            Ok(1 + all(parts)? - parts.iter().filter(own).count())
-        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! Rules and steps that judge nothing, and those that do.
 
 use proptest::prelude::*;
-use rackproof_files::Problems;
+use rackproof_files::{Place, Problems};
 
 use crate::{
     Definitions, Procedure, Rules,
@@ -196,7 +196,7 @@ fn a_rule_that_nobody_can_break_or_keep_is_told_with_its_place() {
             let (text, problems) = (rules(always), Problems::new());
             let report = problems.for_file("rules", &text);
             let read = Rules::read(report, slots).unwrap_or_else(|| panic!("{always}"));
-            read.report_pointless(report);
+            read.report_pointless(Place::default(), report);
             let told = problems.sorted();
             let ids: Vec<&str> = told.iter().map(|one| one.found.id).collect();
             let expected: Vec<&str> = Some(*expected)
@@ -229,7 +229,7 @@ fn what_takes_too_long_is_not_decided() {
     let (text, problems) = (rules(&always), Problems::new());
     let report = problems.for_file("rules", &text);
     let read = Rules::read(report, 16).expect("it has no problem");
-    read.report_pointless(report);
+    read.report_pointless(Place::default(), report);
     assert!(problems.is_empty(), "half of {} signs", signs.len());
 }
 
@@ -261,7 +261,8 @@ fn a_step_that_nobody_can_complete_is_told() {
         let problems = Problems::new();
         let report = problems.for_file("p", &text);
         let read = Procedure::read(report, &Definitions::default(), 16);
-        read.expect("it has no problem").report_pointless(report);
+        let read = read.expect("it has no problem");
+        read.report_pointless([Place::default(); 2], report);
         let ids: Vec<&str> = problems.sorted().iter().map(|one| one.found.id).collect();
         let expected: &[&str] = match *expected {
             "" => &[],

@@ -1,5 +1,5 @@
-//! Formulas over yes and no as diagrams of decisions: reduced and in one order, so that two formulas
-//! that mean the same are the same node. Source: Bryant 1986, from memory.
+//! Formulas over yes and no as diagrams of decisions: reduced and in one order, so that two
+//! formulas that mean the same are the same node. Source: Bryant 1986, from memory.
 
 use std::collections::BTreeMap;
 

@@ -144,8 +144,8 @@ impl GuideRun {
 
     /// Goes on from where others stopped: does what they did, then plays one way to its end with
     /// the environment choosing nothing. `before` are their causes, each with the time since the
-    /// one before, and `after` is the time since the last, in µs: of more than an hour, an hour. The
-    /// guide perceives all of it.
+    /// one before, and `after` is the time since the last, in µs: of more than an hour, an hour.
+    /// The guide perceives all of it.
     ///
     /// # Errors
     /// If the guide knows no step from there, waits for more than an hour, or needs more than 4,000

@@ -120,7 +120,8 @@ fn whatever_the_neighbours_choose_the_guide_finishes_and_passes() {
     assert!(runs > variants.len() * 2, "some neighbour chose something");
 }
 
-/// Whoever stood idle for ever can be gone on from as after an hour: an attempt's clock stands then.
+/// Whoever stood idle for ever can be gone on from as after an hour: an attempt's clock stands
+/// then.
 #[test]
 fn the_guide_goes_on_from_however_long_nothing_was_done() {
     let (variants, procedure) = loaded();
