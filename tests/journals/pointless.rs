@@ -7,30 +7,34 @@ use crate::{
     play::{play, run},
 };
 
-/// It is told by `check`, with its line and what may help. Attempts that were played with it are
-/// graded all the same.
-#[test]
-fn rules_and_procedures_that_judge_nothing_are_told() {
-    let rules = |list: &str| format!("Rules(name: \"mine\", define: {{}},\n rules: [{list}])");
-    let rule = |always: &str| {
-        rules(&format!(
-            "Rule(name: \"r\", severity: Stop, source: \"here\",\n always: {always})"
-        ))
-    };
-    let procedure = |steps: &str, done: &str, critical: &str, analysis: &str| {
-        let step = "Step(name: \"s\", when: True, do: Report)";
-        format!(
-            "Procedure(name: \"mine\", ways: [\"w\"], define: {{\"board-known\": SeenBoard}},\n \
-             steps: [{}],\n done: [{}],\n analysis: {analysis})",
-            steps.replace('#', step),
-            done.replace(
-                '#',
-                &format!("Done(step: \"a\", when: Did(Report){critical})")
-            ),
-        )
-    };
+/// A text, the place that is named, and what is told of it. Nothing: nothing is wrong.
+type Case = (String, &'static str, &'static str);
+
+fn rules(list: &str) -> String {
+    format!("Rules(name: \"mine\", define: {{}},\n rules: [{list}])")
+}
+
+/// Rules with one that asks for this always.
+fn rule(always: &str) -> String {
+    rules(&format!(
+        "Rule(name: \"r\", severity: Stop, source: \"here\",\n always: {always})"
+    ))
+}
+
+const STEP: &str = "Step(name: \"s\", when: True, do: Report)";
+const DONE: &str = "Done(step: \"a\", when: Did(Report))";
+
+fn procedure(steps: &str, done: &str, analysis: &str) -> String {
+    format!(
+        "Procedure(name: \"mine\", ways: [\"w\"], define: {{\"board-known\": SeenBoard}},\n \
+         steps: [{steps}],\n done: [{done}],\n analysis: {analysis})",
+    )
+}
+
+fn cases() -> Vec<Case> {
     let one = "Step(\"a\")";
-    let cases = [
+    let critical = "Done(step: \"a\", when: Did(Report), critical: [Rule(\"gone\")])";
+    vec![
         (rules(""), "mine.ron:2:", "There is no rule here."),
         (rule("Is(Moving)"), "", ""),
         (
@@ -43,56 +47,59 @@ fn rules_and_procedures_that_judge_nothing_are_told() {
             "mine.ron:3:",
             "Nobody can keep the rule “r”",
         ),
-        (procedure("#", "#", "", one), "", ""),
+        (procedure(STEP, DONE, one), "", ""),
         (
-            procedure("", "#", "", one),
+            procedure("", DONE, one),
             "mine.ron:2:",
             "There is no step here",
         ),
         (
-            procedure("#", "", "", "Sequence([])"),
+            procedure(STEP, "", "Sequence([])"),
             "mine.ron:3:",
             "Nothing here says when",
         ),
         (
-            procedure("#", "Done(step: \"a\", when: True)", "", one),
+            procedure(STEP, "Done(step: \"a\", when: True)", one),
             "mine.ron:3:",
             "Nobody can complete the step “a”: its condition always holds",
         ),
         // It names no rules, and there are none of its name.
         (
-            procedure("#", "#", ", critical: [Rule(\"gone\")]", one),
+            procedure(STEP, critical, one),
             "mine.ron:3:",
             "There is no rule “gone”.",
         ),
-    ];
-    for (text, place, told) in cases {
+    ]
+}
+
+/// It is told by `check`, with its line and what may help.
+#[test]
+fn rules_and_procedures_that_judge_nothing_are_told() {
+    for (text, place, told) in cases() {
         let folder = tempfile::tempdir().expect("a folder can be made");
         let path = write(folder.path(), "mine.ron", &text);
         let (exit, said) = run(&["check", &path]);
-        let expected = if told.is_empty() {
-            Exit::Done
-        } else {
-            Exit::No
+        let (expected, end) = match told {
+            "" => (Exit::Done, "1 file read. Nothing is wrong."),
+            _ => (Exit::No, "1 problem. 1 file read."),
         };
         assert_eq!(exit, expected, "{text}\n{said}");
-        assert!(
-            said.contains(told) && said.contains(place),
-            "{text}\n{said}"
-        );
-        if !told.is_empty() {
-            assert!(said.contains("1 problem. 1 file read."), "{text}\n{said}");
+        for part in [told, place, end] {
+            assert!(said.contains(part), "{text}\n{said}");
         }
     }
-    // Played and graded with a rule that nobody can break: only `check` finds fault with it.
+}
+
+/// Attempts are graded with a rule that nobody can break all the same: only `check` finds fault
+/// with it.
+#[test]
+fn a_rule_that_nobody_can_break_grades_all_the_same() {
     let folder = tempfile::tempdir().expect("a folder can be made");
-    let idle = changed(
-        "assets/rules/changeover.ron",
-        &[(
-            "always: Not(Did(PutIn))",
-            "always: Or([Is(Moving), Not(Is(Moving))])",
-        )],
+    let idle = (
+        "always: Not(Did(PutIn))",
+        "always: Or([Is(Moving), Not(Is(Moving))])",
     );
+    let idle = changed("assets/rules/changeover.ron", &[idle]);
     let idle = write(folder.path(), "changeover.ron", &idle);
     let attempt = play("by-hand", folder.path());
     let attempt = attempt.to_string_lossy();

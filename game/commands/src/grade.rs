@@ -103,25 +103,9 @@ struct About {
 /// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep, and
 /// nothing is wrong with texts that were named.
 pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words) -> Answer {
-    let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
-        Ok(named) => named,
-        Err((path, error)) => {
-            let path = ("path", Arg::from(shown(&path)));
-            let told = [path, ("reason", Arg::from(error.to_string()))];
-            refuse(arguments, ("grade-unread", &told), out, words)?;
-            return Ok(Exit::No);
-        }
-    };
-    let typed = arguments.way_on.as_deref();
-    let way_on = typed.and_then(way_on::read);
-    if let (Some(typed), None) = (typed, way_on) {
-        let told = [("typed", Arg::from(typed))];
-        refuse(arguments, ("ways-no-moment", &told), out, words)?;
-        return Ok(Exit::WrongUse);
-    }
-    let about = About {
-        what_if: arguments.what_if,
-        way_on,
+    let (named, about) = match asked(arguments, out, words)? {
+        Ok(asked) => asked,
+        Err(exit) => return Ok(exit),
     };
     let files = attempts_in(&arguments.attempts);
     let several = files.len() > 1;
@@ -178,6 +162,33 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         }
     }
     Ok(exit)
+}
+
+/// The texts that were named and what is asked, or the exit if one of them is wrong: then that was
+/// said.
+fn asked(
+    arguments: &Arguments,
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> io::Result<Result<(Named, About), Exit>> {
+    let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
+        Ok(named) => named,
+        Err((path, error)) => {
+            let path = ("path", Arg::from(shown(&path)));
+            let told = [path, ("reason", Arg::from(error.to_string()))];
+            refuse(arguments, ("grade-unread", &told), out, words)?;
+            return Ok(Err(Exit::No));
+        }
+    };
+    let typed = arguments.way_on.as_deref();
+    let way_on = typed.and_then(way_on::read);
+    if let (Some(typed), None) = (typed, way_on) {
+        let told = [("typed", Arg::from(typed))];
+        refuse(arguments, ("ways-no-moment", &told), out, words)?;
+        return Ok(Err(Exit::WrongUse));
+    }
+    let what_if = arguments.what_if;
+    Ok(Ok((named, About { what_if, way_on })))
 }
 
 /// Says why nothing is graded at all.
