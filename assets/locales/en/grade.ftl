@@ -54,6 +54,7 @@ verdict-because-stop = { $stops ->
    *[other] {""}
 }
 verdict-because-harm = Harm was done.
+verdict-because-harm-kept = Harm was done, and no stop rule and no major rule was broken before it. So the rules do not show whose harm it is: the trainee’s, a neighbour’s, or that of something broken. Look at the findings before you hold it against anybody.
 verdict-because-majors = Major rules were broken { $majors ->
     [one] once
    *[other] { $majors } times
