@@ -55,10 +55,14 @@ verdict-because-stop = { $stops ->
 }
 verdict-because-harm = Harm was done.
 verdict-because-harm-kept = Harm was done, and no stop rule and no major rule was broken before it. So the rules do not show whose harm it is: the trainee’s, a neighbour’s, or that of something broken. Look at the findings before you hold it against anybody.
-verdict-because-majors = Major rules were broken { $majors ->
-    [one] once
-   *[other] { $majors } times
-}: this drill allows { $allowed }.
+verdict-because-majors = { $majors ->
+    [one] A major rule was broken
+   *[other] Major rules were broken { $majors } times
+}: this drill allows { $allowed ->
+    [0] none
+    [one] it once
+   *[other] it { $allowed } times
+}.
 verdict-because-open = The finish was not reached: { $open ->
     [one] one thing is open
    *[other] { $open } things are open

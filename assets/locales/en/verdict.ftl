@@ -43,7 +43,7 @@ evidence-map = the slot map showed { $fulls ->
     [one] , and slot { $unknown } as not known
    *[other] , and slots { $unknown } as not known
 }.
-evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $boards ->
+evidence-looked = { $seen } of { $all } half-slots, by looks that still counted then{ $boards ->
     [0] , with no board among them
     [one] , with { $boards } board among them
    *[other] , with { $boards } boards among them
