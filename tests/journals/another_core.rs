@@ -303,4 +303,8 @@ fn a_note_cannot_speak_for_the_program() {
         said.contains("FAILED") && !said.contains('\u{1b}'),
         "{said}"
     );
+    let claims = &grade(&path).1["claims"];
+    let claim = claims[0]["claim"].as_str().expect("it is noted");
+    assert_eq!(claims[0]["at"], 1);
+    assert!(!claim.contains(['\n', '\u{1b}']), "{claims:#}");
 }

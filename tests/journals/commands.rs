@@ -12,7 +12,7 @@ use crate::{
     play::{grade, in_clone, play, root, run, run_with},
 };
 
-fn write(folder: &Path, name: &str, text: &str) -> String {
+pub(crate) fn write(folder: &Path, name: &str, text: &str) -> String {
     let path = folder.join(name);
     fs::create_dir_all(path.parent().expect("it has a folder")).expect("it can be made");
     fs::write(&path, text).expect("it can be written");
@@ -20,7 +20,7 @@ fn write(folder: &Path, name: &str, text: &str) -> String {
 }
 
 /// The clone's text with one part in place of another.
-fn changed(path: &str, pairs: &[(&str, &str)]) -> String {
+pub(crate) fn changed(path: &str, pairs: &[(&str, &str)]) -> String {
     let mut text = fs::read_to_string(root().join(path)).expect("it is shipped");
     for (from, to) in pairs {
         assert!(text.contains(from), "{path} has no {from}");
@@ -234,6 +234,11 @@ fn what_is_not_whole_is_never_graded_as_if_it_were() {
         ("edited.attempt", edited.as_bytes(), "edited"),
         ("foreign.attempt", b"Journal()", "foreign"),
         (
+            "binary.attempt",
+            &[0xff, 0, 0x80, b'\n'].repeat(700),
+            "foreign",
+        ),
+        (
             "later.attempt",
             b"{\"format\":9,\"kind\":\"rackproof attempt\"}\n",
             "later",
@@ -251,6 +256,19 @@ fn what_is_not_whole_is_never_graded_as_if_it_were() {
         let line = said.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(line.contains("no verdict"), "{said}");
         assert!(said.contains("PASSED"), "the other one is graded: {said}");
+    }
+    // Which line does not fit; of the first, that it does not fit what was written.
+    let header = text.replacen("left-inside", "left-outside", 1);
+    let edited = text.replacen("\"cause\":\"HandIn", "\"cause\":\"HandOn", 1);
+    for (text, line) in [
+        (&edited, "does not fit the lines before"),
+        (&header, "its first line is"),
+    ] {
+        let path = folder.path().join("changed.attempt");
+        fs::write(&path, text).expect("it can be written");
+        let (_, said) = run(&["grade", &path.to_string_lossy()]);
+        let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(said.contains(line), "{said}");
     }
 }
 

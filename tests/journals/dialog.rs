@@ -245,7 +245,9 @@ fn a_safe_way_on_is_told_and_listed() {
     let first = told[1].split(" I can").next().unwrap_or_default();
     assert!(!first.contains("slot 9"), "{first}");
     let path = folder.path().join("dialog.attempt");
-    let notes = &grade(&path).1["notes"];
+    let object = grade(&path).1;
+    assert_eq!(object["helped"]["ways_on"], 2, "{object:#}");
+    let notes = &object["notes"];
     assert_eq!(notes[0]["note"], "WayOn(test-straps)");
     assert_eq!(notes[2]["note"], "WayOn(set-prop)");
     let (_, graded) = crate::play::run(&["grade", &path.to_string_lossy()]);

@@ -23,6 +23,7 @@ mod opened;
 mod outcomes;
 mod pinned;
 mod play;
+mod pointless;
 mod proofs;
 mod reckon;
 mod safe_ways;

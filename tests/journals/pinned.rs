@@ -7,8 +7,8 @@ use rackproof_attempt::hash_of;
 
 use crate::play::{grade, play};
 
-/// The hash of all that a grade says, without the file's name and what the drill's text says
-/// anyway.
+/// The hash of all that a grade says, without the file's name and what the drill's text and the
+/// notes say anyway.
 fn pinned(journal: &str, folder: &Path) -> String {
     let (_, mut object) = grade(&play(journal, folder));
     for part in [
@@ -18,6 +18,8 @@ fn pinned(journal: &str, folder: &Path) -> String {
         "proved",
         "proof",
         "allowed_us",
+        "helped",
+        "claims",
     ] {
         object
             .as_object_mut()

@@ -60,6 +60,15 @@ fn the_sheet_says_what_is_asked_and_nothing_of_what_waits() {
     }
     assert!(line.contains("At most 45 minutes."), "{line}");
     assert!(!line.contains("reference time"), "{line}");
+    // A product that runs on is not said to come next.
+    let products = [
+        ("left-inside", "Wren is loaded. Kestrel is next."),
+        ("blocked-downstream", "Wren is loaded, and runs on."),
+    ];
+    for (drill, told) in products {
+        let (_, said) = run(&["sheet", drill]);
+        assert!(said.contains(told), "{said}");
+    }
     let (exit, said) = run(&["sheet", "no-such"]);
     assert_eq!(exit, Exit::No, "{said}");
 }

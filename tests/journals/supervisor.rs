@@ -71,7 +71,7 @@ const CASES: &[Case] = &[
     ),
     (
         "production-width",
-        &["FAILED - Major rules were broken once: this drill allows 0."],
+        &["FAILED - A major rule was broken: this drill allows none."],
         &["A stop rule was broken", "Harm was done"],
     ),
     (

@@ -187,7 +187,7 @@ fn from_a_finding_the_right_action_is_run_on() {
         .into_owned();
     let (_, told) = run(&["grade", "--what-if", "1", &path]);
     assert!(
-        told.contains("There is no finding 1. This attempt has none."),
+        told.contains("There is no finding 1. This attempt has no finding."),
         "{told}"
     );
 }
@@ -305,9 +305,55 @@ fn a_folder_is_graded_again_and_flips_are_listed_with_their_reason() {
     assert!(said.contains("4 attempts cannot be graded"), "{said}");
     let empty = folder.path().join("empty");
     fs::create_dir(&empty).expect("it can be made");
-    let (exit, said) = said_of(&["grade", &empty.to_string_lossy()]);
-    assert_eq!(exit, Exit::No);
-    assert!(said.contains("There is no attempt in there"), "{said}");
+    let empty = empty.to_string_lossy();
+    let none = format!("There is no attempt in {empty}: no file in it ends in .attempt.");
+    // Beside others it is named as well, and is no yes.
+    let passed = play("by-hand-low", folder.path());
+    for others in [&[][..], &[&*passed.to_string_lossy()]] {
+        let (exit, said) = said_of(&[&["grade", &empty], others].concat());
+        assert_eq!(exit, Exit::No);
+        assert!(said.contains(&none), "{said}");
+        assert_eq!(said.contains("PASSED"), !others.is_empty(), "{said}");
+    }
+}
+
+/// Whoever asks as a program is answered as one, also where nothing is graded.
+#[test]
+fn a_program_is_always_answered_with_objects() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let path = play("by-hand", folder.path());
+    let path = path.to_string_lossy();
+    let empty = folder.path().join("empty");
+    fs::create_dir(&empty).expect("it can be made");
+    let empty = empty.to_string_lossy();
+    let cases: [(&[&str], &str, &str); 4] = [
+        (&[&empty], "none", "There is no attempt in"),
+        (
+            &["nothing.attempt"],
+            "unread",
+            "nothing.attempt cannot be read",
+        ),
+        (
+            &["--rules", "nothing.ron", &path],
+            "unread",
+            "nothing.ron cannot be read",
+        ),
+        (
+            &["--way-on", "soon", &path],
+            "no-moment",
+            "“soon” is no moment",
+        ),
+    ];
+    for (arguments, state, reason) in cases {
+        let (exit, said) = run(&[&["grade", "--json"], arguments].concat());
+        assert_ne!(exit, Exit::Done, "{arguments:?}");
+        let object: Value = serde_json::from_str(&said).expect("it is one object");
+        assert_eq!(
+            (&object["state"], &object["passed"]),
+            (&state.into(), &false.into())
+        );
+        assert!(text(&object["reason"]).contains(reason), "{object:#}");
+    }
 }
 
 fn text_of_attempt(object: &Value) -> String {

@@ -61,6 +61,39 @@ fn for_a_program_both_ways_have_their_grades_and_the_search_its_states() {
     assert!(length("shortest") <= length("guide") && length("shortest") > 20);
 }
 
+/// For a program too it is said where the ways are kept, and why they are not.
+#[test]
+fn for_a_program_it_is_said_where_the_ways_are_kept() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let path = play("by-hand", folder.path());
+    let path = path.to_string_lossy();
+    let taken = folder.path().join("taken");
+    fs::write(&taken, "a file").expect("it can be written");
+    let ways = folder.path().join("ways");
+    for (keep, exit, count) in [(&ways, Exit::Done, 2), (&taken, Exit::No, 0)] {
+        let keep = keep.to_string_lossy();
+        let arguments = [
+            "grade", "--json", "--way-on", "00:30", "--keep", &keep, &path,
+        ];
+        let (found, said) = run(&arguments);
+        let object: Value = serde_json::from_str(&said).expect("it is one object");
+        let told = &object["ways_kept"];
+        assert_eq!(found, exit, "{told:#}");
+        let kept = told["kept"].as_array().expect("it is a list");
+        assert_eq!(kept.len(), count, "{told:#}");
+        for kept in kept {
+            let kept = kept.as_str().expect("it is a path");
+            assert!(fs::exists(kept).is_ok_and(|there| there), "{kept}");
+        }
+        assert_eq!(told["reason"].is_string(), count == 0, "{told:#}");
+        assert_eq!(told["path"].is_string(), count == 0, "{told:#}");
+    }
+    let (_, said) = run(&["grade", "--json", &path]);
+    let object: Value = serde_json::from_str(&said).expect("it is one object");
+    assert!(object["ways_kept"].is_null() && object["claims"] == Value::Array(Vec::new()));
+    assert_eq!(object["helped"]["ways_on"], 0);
+}
+
 #[test]
 fn a_moment_that_is_none_is_said() {
     let folder = tempfile::tempdir().expect("a folder can be made");

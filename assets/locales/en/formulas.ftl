@@ -16,6 +16,23 @@ problem-width-itself = A width is compared with itself.
 expected-width-other = Another width to count from, or none.
 hint-width-itself = Without over the width is compared with mm alone: AtLeast(width: Counted, mm: 50.0).
 
+## What judges nothing
+
+problem-rules-none = There is no rule here.
+hint-rules-none = Without a rule every attempt that reaches the finish without harm passes, however it got there.
+problem-rule-unbreakable = Nobody can break the rule “{ $name }”: its formula holds whatever is done and whatever comes.
+hint-rule-unbreakable = Such a rule judges nothing. Perhaps a Not is missing, or two parts never hold at one moment: an intent comes alone, and a sign comes after it. Previously, Once and Since look back.
+problem-rule-unkeepable = Nobody can keep the rule “{ $name }”: its formula does not hold after anything that is done.
+hint-rule-unkeepable = Every attempt would break it. What is asked of one intent alone is written Implies(Did(Start), a).
+problem-no-steps = There is no step here: nobody can be guided by this procedure.
+hint-no-steps = Write each step as Step(name: "NAME", when: FORMULA, do: INTENT). The last one reports the job done.
+problem-no-done = Nothing here says when a step is done: no attempt can be laid beside this procedure.
+hint-no-done = Write each step as Done(step: "NAME", when: FORMULA), and its order under “analysis”.
+problem-step-always = Nobody can complete the step “{ $name }”: its condition always holds, and a step is completed when its condition begins to hold.
+hint-step-always = Ask for what begins: something that is done, a sign, or a condition that does not hold from the start.
+problem-step-never = Nobody can complete the step “{ $name }”: its condition never holds.
+hint-step-never = An intent and a sign never come at one moment: an intent comes alone, and a sign comes after it. Previously, Once and Since look back.
+
 ## Limits. Each names what to do.
 
 problem-no-source = A rule rests on a source, and none is named here.

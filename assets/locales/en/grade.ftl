@@ -10,7 +10,10 @@ grade-cut-off =
     } It has not ended, so there is no verdict. Go on with:
     rackproof play --resume { $path }
 grade-cut-off-head = { $path } is empty, or was cut off in its first line. What was played is not in it, so there is no verdict, and nothing to go on with.
-grade-edited = { $path } was changed after it was written: line { $line } does not fit the lines before it. There is no verdict.
+grade-edited = { $path } was changed after it was written: { $line ->
+    [1] its first line is not the one that was written
+   *[other] line { $line } does not fit the lines before it
+}. There is no verdict.
 grade-foreign = { $path } is not an attempt: it does not begin like one. There is no verdict.
 grade-later = { $path } is an attempt in form { $format }, which is later than this program. There is no verdict. Use a later version.
 grade-unreadable = { $path } keeps texts that this program cannot read. There is no verdict.
@@ -51,10 +54,15 @@ verdict-because-stop = { $stops ->
    *[other] {""}
 }
 verdict-because-harm = Harm was done.
-verdict-because-majors = Major rules were broken { $majors ->
-    [one] once
-   *[other] { $majors } times
-}: this drill allows { $allowed }.
+verdict-because-harm-kept = Harm was done, and no stop rule and no major rule was broken before it. So the rules do not show whose harm it is: the trainee’s, a neighbour’s, or that of something broken. Look at the findings before you hold it against anybody.
+verdict-because-majors = { $majors ->
+    [one] A major rule was broken
+   *[other] Major rules were broken { $majors } times
+}: this drill allows { $allowed ->
+    [0] none
+    [one] it once
+   *[other] it { $allowed } times
+}.
 verdict-because-open = The finish was not reached: { $open ->
     [one] one thing is open
    *[other] { $open } things are open

@@ -10,6 +10,7 @@ sheet-head-criteria = Criteria
 sheet-head-cautions = Cautions
 sheet-start-unit = { $machine }, unit { $unit }, mode { $mode }.
 sheet-start-products = { $loaded } is loaded. { $next } is next.
+sheet-start-product = { $loaded } is loaded, and runs on.
 sheet-start-stand = You stand at the { $place }.
 sheet-start-variants = { $variants ->
     [one] There is one start.

@@ -43,7 +43,7 @@ evidence-map = the slot map showed { $fulls ->
     [one] , and slot { $unknown } as not known
    *[other] , and slots { $unknown } as not known
 }.
-evidence-looked = { $seen } of { $all } half-slots since looks were last void{ $boards ->
+evidence-looked = { $seen } of { $all } half-slots, by looks that still counted then{ $boards ->
     [0] , with no board among them
     [one] , with { $boards } board among them
    *[other] , with { $boards } boards among them
@@ -88,15 +88,15 @@ what-if-earlier = What was broken before that moment stays broken.
 what-if-breaks = Done by the procedure, a rule is broken after that moment.
 what-if-journal = As a journal, from there on:
 what-if-no-finding = There is no finding { $finding }. { $findings ->
-    [0] This attempt has none.
-    [one] This attempt has one.
-   *[other] This attempt has { $findings }.
+    [0] This attempt has no finding.
+    [one] This attempt has one finding.
+   *[other] This attempt has { $findings } findings.
 }
 what-if-no-way = From finding { $finding } the procedure knows no way on.
 
 ## Many attempts, and grading again
 
-grade-none = There is no attempt in there: no file that ends in .attempt.
+grade-none = There is no attempt in { $path }: no file in it ends in .attempt. There is no verdict.
 grade-file = { $path }: { $verdict }
 grade-file-not-graded = not graded
 grade-tally = Passed: { $passed }. Failed: { $failed }. Not ended: { $not-ended }. Not graded: { $not-graded }.

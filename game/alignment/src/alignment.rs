@@ -3,7 +3,7 @@
 use crate::{
     Event, Label, Move, Problem, Tasks,
     facts::{Fact, Facts},
-    frame::EVENTS_MOST,
+    problem::EVENTS_MOST,
     run::{Given, Run},
 };
 

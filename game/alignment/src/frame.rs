@@ -3,39 +3,11 @@
 
 use std::collections::BTreeSet;
 
-use crate::{Label, Task, run::FAR};
-
-/// Most levels of a task.
-pub(crate) const DEPTH_MOST: usize = 32;
-/// Most steps and blocks of one frame.
-pub(crate) const PLACES_MOST: usize = 500;
-/// Most labels of a task.
-pub(crate) const LABELS_MOST: usize = 2_000;
-/// Most blocks of a task: each keeps a table of all spans of its events.
-pub(crate) const BLOCKS_MOST: usize = 16;
-/// Most events of a trace.
-pub const EVENTS_MOST: usize = 1_000;
-
-/// Why a task or a trace cannot be aligned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Problem {
-    /// Two parts that stand in any order have this label in common, or an instance is named twice.
-    Shared(Label),
-    /// Something for each instance inside something for each instance.
-    EachInEach,
-    /// A choice of nothing.
-    EmptyChoice,
-    /// More than 32 levels.
-    TooDeep,
-    /// More than 500 steps where order counts, or more than 2,000 labels.
-    TooManySteps,
-    /// More than 16 places where parts stand in any order.
-    TooManyBlocks,
-    /// More than 1,000 events.
-    TooManyEvents,
-    /// An event weighs more than [`crate::Event::WEIGHT_MOST`].
-    TooHeavy,
-}
+use crate::{
+    Label, Problem, Task,
+    problem::{BLOCKS_MOST, DEPTH_MOST, LABELS_MOST, PLACES_MOST},
+    run::FAR,
+};
 
 /// A task, ready to be laid beside traces.
 #[derive(Clone, Debug)]
@@ -95,11 +67,12 @@ impl Tasks {
     /// # Errors
     /// The first [`Problem`] of the task.
     pub fn new(task: &Task) -> Result<Tasks, Problem> {
-        let root = Frame::of(task, false, 0)?;
-        let labels = root.labels.clone();
-        if root.blocks_within() > BLOCKS_MOST {
+        // First of all: so few blocks keep every sum of costs far from the end of its bits.
+        if task.blocks(0)? > BLOCKS_MOST {
             return Err(Problem::TooManyBlocks);
         }
+        let root = Frame::of(task, false, 0)?;
+        let labels = root.labels.clone();
         Ok(Tasks { root, labels })
     }
 }
@@ -137,7 +110,7 @@ impl Frame {
         frame.labels.sort_unstable();
         frame.labels.dedup();
         if frame.labels.len() > LABELS_MOST {
-            return Err(Problem::TooManySteps);
+            return Err(Problem::TooManyLabels);
         }
         Ok(frame)
     }
@@ -196,13 +169,6 @@ impl Frame {
             }
             _ => None,
         }
-    }
-
-    /// How many blocks there are in it, also inside others.
-    fn blocks_within(&self) -> usize {
-        let branches = self.blocks.iter().flat_map(|block| &block.branches);
-        let inside: usize = branches.map(|branch| branch.frame.blocks_within()).sum();
-        self.blocks.len() + inside
     }
 
     fn place(&mut self, place: Place) -> Result<usize, Problem> {
@@ -271,25 +237,12 @@ impl Frame {
                 Ok(self.repeat(body, between))
             }
             Task::AnyOrder(parts) => {
-                let of = |part| {
-                    let frame = Frame::of(part, each, depth)?;
-                    Ok(Branch {
-                        frame,
-                        instances: None,
-                    })
-                };
-                let branches = parts.iter().map(of).collect::<Result<_, Problem>>()?;
-                self.block(branches)
+                let branches = parts.iter().map(|part| Branch::of(part, each, depth));
+                self.block(branches.collect::<Result<_, Problem>>()?)
             }
-            Task::ForEach { .. } if each => Err(Problem::EachInEach),
             Task::ForEach { instances, body } => {
-                let frame = Frame::of(body, true, depth)?;
-                let mut instances = instances.clone();
-                instances.sort_unstable();
-                self.block(vec![Branch {
-                    frame,
-                    instances: Some(instances),
-                }])
+                let branch = Branch::of_each(instances, body, each, depth)?;
+                self.block(vec![branch])
             }
         }
     }
@@ -317,7 +270,7 @@ impl Frame {
                     return Err(Problem::Shared(label));
                 }
                 if known.len() > LABELS_MOST {
-                    return Err(Problem::TooManySteps);
+                    return Err(Problem::TooManyLabels);
                 }
             }
         }
@@ -334,6 +287,35 @@ impl Frame {
 }
 
 impl Branch {
+    /// A part of what stands in any order. What is done for each instance needs no block of its
+    /// own there: its instances are parts like the others.
+    fn of(part: &Task, each: bool, depth: usize) -> Result<Branch, Problem> {
+        if let Task::ForEach { instances, body } = part {
+            return Branch::of_each(instances, body, each, depth + 1);
+        }
+        Ok(Branch {
+            frame: Frame::of(part, each, depth)?,
+            instances: None,
+        })
+    }
+
+    fn of_each(
+        instances: &[u16],
+        body: &Task,
+        each: bool,
+        depth: usize,
+    ) -> Result<Branch, Problem> {
+        if each {
+            return Err(Problem::EachInEach);
+        }
+        let mut instances = instances.to_vec();
+        instances.sort_unstable();
+        Ok(Branch {
+            frame: Frame::of(body, true, depth)?,
+            instances: Some(instances),
+        })
+    }
+
     fn optional(&self) -> bool {
         let instances = self.instances.as_ref();
         instances.is_some_and(Vec::is_empty) || self.frame.optional()

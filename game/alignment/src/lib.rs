@@ -18,6 +18,7 @@ mod alignment;
 mod explain;
 mod facts;
 mod frame;
+mod problem;
 mod run;
 mod sweep;
 mod task;
@@ -27,5 +28,6 @@ mod tests;
 
 pub use alignment::{Alignment, Became, Finding, Fitness, Other};
 pub use explain::Move;
-pub use frame::{EVENTS_MOST, Problem, Tasks};
+pub use frame::Tasks;
+pub use problem::{BLOCKS_MOST, DEPTH_MOST, EVENTS_MOST, LABELS_MOST, PLACES_MOST, Problem};
 pub use task::{Event, Label, Task};

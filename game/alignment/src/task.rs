@@ -1,5 +1,7 @@
 //! What a task allows, and what was done.
 
+use crate::{Problem, problem::DEPTH_MOST};
+
 /// The name of a step, as numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Label {
@@ -76,4 +78,30 @@ pub enum Task {
         /// What is done for each.
         body: Box<Task>,
     },
+}
+
+impl Task {
+    /// How many blocks there are in it: places where parts stand in any order. What is done for
+    /// each instance is one of its own, but not right inside another.
+    pub(crate) fn blocks(&self, depth: usize) -> Result<usize, Problem> {
+        if depth == DEPTH_MOST {
+            return Err(Problem::TooDeep);
+        }
+        let inside = |part: &Task| part.blocks(depth + 1);
+        let all = |parts: &[Task]| parts.iter().map(inside).sum::<Result<usize, Problem>>();
+        match self {
+            Task::Step(_) => Ok(0),
+            Task::Sequence(parts) | Task::Choice(parts) => all(parts),
+            Task::Optional(part) => inside(part),
+            Task::Repeat { body, between } => {
+                let between = between.as_deref().map_or(Ok(0), inside)?;
+                Ok(inside(body)? + between)
+            }
+            Task::ForEach { body, .. } => Ok(1 + inside(body)?),
+            Task::AnyOrder(parts) => {
+                let own = |part: &&Task| matches!(part, Task::ForEach { .. });
+                Ok(1 + all(parts)? - parts.iter().filter(own).count())
+            }
+        }
+    }
 }

@@ -176,7 +176,10 @@ fn check_text(text: &Text, problems: &Problems, found: &mut dyn FnMut(Drill)) ->
             }
         }
         Root::Rules => {
-            Rules::read(report, SLOTS);
+            if let Some(rules) = Rules::read(report, SLOTS) {
+                let [place] = places(value.as_ref(), "Rules", ["rules"], text);
+                rules.report_pointless(place, report);
+            }
         }
         Root::Procedure => check_procedure(text, report),
         Root::Journal => check_journal(text, report),
@@ -230,9 +233,7 @@ fn check_time(exercise: &Exercise, value: &Value, text: &Text, report: Report<'_
     let Some(longest) = longest.max().filter(|longest| *longest > allowed) else {
         return;
     };
-    let scratch = Problems::new();
-    let fields = Fields::of(value, "Drill", scratch.for_file(&text.file, &text.text));
-    let place = fields.map_or_else(Default::default, |fields| fields.place_of("limits"));
+    let [place] = places(Some(value), "Drill", ["limits"], text);
     let least = longest.div_ceil(60_000_000);
     report
         .add(place, "problem-limit-too-short", &[])
@@ -258,27 +259,47 @@ fn check_procedure(text: &Text, report: Report<'_>) {
     let rules = name
         .as_ref()
         .and_then(|name| asset(Path::new(&text.file), "rules", name));
-    // Problems of the rules are told where they are checked.
-    let definitions = match (&rules, &named) {
+    // Problems of the rules are told where they are checked. Whether all is known that it uses.
+    let (definitions, is_whole) = match (&rules, &named) {
         (Some(rules), _) => {
             let unread = Problems::new();
             let unread = unread.for_file(&rules.file, &rules.text);
-            Rules::read(unread, SLOTS).map_or_else(
-                || Definitions::in_rules(unread, SLOTS),
-                |rules| rules.definitions().clone(),
-            )
+            match Rules::read(unread, SLOTS) {
+                Some(rules) => (rules.definitions().clone(), true),
+                None => (Definitions::in_rules(unread, SLOTS), false),
+            }
         }
-        (None, None) => Definitions::default(),
+        (None, None) => (Definitions::none(), true),
         (None, Some((name, place))) => {
             if let Some(name) = name {
                 report
                     .add(*place, "problem-no-rules", &[("name", name)])
                     .hint("hint-no-rules", &[("name", name)]);
             }
-            Definitions::lost()
+            (Definitions::lost(), false)
         }
     };
-    Procedure::read(report, &definitions, SLOTS);
+    if let Some(procedure) = Procedure::read(report, &definitions, SLOTS).filter(|_| is_whole) {
+        let lists = places(value.as_ref(), "Procedure", ["steps", "done"], text);
+        procedure.report_pointless(lists, report);
+    }
+}
+
+/// Where fields stand in a text that was read.
+fn places<const COUNT: usize>(
+    value: Option<&Value>,
+    root: &'static str,
+    fields: [&'static str; COUNT],
+    text: &Text,
+) -> [Place; COUNT] {
+    let scratch = Problems::new();
+    let report = scratch.for_file(&text.file, &text.text);
+    let known = value.and_then(|value| Fields::of(value, root, report));
+    let place = |field| {
+        let known = known.as_ref();
+        known.map_or_else(Place::default, |known| known.place_of(field))
+    };
+    fields.map(place)
 }
 
 /// A journal is read and done.

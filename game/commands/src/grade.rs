@@ -35,7 +35,7 @@ pub(crate) use findings::write_grade;
 use known::Known;
 use not_graded::not_graded;
 use tally::Tally;
-use way_on::{Asked, WaysOn};
+use way_on::{Asked, KeptWays, WaysOn};
 use what_if::Other;
 
 #[derive(Debug, clap::Args)]
@@ -62,6 +62,8 @@ pub(crate) struct Arguments {
 enum Graded {
     /// It cannot be read.
     Unread(io::Error),
+    /// It is a folder without an attempt.
+    None,
     /// It was cut off; so many causes are whole.
     CutOff(Option<Box<Kept>>),
     /// It was changed: the first line that does not fit.
@@ -101,53 +103,42 @@ struct About {
 /// Grades all attempts. The answer is yes if all of them passed, by the rules that they keep, and
 /// nothing is wrong with texts that were named.
 pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words) -> Answer {
-    let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
-        Ok(named) => named,
-        Err((path, error)) => return unread(&path, &error, out, words),
+    let (named, about) = match asked(arguments, out, words)? {
+        Ok(asked) => asked,
+        Err(exit) => return Ok(exit),
     };
-    let typed = arguments.way_on.as_deref();
-    let way_on = typed.and_then(way_on::read);
-    if let (Some(typed), None) = (typed, way_on) {
-        let said = words.say("ways-no-moment", &[("typed", Arg::from(typed))]);
-        write!(out, "{}", wrapped("", 0, &said))?;
-        return Ok(Exit::WrongUse);
-    }
-    let about = About {
-        what_if: arguments.what_if,
-        way_on,
-    };
-    let paths = match attempts_in(&arguments.attempts) {
-        Ok(paths) => paths,
-        Err((path, error)) => return unread(&path, &error, out, words),
-    };
-    if paths.is_empty() {
-        write!(out, "{}", wrapped("", 0, &words.say("grade-none", &[])))?;
-        return Ok(Exit::No);
-    }
+    let files = attempts_in(&arguments.attempts);
+    let several = files.len() > 1;
     let (mut exit, mut tally, mut flips) = (Exit::Done, Tally::default(), Flips::default());
     let (mut otherwise, mut known) = (Otherwise::default(), Known::default());
-    for (number, path) in paths.iter().enumerate() {
-        let mut graded = match fs::read(path) {
-            Ok(bytes) => grade(&bytes, path, (&named, about), &mut known),
+    for (number, (path, graded)) in files.into_iter().enumerate() {
+        let mut graded = graded.unwrap_or_else(|| match fs::read(&path) {
+            Ok(bytes) => grade(&bytes, &path, (&named, about), &mut known),
             Err(error) => Graded::Unread(error),
-        };
+        });
         let passed = matches!(&graded, Graded::Whole(whole) if passed(&whole.grade));
         exit = exit.and(if passed { Exit::Done } else { Exit::No });
-        let name = shown(path);
+        let name = shown(&path);
         let site = match &graded {
             Graded::Whole(whole) => site_words(&whole.rebuilt.exercise.hall, arguments.plain_words),
             _ => None,
         };
         let words = site.as_ref().unwrap_or(words);
+        let kept = keep_ways(&path, &graded, arguments);
+        if kept.as_ref().is_some_and(Result::is_err) {
+            exit = exit.and(Exit::No);
+        }
         if arguments.json {
-            writeln!(out, "{}", json::of(&name, &graded, words))?;
+            writeln!(out, "{}", json::of(&name, &graded, kept.as_ref(), words))?;
         } else {
             if number > 0 {
                 writeln!(out)?;
             }
             write_graded(&name, &graded, out, words)?;
+            if let Some(kept) = &kept {
+                way_on::tell_kept(kept, out, words)?;
+            }
         }
-        exit = exit.and(keep_ways(path, &graded, arguments, out, words)?);
         tally.take(&name, &graded);
         match &mut graded {
             Graded::Whole(whole) => {
@@ -161,65 +152,90 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         exit = exit.and(Exit::No);
     }
     if !arguments.json {
-        if paths.len() > 1 {
+        if several {
             writeln!(out)?;
             tally.write(out, words)?;
         }
         flips.write(out, words)?;
-        if paths.len() > 1 {
+        if several {
             otherwise.write(out, words)?;
         }
     }
     Ok(exit)
 }
 
-/// Keeps the ways on as attempts, if that was asked for. What goes with an answer for a program
-/// goes without words.
-fn keep_ways(
-    path: &Path,
-    graded: &Graded,
+/// The texts that were named and what is asked, or the exit if one of them is wrong: then that was
+/// said.
+fn asked(
     arguments: &Arguments,
     out: &mut dyn io::Write,
     words: &Words,
-) -> Answer {
-    let (Some(folder), Graded::Whole(whole)) = (&arguments.keep, graded) else {
-        return Ok(Exit::Done);
+) -> io::Result<Result<(Named, About), Exit>> {
+    let named = match Named::read(arguments.rules.as_ref(), arguments.procedure.as_ref()) {
+        Ok(named) => named,
+        Err((path, error)) => {
+            let path = ("path", Arg::from(shown(&path)));
+            let told = [path, ("reason", Arg::from(error.to_string()))];
+            refuse(arguments, ("grade-unread", &told), out, words)?;
+            return Ok(Err(Exit::No));
+        }
     };
-    let Some(ways) = &whole.ways else {
-        return Ok(Exit::Done);
-    };
-    let kept = way_on::keep(path, folder, (&whole.kept, &whole.rebuilt), ways);
-    if !arguments.json {
-        way_on::tell_kept(&kept, out, words)?;
+    let typed = arguments.way_on.as_deref();
+    let way_on = typed.and_then(way_on::read);
+    if let (Some(typed), None) = (typed, way_on) {
+        let told = [("typed", Arg::from(typed))];
+        refuse(arguments, ("ways-no-moment", &told), out, words)?;
+        return Ok(Err(Exit::WrongUse));
     }
-    Ok(if kept.is_ok() { Exit::Done } else { Exit::No })
+    let what_if = arguments.what_if;
+    Ok(Ok((named, About { what_if, way_on })))
 }
 
-/// The files: of a folder, all attempts in it.
-fn attempts_in(paths: &[PathBuf]) -> Result<Vec<PathBuf>, (PathBuf, io::Error)> {
+/// Says why nothing is graded at all.
+fn refuse(
+    arguments: &Arguments,
+    (id, told): (&str, &[(&str, Arg<'_>)]),
+    out: &mut dyn io::Write,
+    words: &Words,
+) -> io::Result<()> {
+    let said = words.say(id, told);
+    if arguments.json {
+        writeln!(out, "{}", json::refused(id, &said))
+    } else {
+        write!(out, "{}", wrapped("", 0, &said))
+    }
+}
+
+/// Keeps the ways on as attempts, if that was asked for and there are some.
+fn keep_ways(path: &Path, graded: &Graded, arguments: &Arguments) -> Option<KeptWays> {
+    let (Some(folder), Graded::Whole(whole)) = (&arguments.keep, graded) else {
+        return None;
+    };
+    let ways = whole.ways.as_ref()?;
+    Some(way_on::keep(
+        path,
+        folder,
+        (&whole.kept, &whole.rebuilt),
+        ways,
+    ))
+}
+
+/// The files, of a folder all attempts in it. With what can be said at once: that a folder has none
+/// or cannot be read.
+fn attempts_in(paths: &[PathBuf]) -> Vec<(PathBuf, Option<Graded>)> {
     let mut files = Vec::new();
     for path in paths {
-        if path.is_dir() {
-            let found = files_in(path, "attempt").map_err(|error| (path.clone(), error))?;
-            files.extend(found);
-        } else {
-            files.push(path.clone());
+        let found = match path.is_dir() {
+            true => files_in(path, "attempt"),
+            false => Ok(vec![path.clone()]),
+        };
+        match found {
+            Ok(found) if found.is_empty() => files.push((path.clone(), Some(Graded::None))),
+            Ok(found) => files.extend(found.into_iter().map(|file| (file, None))),
+            Err(error) => files.push((path.clone(), Some(Graded::Unread(error)))),
         }
     }
-    Ok(files)
-}
-
-fn unread(path: &Path, error: &io::Error, out: &mut dyn io::Write, words: &Words) -> Answer {
-    let arguments = [
-        ("path", Arg::from(shown(path))),
-        ("reason", Arg::from(error.to_string())),
-    ];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("grade-unread", &arguments))
-    )?;
-    Ok(Exit::No)
+    files
 }
 
 pub(crate) fn passed(grade: &Grade) -> bool {

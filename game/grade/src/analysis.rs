@@ -15,6 +15,7 @@ use std::collections::BTreeSet;
 
 use rackproof_alignment::{Label, Move, Problem, Task, Tasks};
 use rackproof_buffer::HarmKind;
+use rackproof_files::Place;
 
 use crate::{formula::At, prepared::Prepared};
 
@@ -34,7 +35,9 @@ pub struct Completion {
     pub by_looks: bool,
     /// What makes it critical: who misses it breaks such a rule, or harms. None: it is not.
     pub critical: Vec<Backing>,
-    root: At,
+    /// Where its condition stands in its file.
+    pub(crate) when: Place,
+    pub(crate) root: At,
 }
 
 /// What stands behind a critical step.
@@ -130,6 +133,36 @@ struct Held {
     slots: u64,
 }
 
+/// What is known of the conditions of a task.
+#[derive(Clone, Copy)]
+enum Conditions<'h> {
+    /// Which held.
+    Held(&'h [Held]),
+    /// All held, and yet they part the slots into as many groups as they can.
+    Largest,
+}
+
+impl Conditions<'_> {
+    fn holds(self, condition: usize, slot: Option<u16>) -> bool {
+        match (self, slot) {
+            (Conditions::Held(held), Some(slot)) => held[condition].slots >> slot & 1 == 1,
+            (Conditions::Held(held), None) => held[condition].at_all,
+            (Conditions::Largest, _) => true,
+        }
+    }
+
+    /// Into how many groups the conditions of a part may part the slots. `None`: their tasks say.
+    fn groups(self, part: &Part) -> Option<usize> {
+        let mut most = 1_usize;
+        part.visit(None, &mut |part, _| {
+            if matches!(part, Part::When(..)) {
+                most = most.saturating_mul(2);
+            }
+        });
+        matches!(self, Conditions::Largest).then_some(most)
+    }
+}
+
 impl Analysis {
     /// Whether a step has its place in an order: what stands right around it is a sequence.
     pub fn is_ordered(&self, step: usize) -> bool {
@@ -144,10 +177,10 @@ impl Analysis {
 
     /// The task that an attempt is laid beside, when it is known which conditions held.
     fn task(&self, held: &[Held]) -> Task {
-        self.part(&self.task, held, None)
+        self.part(&self.task, Conditions::Held(held), None)
     }
 
-    fn part(&self, part: &Part, held: &[Held], slot: Option<u16>) -> Task {
+    fn part(&self, part: &Part, held: Conditions<'_>, slot: Option<u16>) -> Task {
         let all = |parts: &[Part]| parts.iter().map(|one| self.part(one, held, slot)).collect();
         let boxed = |part: &Part| Box::new(self.part(part, held, slot));
         match part {
@@ -160,29 +193,27 @@ impl Analysis {
                 body: boxed(part),
                 between: None,
             },
-            Part::When(condition, part) => {
-                let holds = match slot {
-                    Some(slot) => held[*condition].slots >> slot & 1 == 1,
-                    None => held[*condition].at_all,
-                };
-                if holds {
-                    self.part(part, held, slot)
-                } else {
-                    Task::Sequence(Vec::new())
-                }
+            Part::When(condition, part) if held.holds(*condition, slot) => {
+                self.part(part, held, slot)
             }
+            Part::When(..) => Task::Sequence(Vec::new()),
             Part::Way(_, part) => self.part(part, held, slot),
             Part::ForEachSlot(part) => self.for_each_slot(part, held),
         }
     }
 
     /// Slots of which the same conditions held have the same task, and are one part.
-    fn for_each_slot(&self, part: &Part, held: &[Held]) -> Task {
+    fn for_each_slot(&self, part: &Part, held: Conditions<'_>) -> Task {
         let mut groups: Vec<(Task, Vec<u16>)> = Vec::new();
+        let apart = held.groups(part);
         for slot in 0..u16::from(self.prepared.program.slots) {
             let task = self.part(part, held, Some(slot));
-            match groups.iter_mut().find(|(known, _)| *known == task) {
-                Some((_, slots)) => slots.push(slot),
+            let group = match apart {
+                None => groups.iter().position(|(known, _)| *known == task),
+                Some(most) => Some(usize::from(slot) % most).filter(|at| *at < groups.len()),
+            };
+            match group {
+                Some(group) => groups[group].1.push(slot),
                 None => groups.push((task, vec![slot])),
             }
         }
@@ -193,13 +224,9 @@ impl Analysis {
         Task::AnyOrder(groups.into_iter().map(each).collect())
     }
 
-    /// The task with every condition held: if it can be aligned, all others can.
+    /// The largest task that any attempt can be laid beside: if it can be aligned, all others can.
     fn whole(&self) -> Result<Tasks, Problem> {
-        let held = Held {
-            at_all: true,
-            slots: u64::MAX,
-        };
-        Tasks::new(&self.task(&vec![held; self.conditions.len()]))
+        Tasks::new(&self.part(&self.task, Conditions::Largest, None))
     }
 
     /// The way of which most of its own steps are in a row of moves: the first of several.

@@ -13,8 +13,9 @@ use crate::{
 pub(crate) const CAUSES_MOST: usize = 4_000;
 
 /// The longest that a run of the guide waits without doing anything, in µs: one hour. Where
-/// something comes round for ever, waiting for it is no way.
-const WAIT_MOST: u64 = 3_600_000_000;
+/// something comes round for ever, waiting for it is no way. The clock of an attempt stands still
+/// after as long without a cause.
+const WAIT_MOST: u32 = 3_600_000_000;
 
 /// The guide on one way through a procedure. Its memory is a [`Watch`].
 #[derive(Clone, Copy, Debug)]
@@ -143,7 +144,8 @@ impl GuideRun {
 
     /// Goes on from where others stopped: does what they did, then plays one way to its end with
     /// the environment choosing nothing. `before` are their causes, each with the time since the
-    /// one before, and `after` is the time since the last, in µs. The guide perceives all of it.
+    /// one before, and `after` is the time since the last, in µs: of more than an hour, an hour.
+    /// The guide perceives all of it.
     ///
     /// # Errors
     /// If the guide knows no step from there, waits for more than an hour, or needs more than 4,000
@@ -159,7 +161,7 @@ impl GuideRun {
             run.pass(judged, u64::from(span.0));
             run.cause(judged, cause);
         }
-        run.pass(judged, after);
+        run.pass(judged, after.min(u64::from(WAIT_MOST)));
         run.steps.clear();
         run.until_reported(judged)
     }
@@ -241,14 +243,14 @@ impl<'p> Run<'p> {
             Some((step, None)) => {
                 let next = self
                     .next_event(judged)
-                    .filter(|next| u64::from(self.waited.0) + u64::from(next.0) <= WAIT_MOST)
+                    .filter(|next| *next <= self.room())
                     .ok_or_else(|| stuck(self, Some(step)))?;
                 self.wait(judged, next);
                 Ok(())
             }
             Some((step, Some(intent))) => {
                 let from = self.state.world.person.stand;
-                let mut left = world.hall().pace.of(intent, from);
+                let mut left = world.hall().pace.of(intent, from).min(self.room());
                 while let Some(next) = self.next_event(judged)
                     && next <= left
                 {
@@ -264,10 +266,18 @@ impl<'p> Run<'p> {
                         self.steps.push(step);
                     }
                     self.cause(judged, Cause::Did(intent));
+                } else if self.room() == Micros(0) {
+                    // Each time the person came to it, it was gone.
+                    return Err(stuck(self, Some(step)));
                 }
                 Ok(())
             }
         }
+    }
+
+    /// How long it may wait on until it does something.
+    fn room(&self) -> Micros {
+        Micros(WAIT_MOST.saturating_sub(self.waited.0))
     }
 
     /// Lets time pass from event to event, in µs.

@@ -120,6 +120,29 @@ fn whatever_the_neighbours_choose_the_guide_finishes_and_passes() {
     assert!(runs > variants.len() * 2, "some neighbour chose something");
 }
 
+/// Whoever stood idle for ever can be gone on from as after an hour: an attempt's clock stands
+/// then.
+#[test]
+fn the_guide_goes_on_from_however_long_nothing_was_done() {
+    let (variants, procedure) = loaded();
+    let judged = &variants[0];
+    let hour = 3_600_000_000_u64;
+    let run = |after| GuideRun::go_on(judged, &procedure, 0, (&[], after)).expect("it goes on");
+    let at_once = run(0);
+    for after in [hour - 1, hour, hour + 1, u64::from(u32::MAX), u64::MAX] {
+        let run = run(after);
+        assert_eq!(run.end, at_once.end, "{after}");
+        let done = |run: &GuideRun| {
+            run.causes
+                .iter()
+                .map(|(_, cause)| *cause)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(done(&run), done(&at_once), "{after}");
+        assert_eq!(run.causes[0].0.0, 3_600_000_000, "{after}");
+    }
+}
+
 #[test]
 fn state_and_monitors_are_small() {
     assert!(

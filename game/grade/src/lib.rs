@@ -15,6 +15,8 @@ mod asks;
 mod changes;
 mod circuit;
 mod compile;
+mod decided;
+mod diagram;
 mod evidence;
 mod formula;
 mod guesses;
@@ -27,6 +29,7 @@ mod margins;
 mod observation;
 mod outturn;
 mod plan;
+mod pointless;
 mod prepared;
 mod procedure;
 mod reads;
@@ -42,6 +45,8 @@ mod widths;
 
 #[cfg(test)]
 mod changes_tests;
+#[cfg(test)]
+mod decided_tests;
 #[cfg(test)]
 mod definition;
 #[cfg(test)]

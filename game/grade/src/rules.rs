@@ -47,6 +47,13 @@ pub struct Rule {
     pub(crate) root: At,
 }
 
+impl Rule {
+    /// Where its formula stands in its file.
+    pub(crate) fn place(&self) -> Place {
+        self.always.place
+    }
+}
+
 /// Rules, compiled for one size of rack, with the traps and milestones of a drill.
 #[derive(Clone, Debug)]
 pub struct Rules {

@@ -120,12 +120,16 @@ impl Writer<'_> {
             ("loaded", product(machine.loaded())),
             ("next", product(world.drill().next)),
         ];
+        let products_id = match machine.loaded() == world.drill().next {
+            true => "sheet-start-product",
+            false => "sheet-start-products",
+        };
         let stand = text(words, &of_stand(state.person.stand));
         let variants = self.exercise.drill.variants.len();
         let variants = Arg::Number(i64::try_from(variants).unwrap_or(i64::MAX));
         vec![
             words.say("sheet-start-unit", &unit),
-            words.say("sheet-start-products", &products),
+            words.say(products_id, &products),
             words.say("sheet-start-stand", &[("place", Arg::from(stand))]),
             words.say("sheet-start-variants", &[("variants", variants)]),
         ]

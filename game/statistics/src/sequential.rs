@@ -82,7 +82,7 @@ pub struct Course {
 }
 
 /// A ratio that is short of a bound by less than this has reached it: a bound that whole steps
-/// meet exactly would be missed by rounding.
+/// meet exactly would be missed by rounding. The same goes for the gap between two rates.
 const ROUNDING: f64 = 1e-9;
 
 impl Plan {
@@ -93,7 +93,7 @@ impl Plan {
                 return Err(Problem::RateOutOfBounds(rate));
             }
         }
-        if aims.good - aims.poor < Aims::GAP_LEAST {
+        if aims.good - aims.poor < Aims::GAP_LEAST - ROUNDING {
             return Err(Problem::RatesTooClose {
                 poor: aims.poor,
                 good: aims.good,

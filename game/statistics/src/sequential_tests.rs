@@ -85,6 +85,20 @@ fn a_bound_that_is_met_exactly_is_reached() {
     assert_eq!(plan.decide(&[true; 5]).attempts, 3);
 }
 
+/// Rates that are typed just so far apart as they must be are, however their floats are rounded.
+#[test]
+fn rates_at_the_least_gap_are_far_enough_apart() {
+    for thousandths in 1..998_u32 {
+        let typed = |thousandths: u32| format!("0.{thousandths:03}").parse().expect("a rate");
+        let (poor, good) = (typed(thousandths), typed(thousandths + 1));
+        let made = Plan::new(aims(poor, good, 0.05, 0.05));
+        assert!(made.is_ok(), "{poor} {good}");
+        let close = good - 0.000_001;
+        let made = Plan::new(aims(poor, close, 0.05, 0.05));
+        assert_eq!(made, Err(Problem::RatesTooClose { poor, good: close }));
+    }
+}
+
 #[test]
 fn aims_that_cannot_be_are_told() {
     let good = aims(0.6, 0.9, 0.05, 0.05);

@@ -138,7 +138,7 @@ fn what_cannot_be_aligned_is_refused() {
         ),
         (
             each(&(0..2001).collect::<Vec<_>>(), step.clone()),
-            Problem::TooManySteps,
+            Problem::TooManyLabels,
         ),
     ];
     for (task, problem) in cases {

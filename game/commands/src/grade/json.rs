@@ -1,22 +1,40 @@
 //! A grade for a program: one JSON object a line, one line an attempt.
 
-use rackproof_attempt::{Exercise, intent_text, outcome_text, place_text};
+use rackproof_attempt::{Exercise, Helped, Kept, claim_of, intent_text, outcome_text, place_text};
 use rackproof_drill::{Aim, FinishItem, Outcome, Stand, Unread, Vantage, Width};
 use rackproof_grade::{
     Breach, Evidence, Grade, GuessKind, Judged, JudgedOutcome, Missed, Severity, Spare, StepDone,
     Verdict,
 };
-use rackproof_phrases::problem_json;
+use rackproof_phrases::{claim_said, problem_json};
 use rackproof_words::Words;
 use serde_json::{Value, json};
 
-use super::{Graded, again, findings::done_text, not_graded::not_graded, passed, way_on, what_if};
+use super::{
+    Graded, again,
+    findings::done_text,
+    not_graded::not_graded,
+    passed,
+    way_on::{self, KeptWays},
+    what_if,
+};
+use crate::lines::on_one_line;
 
-/// The object for one file.
-pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
+/// The object where nothing is graded at all: the id of what is said of it, and the text.
+pub(super) fn refused(id: &str, said: &str) -> Value {
+    json!({ "state": state_of(id), "passed": false, "reason": said })
+}
+
+/// What became of a file, by the id of what is said of it.
+fn state_of(id: &str) -> &str {
+    id.split_once('-').map_or(id, |(_, state)| state)
+}
+
+/// The object for one file. `kept` are the ways on, if they were to be kept.
+pub(super) fn of(name: &str, graded: &Graded, kept: Option<&KeptWays>, words: &Words) -> Value {
     let mut object = match graded {
         Graded::Whole(whole) => {
-            let (kept, rebuilt) = (&whole.kept, &whole.rebuilt);
+            let (ways_kept, kept, rebuilt) = (kept, &whole.kept, &whole.rebuilt);
             let judged = rebuilt.attempt.judged();
             let mut object = grade_object(judged, &rebuilt.exercise, &whole.grade);
             object["again"] = again::object(&whole.again, words);
@@ -26,6 +44,11 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             if let Some(ways) = &whole.ways {
                 object["ways_on"] = way_on::object(rebuilt, ways);
             }
+            if let Some(kept) = ways_kept {
+                object["ways_kept"] = way_on::kept_object(kept);
+            }
+            object["helped"] = helped(kept);
+            object["claims"] = json!(claims(kept, words));
             object["drill"] = json!(kept.header.drill);
             object["variant"] = json!(kept.header.variant);
             object["mode"] = json!(kept.header.mode);
@@ -41,7 +64,7 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
             let state = match graded {
                 // The same to a program, whatever there is to go on with.
                 Graded::CutOff(_) => "cut-off",
-                _ => id.strip_prefix("grade-").unwrap_or(id),
+                _ => state_of(id),
             };
             let reason = words.say(id, &arguments);
             let mut object = json!({ "state": state, "passed": false, "reason": reason });
@@ -59,6 +82,22 @@ pub(super) fn of(name: &str, graded: &Graded, words: &Words) -> Value {
     };
     object["attempt"] = json!(name);
     object
+}
+
+/// How often help was asked for.
+fn helped(kept: &Kept) -> Value {
+    let helped = Helped::of(&kept.notes);
+    json!({ "hints": helped.hints, "ways_on": helped.ways })
+}
+
+/// The claims of a proof that it is noted to break.
+fn claims(kept: &Kept, words: &Words) -> Vec<Value> {
+    let claims = kept.notes.iter().filter_map(claim_of);
+    let claims = claims.map(|(at, claim)| {
+        let claim = on_one_line(claim);
+        json!({ "at": at, "claim": claim, "said": claim_said(words, &claim) })
+    });
+    claims.collect()
 }
 
 pub(super) fn severity_name(severity: Severity) -> &'static str {

@@ -14,6 +14,7 @@ pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, A
             "grade-unread",
             vec![("reason", Arg::from(error.to_string()))],
         ),
+        Graded::None => ("grade-none", Vec::new()),
         Graded::CutOff(None) => ("grade-cut-off-head", Vec::new()),
         Graded::CutOff(Some(kept)) => ("grade-cut-off", vec![("causes", number(kept.causes()))]),
         Graded::Edited(line) => ("grade-edited", vec![("line", number(*line))]),

@@ -173,6 +173,9 @@ pub(super) fn object(rebuilt: &Rebuilt, ways: &WaysOn) -> Value {
     })
 }
 
+/// The paths of the ways that were kept, or the path that cannot be written, and why.
+pub(super) type KeptWays = Result<Vec<PathBuf>, (PathBuf, io::Error)>;
+
 /// Keeps the ways in a folder, as attempts. Gives their paths.
 ///
 /// # Errors
@@ -182,7 +185,7 @@ pub(super) fn keep(
     folder: &Path,
     (kept, rebuilt): (&Kept, &Rebuilt),
     ways: &WaysOn,
-) -> Result<Vec<PathBuf>, (PathBuf, io::Error)> {
+) -> KeptWays {
     let WaysOn::Ways(both) = ways else {
         return Ok(Vec::new());
     };
@@ -217,11 +220,7 @@ pub(super) fn keep(
 }
 
 /// Says where the ways are kept.
-pub(super) fn tell_kept(
-    kept: &Result<Vec<PathBuf>, (PathBuf, io::Error)>,
-    out: &mut dyn io::Write,
-    words: &Words,
-) -> io::Result<()> {
+pub(super) fn tell_kept(kept: &KeptWays, out: &mut dyn io::Write, words: &Words) -> io::Result<()> {
     match kept {
         Ok(paths) => {
             for path in paths {
@@ -238,6 +237,16 @@ pub(super) fn tell_kept(
                 "{}",
                 wrapped("", 0, &words.say("file-not-written", &[path, reason]))
             )
+        }
+    }
+}
+
+/// The same for a program: which files the ways are kept in, or why they are not.
+pub(super) fn kept_object(kept: &KeptWays) -> Value {
+    match kept {
+        Ok(paths) => json!({ "kept": paths.iter().map(|path| shown(path)).collect::<Vec<_>>() }),
+        Err((path, error)) => {
+            json!({ "kept": [], "path": shown(path), "reason": error.to_string() })
         }
     }
 }

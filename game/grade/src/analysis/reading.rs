@@ -1,6 +1,6 @@
 //! The analysis in a procedure file: first as it is written, then compiled.
 
-use rackproof_alignment::Problem;
+use rackproof_alignment::{BLOCKS_MOST, DEPTH_MOST, LABELS_MOST, PLACES_MOST, Problem};
 use rackproof_files::{Fields, Kind, Place, Report, Value, nearest};
 
 use super::{Analysis, Backing, Completion, Condition, Part, critical};
@@ -144,6 +144,7 @@ impl Written {
                 harmless: done.harmless,
                 by_looks: false,
                 critical: done.critical.iter().map(|(one, _)| one.clone()).collect(),
+                when: done.when.place,
                 root: root(each, &own("done", number), &done.when).unwrap_or_default(),
             });
         }
@@ -210,11 +211,29 @@ impl Analysis {
                     .expected("expected-step-shared", &[]);
             }
             _ => {
-                report
-                    .add(place, "problem-analysis-too-large", &[])
-                    .expected("expected-analysis-size", &[]);
+                let (id, hint, most) = limit_passed(problem);
+                report.add(place, id, &[("most", &most)]).hint(hint, &[]);
             }
         }
+    }
+}
+
+/// The limit of an analysis that was passed: what is said of it, what may help, and how much there
+/// may be.
+fn limit_passed(problem: Problem) -> (&'static str, &'static str, usize) {
+    match problem {
+        Problem::TooDeep => ("problem-analysis-deep", "hint-analysis-deep", DEPTH_MOST),
+        Problem::TooManyBlocks => (
+            "problem-analysis-blocks",
+            "hint-analysis-blocks",
+            BLOCKS_MOST,
+        ),
+        Problem::TooManyLabels => (
+            "problem-analysis-labels",
+            "hint-analysis-labels",
+            LABELS_MOST,
+        ),
+        _ => ("problem-analysis-steps", "hint-analysis-steps", PLACES_MOST),
     }
 }
 

@@ -1,8 +1,9 @@
 //! Analyses that are wrong, and what is said of them.
 
+use rackproof_alignment::Tasks;
 use rackproof_files::{Fields, Problems, read};
 
-use super::{Analysis, Written};
+use super::{Analysis, Held, Written};
 use crate::Definitions;
 
 /// The two fields of a procedure, read and compiled for a rack of four slots: the ids of all
@@ -13,6 +14,11 @@ fn problems(done: &str, analysis: &str) -> Vec<&'static str> {
 }
 
 fn compiled(done: &str, analysis: &str) -> (Option<Analysis>, Vec<&'static str>) {
+    compiled_for(4, done, analysis)
+}
+
+/// The same for a rack of so many slots.
+fn compiled_for(slots: u8, done: &str, analysis: &str) -> (Option<Analysis>, Vec<&'static str>) {
     let text = format!("P(done: [{done}], analysis: {analysis})");
     let problems = Problems::new();
     let report = problems.for_file("", &text);
@@ -20,7 +26,7 @@ fn compiled(done: &str, analysis: &str) -> (Option<Analysis>, Vec<&'static str>)
     let fields = Fields::of(&value, "P", report).expect("it is a record");
     let ways = [String::from("by-hand")];
     let written = Written::read(&fields, Some(&ways));
-    let analysis = written.compile(&Definitions::default(), 4, report);
+    let analysis = written.compile(&Definitions::default(), slots, report);
     let ids = problems
         .sorted()
         .iter()
@@ -129,5 +135,45 @@ fn a_step_by_looks_is_known_by_its_condition() {
         let steps = analysis.expect("it has no problem").steps;
         assert_eq!(steps[0].by_looks, expected, "{when}");
         assert!(steps[1].by_looks, "a set counts as well");
+    }
+}
+
+/// Whatever conditions held for which slots, what could be read can be laid beside an attempt.
+#[test]
+fn conditions_that_part_the_slots_leave_a_task_that_can_be_aligned() {
+    // Of each slot another set of four conditions held.
+    let parted = |analysis: &Analysis| {
+        let held = |condition: usize| Held {
+            at_all: true,
+            slots: (0..40)
+                .filter(|slot| slot >> condition & 1 == 1)
+                .fold(0, |mask, slot| mask | 1 << slot),
+        };
+        let held: Vec<Held> = (0..analysis.conditions.len()).map(held).collect();
+        Tasks::new(&analysis.task(&held)).map(|_| ())
+    };
+    let done: Vec<String> = (0..6)
+        .map(|at| format!("Done(step: \"s{at}\", when: SeenEmpty)"))
+        .collect();
+    let done = done.join(", ");
+    let body = |inner: &str| {
+        let whens: Vec<String> = (0..4)
+            .map(|at| format!("When(SeenBoard, Step(\"s{at}\"))"))
+            .collect();
+        format!("ForEach(Slot, Sequence([{}, {inner}]))", whens.join(", "))
+    };
+    let cases = [
+        ("Sequence([Step(\"s4\"), Step(\"s5\")])", true),
+        ("AnyOrder([Step(\"s4\"), Step(\"s5\")])", false),
+    ];
+    for (inner, fits) in cases {
+        let (analysis, problems) = compiled_for(40, &done, &body(inner));
+        if fits {
+            assert_eq!(problems, [""; 0], "{inner}");
+            let analysis = analysis.expect("it has no problem");
+            assert_eq!(parted(&analysis), Ok(()), "{inner}");
+        } else {
+            assert_eq!(problems, ["problem-analysis-blocks"], "{inner}");
+        }
     }
 }

@@ -50,6 +50,14 @@ impl Definitions {
         }
     }
 
+    /// Those of no rules at all: whatever is used of them is missed.
+    pub fn none() -> Definitions {
+        Definitions {
+            rules: Some(Vec::new()),
+            ..Definitions::default()
+        }
+    }
+
     /// Those of rules that could not be found or read at all: whatever is used of them, nothing is
     /// said of it.
     pub fn lost() -> Definitions {

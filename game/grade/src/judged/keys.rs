@@ -83,29 +83,41 @@ impl Judged {
         self.forget_unasked(state);
         let machine = self.world.machine();
         machine.forget_beginning(&mut state.world.machine);
-        let sets = self.rules.program.sets as usize;
-        let mut columns = [0; 2 * SETS_MOST];
-        for (masks, set) in columns.chunks_exact_mut(2).zip(&state.watch.sets[..sets]) {
-            masks.copy_from_slice(&[set.infeed, set.outfeed]);
-        }
+        let (columns, count) = self.columns(state);
+        let columns = &columns[..count];
         let frames = (1 << self.world.hall().reached_from_under) - 1;
         let of_machine = &mut state.world.machine;
         if member == Member::First
-            && (machine.sweep_on(of_machine, frames, &columns)
-                || machine.begin_alike(of_machine, frames, &columns))
+            && (machine.sweep_on(of_machine, frames, columns)
+                || machine.begin_alike(of_machine, frames, columns))
         {
             return true;
         }
-        let squeeze = machine.squeeze(&state.world.machine, frames, &columns, member);
+        let squeeze = machine.squeeze(&state.world.machine, frames, columns, member);
         let Some(squeeze) = squeeze else {
             return false;
         };
         machine.change_places(&mut state.world.machine, &squeeze);
-        for set in &mut state.watch.sets[..sets] {
-            set.infeed = squeeze.mask(set.infeed);
-            set.outfeed = squeeze.mask(set.outfeed);
-        }
+        self.move_columns(state, &|mask| squeeze.mask(mask));
         true
+    }
+
+    /// The evidence as masks of slots, two for each set of the memory, and how many masks there are.
+    pub(super) fn columns(&self, state: &JudgedState) -> ([u64; 2 * SETS_MOST], usize) {
+        let sets = usize::from(self.rules.program.sets);
+        let mut columns = [0; 2 * SETS_MOST];
+        for (masks, set) in columns.chunks_exact_mut(2).zip(&state.watch.sets[..sets]) {
+            masks.copy_from_slice(&[set.infeed, set.outfeed]);
+        }
+        (columns, 2 * sets)
+    }
+
+    /// Lets slots change their places in the evidence: `moved` gives each mask anew.
+    pub(super) fn move_columns(&self, state: &mut JudgedState, moved: &dyn Fn(u64) -> u64) {
+        let sets = usize::from(self.rules.program.sets);
+        for set in &mut state.watch.sets[..sets] {
+            (set.infeed, set.outfeed) = (moved(set.infeed), moved(set.outfeed));
+        }
     }
 
     /// Whether nothing but the verdict counts any more.

@@ -4,10 +4,7 @@ use rackproof_buffer::Machine;
 use rackproof_drill::{Page, World};
 
 use super::{Judged, JudgedState};
-use crate::{Program, formula::Operator, limits::SETS_MOST};
-
-/// Masks of evidence, two for each set of the memory.
-type Columns = [u64; 2 * SETS_MOST];
+use crate::{Program, formula::Operator};
 
 impl Judged {
     /// The same pair, explored by prepared steps, with the order of slots forgotten: an
@@ -38,7 +35,7 @@ impl Judged {
         let of_machine = &mut state.world.machine;
         let shuffle = machine.put_in_order(of_machine, self.apart(), &columns[..count]);
         if let Some(shuffle) = shuffle {
-            self.shuffle_sets(state, &|mask| shuffle.mask(mask));
+            self.move_columns(state, &|mask| shuffle.mask(mask));
         }
     }
 
@@ -51,7 +48,7 @@ impl Judged {
             let mut other = *state;
             other.world.machine = member;
             if let Some(shuffle) = shuffle {
-                self.shuffle_sets(&mut other, &|mask| shuffle.mask(mask));
+                self.move_columns(&mut other, &|mask| shuffle.mask(mask));
             }
             out.push(other);
         });
@@ -61,22 +58,6 @@ impl Judged {
     fn apart(&self) -> u8 {
         let slots = self.world.machine().slots();
         self.world.hall().reached_from_under.clamp(1, slots - 1)
-    }
-
-    fn columns(&self, state: &JudgedState) -> (Columns, usize) {
-        let sets = usize::from(self.rules.program.sets);
-        let mut columns = [0; 2 * SETS_MOST];
-        for (masks, set) in columns.chunks_exact_mut(2).zip(&state.watch.sets[..sets]) {
-            masks.copy_from_slice(&[set.infeed, set.outfeed]);
-        }
-        (columns, 2 * sets)
-    }
-
-    fn shuffle_sets(&self, state: &mut JudgedState, moved: &dyn Fn(u64) -> u64) {
-        let sets = usize::from(self.rules.program.sets);
-        for set in &mut state.watch.sets[..sets] {
-            (set.infeed, set.outfeed) = (moved(set.infeed), moved(set.outfeed));
-        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a verdict rests on, in words.
 
-use rackproof_grade::{Severity, Verdict};
+use rackproof_grade::{Breach, Severity, Verdict};
 use rackproof_words::Arg;
 
 use super::teller::Teller;
@@ -10,6 +10,20 @@ fn count(number: usize) -> Arg<'static> {
 }
 
 impl Teller<'_> {
+    /// Harm counts against an attempt whoever did it. Where every rule was kept until then, that is
+    /// said: the rules do not show whose it is.
+    fn harm_id(&self) -> &'static str {
+        let (grade, rules) = (self.grade, &self.judged.rules().list);
+        let first = grade.harms.iter().map(|(moment, _)| moment.at).min();
+        let before = |breach: &&Breach| first.is_some_and(|first| breach.moment.at <= first);
+        let mut before = grade.breaches.iter().filter(before);
+        let grave = |breach: &Breach| rules[breach.rule].severity > Severity::Minor;
+        match before.any(grave) {
+            true => "verdict-because-harm",
+            false => "verdict-because-harm-kept",
+        }
+    }
+
     /// What decided, and nothing else.
     pub(super) fn because(&self) -> Vec<String> {
         let allowed = self.exercise.drill.limits.majors;
@@ -34,7 +48,7 @@ impl Teller<'_> {
                 };
                 let reasons = [
                     say(stops > 0, "verdict-because-stop", &counts_of_stops),
-                    say(harms > 0, "verdict-because-harm", &[]),
+                    say(harms > 0, self.harm_id(), &[]),
                     say(too_many, "verdict-because-majors", &counts),
                     say(open > 0, "verdict-because-open", &[("open", count(open))]),
                 ];

@@ -148,6 +148,30 @@ fn too_many_steps_to_be_laid_beside_a_way_are_said_so() {
     assert!(!whole.questions.procedure_said.contains("1,000"));
 }
 
+/// Harm fails an attempt whose ever it is. That every rule was kept before it is said.
+#[test]
+fn harm_that_no_broken_rule_explains_is_said_to_be_so() {
+    let journal = include_str!("../../../../tests/journals/left-inside/declared-unseen.ron");
+    let (whole, _) = findings(journal);
+    let harm = whole.harms[0].0.at;
+    let later = |grade: &mut Grade| grade.breaches[0].moment.at = harm + 1;
+    let cases: [(&str, &dyn Fn(&mut Grade), bool); 3] = [
+        ("broken before", &|_| {}, true),
+        ("broken after", &later, false),
+        ("kept", &|grade| grade.breaches.clear(), false),
+    ];
+    for (name, change, explained) in cases {
+        let (_, findings) = findings_of(journal, change);
+        let told = |part: &str| findings.because.iter().any(|said| said.starts_with(part));
+        assert!(told("Harm was done"), "{name}: {:?}", findings.because);
+        assert_eq!(
+            told("Harm was done, and no stop rule"),
+            !explained,
+            "{name}"
+        );
+    }
+}
+
 /// A rule over a width that nobody can read says which one, and why.
 #[test]
 fn a_width_that_could_not_be_read_is_told_with_its_reason() {
