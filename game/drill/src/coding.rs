@@ -24,7 +24,7 @@ impl World {
         }
         self.machine().code(&mut s.machine, coder);
         let person = &mut s.person;
-        for flag in [
+        coder.flags([
             &mut person.straps_tested,
             &mut person.cord,
             &mut person.hand_in,
@@ -33,9 +33,7 @@ impl World {
             &mut person.reported,
             &mut s.upstream_held,
             &mut s.finish_held,
-        ] {
-            coder.flag(flag);
-        }
+        ]);
         let kinds = self.machine().kinds().len();
         code_board(&mut person.board, kinds, coder);
         code_board(&mut s.leftover, kinds, coder);
