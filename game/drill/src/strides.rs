@@ -124,15 +124,18 @@ impl Path {
         }
     }
 
+    #[inline]
     pub(crate) fn then(mut self, intent: Intent) -> Path {
         self.stride = self.stride.then(Cause::Did(intent));
         self
     }
 
+    #[inline]
     pub(crate) fn when(self, needed: bool, intent: Intent) -> Path {
         if needed { self.then(intent) } else { self }
     }
 
+    #[inline]
     pub(crate) fn to(self, stand: Stand) -> Path {
         let walked = self.when(stand != self.stand, Intent::Walk(stand));
         Path { stand, ..walked }

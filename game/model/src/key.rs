@@ -94,7 +94,8 @@ pub trait Coder {
 /// Packs fields into a [`Key`].
 #[derive(Clone, Debug)]
 pub struct KeyWriter {
-    bytes: [u8; KEY_BYTES_MOST],
+    /// Words are put there whole, so that the last one may reach beyond the longest key.
+    bytes: [u8; KEY_BYTES_MOST + 8],
     len: usize,
     /// Bits that are not among the bytes yet: fewer than 64.
     pending: u64,
@@ -104,7 +105,7 @@ pub struct KeyWriter {
 impl Default for KeyWriter {
     fn default() -> KeyWriter {
         KeyWriter {
-            bytes: [0; KEY_BYTES_MOST],
+            bytes: [0; KEY_BYTES_MOST + 8],
             len: 0,
             pending: 0,
             pending_bits: 0,
@@ -127,20 +128,22 @@ impl KeyWriter {
 
     /// The key's bytes so far; the last one is filled up with zeros. Call it once, at the end.
     pub fn finish(&mut self) -> &[u8] {
-        let last = self.pending_bits.div_ceil(8) as usize;
-        self.push(&self.pending.to_le_bytes()[..last]);
+        self.push(self.pending_bits.div_ceil(8) as usize);
         self.pending_bits = 0;
         &self.bytes[..self.len]
     }
 
+    /// Puts so many of the pending bytes behind the others, eight at most.
     #[inline]
-    fn push(&mut self, bytes: &[u8]) {
-        let end = self.len + bytes.len();
+    fn push(&mut self, bytes: usize) {
+        let end = self.len + bytes;
         assert!(
             end <= KEY_BYTES_MOST,
             "a state needs a longer key than the longest"
         );
-        self.bytes[self.len..end].copy_from_slice(bytes);
+        if let Some(place) = self.bytes[self.len..].first_chunk_mut() {
+            *place = self.pending.to_le_bytes();
+        }
         self.len = end;
     }
 }
@@ -157,7 +160,7 @@ impl Coder for KeyWriter {
         if filled < u64::BITS {
             self.pending_bits = filled;
         } else {
-            self.push(&self.pending.to_le_bytes());
+            self.push(8);
             let taken = u64::BITS - self.pending_bits;
             self.pending = value.checked_shr(taken).unwrap_or(0);
             self.pending_bits = filled - u64::BITS;

@@ -131,7 +131,7 @@ impl Model for Core {
         self.0.chances(&state, &mut chances);
         let mut acted = |causes: &mut dyn Iterator<Item = rackproof_drill::Cause>| {
             let mut child = state;
-            causes.for_each(|cause| self.0.act(&mut child, cause, &mut |_| {}));
+            self.0.act_in_turn(&mut child, causes, &mut |_| {});
             let stays = *between && !self.begins(&state, &child);
             actions.push(self.class(&child, stays));
         };
