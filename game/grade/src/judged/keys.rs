@@ -120,11 +120,7 @@ impl Judged {
         self.code_verdict((&mut ending, &mut broken), coder);
     }
 
-    fn code_verdict(
-        &self,
-        (ending, broken): (&mut Ending, &mut u64),
-        coder: &mut impl Coder,
-    ) {
+    fn code_verdict(&self, (ending, broken): (&mut Ending, &mut u64), coder: &mut impl Coder) {
         self.world.code_ending(ending, coder);
         coder.mask(broken, self.rules.list.len() as u32);
     }
