@@ -127,14 +127,14 @@ fn whatever_the_neighbours_choose_the_guide_finishes_and_passes() {
 #[test]
 fn state_and_monitors_are_small() {
     assert!(
-        size_of::<crate::JudgedState>() <= 1_088,
+        size_of::<JudgedState>() <= 1_088,
         "{}",
-        size_of::<crate::JudgedState>()
+        size_of::<JudgedState>()
     );
     // All but the clocks of windows over sets: one of 32 bits for each of 80 half-slots, each of
     // which may have its own witness at any microsecond of half an hour.
     let set_clocks = size_of::<[u32; crate::limits::SET_CLOCKS_MOST]>();
-    assert!(size_of::<crate::JudgedState>() - set_clocks <= 768);
+    assert!(size_of::<JudgedState>() - set_clocks <= 768);
 }
 
 /// A formula that does not fit is worked out the slow way, and right all the same: that would pass
