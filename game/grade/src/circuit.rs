@@ -63,25 +63,34 @@ enum Form {
     Not(Any),
 }
 
-/// A form laid out, and what it is about: a bit of memory, or a rule.
-#[derive(Clone, Copy, Debug)]
+/// A form laid out: true if some bits of two words are set, or others of the rest. Mostly there is
+/// no rest.
+#[derive(Clone, Debug)]
+struct Look {
+    at: [u8; 2],
+    masks: [u64; 2],
+    negated: bool,
+    rest: Option<Box<Any>>,
+}
+
+/// A look, and what it is about: a bit of memory, or a rule.
+#[derive(Clone, Debug)]
 struct Laid {
     number: u8,
-    any: Any,
-    negated: bool,
+    look: Look,
 }
 
 /// What is worked out, in order. A set goes to a place of its own, a yes or no to the next line.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 enum Step {
-    Line(Any),
+    Line(Look),
     Compares(u8),
     Every(u8),
     Some(u8),
     AtBelts(u8),
     Observed(SetAtom),
     Fixed(Halves),
-    Spread(Form),
+    Spread(Look),
     Without(u8, u8),
     And(u8, u8),
     Or(u8, u8),
@@ -105,10 +114,10 @@ struct SetWindow {
 }
 
 /// A window over yes or no.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 struct Window {
-    holds: Form,
-    comes: Form,
+    holds: Look,
+    comes: Look,
     /// Its clock, and which one that is.
     clock: Clock,
     place: u8,
@@ -155,10 +164,17 @@ impl Circuit {
             maker.lay(at, operator)?;
         }
         maker.note_reads();
-        let root = |&(rule, at): &(u8, At)| Laid::new(rule, maker.forms[at as usize]);
+        let root = |&(rule, at): &(u8, At)| Laid {
+            number: rule,
+            look: Look::of(maker.forms[at as usize]),
+        };
         let roots = roots.iter().map(root).collect();
         let kept = maker.kept.iter();
-        let kept = kept.map(|&(place, form)| Laid::new(place, form)).collect();
+        let kept = kept.map(|&(number, form)| Laid {
+            number,
+            look: Look::of(form),
+        });
+        let kept = kept.collect();
         let lines = maker.lines as usize + maker.plain.len();
         let sets = usize::from(maker.next_set);
         let fits = program.bits <= 64 && lines <= 64 && sets <= SETS;
@@ -223,35 +239,35 @@ impl Circuit {
         }
         for step in &self.steps {
             let of = |set: u8| sets[usize::from(set) % SETS];
-            let truth = match *step {
+            let truth = match step {
                 Step::Line(_) | Step::Compares(_) => step.line(&words, program, seen),
-                Step::Every(set) => all.without(of(set)).is_empty(),
-                Step::Some(set) => !of(set).is_empty(),
+                Step::Every(set) => all.without(of(*set)).is_empty(),
+                Step::Some(set) => !of(*set).is_empty(),
                 Step::AtBelts(set) => {
                     let slot = seen.at_belts();
-                    !slot.is_empty() && slot.without(of(set)).is_empty()
+                    !slot.is_empty() && slot.without(of(*set)).is_empty()
                 }
                 Step::Window(number) => {
-                    let window = &self.windows[usize::from(number)];
+                    let window = &self.windows[usize::from(*number)];
                     window.step(self.gap, &words, watch, &mut turn)
                 }
                 _ => {
-                    let set = match *step {
-                        Step::Observed(atom) => seen.set(atom),
-                        Step::Fixed(set) => set,
-                        Step::Spread(form) if form.holds(&words) => all,
-                        Step::Without(set, others) => of(set).without(of(others)),
-                        Step::And(a, b) => of(a).intersection(of(b)),
-                        Step::Or(a, b) => of(a).union(of(b)),
-                        Step::Wider(wider, set) => wider.of(of(set), all),
-                        Step::Since(holds, comes, at) => {
+                    let set = match step {
+                        Step::Observed(atom) => seen.set(*atom),
+                        Step::Fixed(set) => *set,
+                        Step::Spread(look) if look.holds(&words) => all,
+                        Step::Without(set, others) => of(*set).without(of(*others)),
+                        Step::And(a, b) => of(*a).intersection(of(*b)),
+                        Step::Or(a, b) => of(*a).union(of(*b)),
+                        Step::Wider(wider, set) => wider.of(of(*set), all),
+                        &Step::Since(holds, comes, at) => {
                             let old = watch.sets[usize::from(at)];
                             let now = of(comes).union(old.intersection(of(holds)));
                             let goes_on = if self.gap { of(holds) } else { all };
                             watch.sets[usize::from(at)] = now.intersection(goes_on);
                             now
                         }
-                        Step::SetWindow(window) => {
+                        &Step::SetWindow(window) => {
                             let sets = [of(window.holds), of(window.comes)];
                             self.set_window(program, window, sets, (watch, &mut turn))
                         }
@@ -274,10 +290,11 @@ impl Circuit {
     fn conclude(&self, words: &Words, watch: &mut Watch) -> u64 {
         let mut bits = words.0[MEMORY];
         for laid in &self.kept {
-            bits = bits & !(1 << laid.number) | u64::from(laid.holds(words)) << laid.number;
+            let truth = u64::from(laid.look.holds(words));
+            bits = bits & !(1 << laid.number) | truth << laid.number;
         }
         watch.keep_first_bits(bits);
-        let fails = |mask, laid: &Laid| mask | u64::from(!laid.holds(words)) << laid.number;
+        let fails = |mask, laid: &Laid| mask | u64::from(!laid.look.holds(words)) << laid.number;
         self.roots.iter().fold(0, fails)
     }
 
@@ -354,11 +371,8 @@ impl Any {
 
     #[inline]
     fn holds(&self, words: &Words) -> bool {
-        // Written out: this is asked more often than all else.
-        let of = |word: usize| words.0[word] & self.0[word];
-        let plain = of(CONDITIONS) | of(SIGNS) | of(LINES) | of(MEMORY);
-        let turned = of(CONDITIONS + TURNED) | of(SIGNS + TURNED);
-        plain | turned | of(LINES + TURNED) | of(MEMORY + TURNED) != 0
+        let pairs = words.0.iter().zip(&self.0);
+        pairs.fold(0, |found, (word, mask)| found | word & mask) != 0
     }
 
     fn or(self, other: Any) -> Any {
@@ -373,23 +387,38 @@ impl Any {
     }
 }
 
-impl Laid {
-    fn new(number: u8, form: Form) -> Laid {
+impl Look {
+    fn of(form: Form) -> Look {
         let (any, negated) = match form {
             Form::Constant(truth) => (Any::default(), truth),
             Form::Any(any) => (any, false),
             Form::Not(any) => (any, true),
         };
-        Laid {
-            number,
-            any,
+        let mut look = Look {
+            at: [0; 2],
+            masks: [0; 2],
             negated,
+            rest: None,
+        };
+        let asked = (0..).zip(any.0).filter(|&(_, mask)| mask != 0);
+        for (number, (word, mask)) in asked.enumerate() {
+            if let Some(place) = look.masks.get_mut(number) {
+                *place = mask;
+                look.at[number] = word;
+            } else {
+                look.rest.get_or_insert_default().0[usize::from(word)] = mask;
+            }
         }
+        look
     }
 
     #[inline]
     fn holds(&self, words: &Words) -> bool {
-        self.any.holds(words) ^ self.negated
+        // Written out: this is asked more often than all else.
+        let word = |number: usize| words.0[usize::from(self.at[number]) % WORDS];
+        let found = word(0) & self.masks[0] | word(1) & self.masks[1] != 0;
+        let more = self.rest.as_ref().is_some_and(|rest| rest.holds(words));
+        (found || more) ^ self.negated
     }
 }
 
@@ -398,7 +427,7 @@ impl Step {
     #[inline]
     fn line(&self, words: &Words, program: &Program, seen: &Observation) -> bool {
         match self {
-            Step::Line(any) => any.holds(words),
+            Step::Line(look) => look.holds(words),
             Step::Compares(number) => program.comparisons[usize::from(*number)].holds(seen),
             _ => false,
         }
@@ -406,15 +435,6 @@ impl Step {
 }
 
 impl Form {
-    #[inline]
-    fn holds(&self, words: &Words) -> bool {
-        match self {
-            Form::Constant(truth) => *truth,
-            Form::Any(any) => any.holds(words),
-            Form::Not(any) => !any.holds(words),
-        }
-    }
-
     fn not(self) -> Form {
         match self {
             Form::Constant(truth) => Form::Constant(!truth),
@@ -431,18 +451,15 @@ mod tests {
     #[test]
     fn a_bit_is_set_or_not() {
         let any = Any::one(SIGNS, 3).or(Any::one(LINES, 0).opposite().expect("one bit"));
+        let more = any.or(Any::one(MEMORY, 5)).or(Any::one(CONDITIONS, 5));
         let cases = [
-            ([0, 0, 1, 0], false),
-            ([u64::MAX, 0, 1, u64::MAX], false),
-            ([0, 8, 1, 0], true),
-            ([0, 0, 0, 0], true),
-            ([0, 0, 2, 0], true),
-        ];
-        let forms = [
-            Form::Any(any),
-            Form::Any(any).not(),
-            Form::Constant(true),
-            Form::Constant(false),
+            ([0, 0, 1, 0], [false, false]),
+            ([0, 8, 1, 0], [true, true]),
+            ([0, 0, 0, 0], [true, true]),
+            ([0, 0, 2, 0], [true, true]),
+            ([0, 0, 1, 32], [false, true]),
+            ([32, 0, 1, 0], [false, true]),
+            ([31, 0, 1, 31], [false, false]),
         ];
         for (plain, expected) in cases {
             let turned = plain.map(|word: u64| !word);
@@ -450,9 +467,21 @@ mod tests {
                 Some(word) => turned[word],
                 None => plain[word],
             }));
-            for (form, expected) in forms.iter().zip([expected, !expected, true, false]) {
-                assert_eq!(form.holds(&words), expected, "{form:?} of {plain:?}");
-                assert_eq!(Laid::new(0, *form).holds(&words), expected, "{form:?}");
+            let [few, many] = expected;
+            let forms = [
+                (Form::Any(any), few),
+                (Form::Any(any).not(), !few),
+                (Form::Any(more), many),
+                (Form::Not(more), !many),
+                (Form::Constant(true), true),
+                (Form::Constant(false), false),
+            ];
+            for (form, expected) in forms {
+                assert_eq!(
+                    Look::of(form).holds(&words),
+                    expected,
+                    "{form:?}, {plain:?}"
+                );
             }
         }
         assert_eq!(any.opposite(), None);

@@ -2,7 +2,8 @@
 
 use rackproof_buffer::Member;
 use rackproof_drill::{
-    Cause, Condition, Conditions, Intent, IntentKind, Mergers, Outcome, Reaches, State, Widths, World,
+    Cause, Condition, Conditions, Intent, IntentKind, Mergers, Outcome, Reaches, State, Widths,
+    World,
 };
 use rackproof_model::{
     Instants, Micros, Model, Stride,
