@@ -33,6 +33,49 @@ impl Core {
         (writer.finish().to_vec(), between)
     }
 
+    /// Calls `step` with each class that follows a state, and does no more than to work it out.
+    fn follow(&self, (key, between): (&[u8], bool), step: &mut dyn FnMut(&[u8], bool)) {
+        let mut writer = KeyWriter::new();
+        let mut landed = |mut child: JudgedState, between: bool| {
+            writer.clear();
+            self.0.write_last_key(&mut child, &mut writer);
+            step(writer.finish(), between);
+        };
+        let state = self.0.read_key(&Key::from_bytes(key));
+        if self.is_over(&state) {
+            return;
+        }
+        let (mut strides, mut chances) = (Vec::new(), Vec::new());
+        self.0.strides(&state, &mut strides);
+        self.0.chances(&state, &mut chances);
+        let mut acted = |causes: &mut dyn Iterator<Item = rackproof_drill::Cause>| {
+            let mut child = state;
+            self.0.act_in_turn(&mut child, causes, &mut |_| {});
+            let stays = between && !self.begins(&state, &child);
+            landed(child, stays);
+        };
+        for stride in strides {
+            acted(&mut stride.causes());
+        }
+        for chance in chances {
+            acted(&mut std::iter::once(chance));
+        }
+        let Some(event) = self.0.next_event(&state) else {
+            return;
+        };
+        let mut waits = if between {
+            Vec::new()
+        } else {
+            moments(self.instants(&state), event)
+        };
+        waits.push(event);
+        for span in waits {
+            let mut child = state;
+            self.0.advance(&mut child, span, &mut |_| {});
+            landed(child, span < event);
+        }
+    }
+
     fn instants(&self, state: &JudgedState) -> Vec<Micros> {
         let mut instants = Instants::new();
         if self.0.next_event(state).is_some() {
@@ -122,39 +165,9 @@ impl Model for Core {
     }
 
     fn actions(&self, (key, between): &Class, actions: &mut Vec<Class>) {
-        let state = self.0.read_key(&Key::from_bytes(key));
-        if self.is_over(&state) {
-            return;
-        }
-        let (mut strides, mut chances) = (Vec::new(), Vec::new());
-        self.0.strides(&state, &mut strides);
-        self.0.chances(&state, &mut chances);
-        let mut acted = |causes: &mut dyn Iterator<Item = rackproof_drill::Cause>| {
-            let mut child = state;
-            self.0.act_in_turn(&mut child, causes, &mut |_| {});
-            let stays = *between && !self.begins(&state, &child);
-            actions.push(self.class(&child, stays));
-        };
-        for stride in strides {
-            acted(&mut stride.causes());
-        }
-        for chance in chances {
-            acted(&mut std::iter::once(chance));
-        }
-        let Some(event) = self.0.next_event(&state) else {
-            return;
-        };
-        let mut waits = if *between {
-            Vec::new()
-        } else {
-            moments(self.instants(&state), event)
-        };
-        waits.push(event);
-        for span in waits {
-            let mut child = state;
-            self.0.advance(&mut child, span, &mut |_| {});
-            actions.push(self.class(&child, span < event));
-        }
+        self.follow((key, *between), &mut |key, between| {
+            actions.push((key.to_vec(), between));
+        });
     }
 
     fn next_state(&self, _: &Class, action: Class) -> Option<Class> {
@@ -211,24 +224,48 @@ fn main() {
     let their_time = begun.elapsed();
     let theirs = checker.unique_state_count();
 
+    let (core, mut bytes) = (Core(make()), 0);
+    let begun = Clock::now();
+    for node in found.nodes() {
+        let entry = (found.key(node), found.is_between(node));
+        core.follow((entry.0.as_bytes(), entry.1), &mut |key, _| {
+            bytes += key.len();
+        });
+    }
+    let alone = begun.elapsed();
+
     println!(
         "{name}, {slots} slots: ours {} states, theirs {theirs}",
         found.states
     );
     assert_eq!(found.states, theirs, "the counts must be equal");
+    println!(
+        "{} steps, {:.1} to a state; {bytes} bytes of keys",
+        found.steps,
+        found.steps as f64 / theirs as f64
+    );
     let counts = [found.states, theirs];
-    let rates = |time: fn(&(f64, f64)) -> f64| {
-        let times = [time(&our_time), time(&their_time)];
-        [0, 1].map(|at| counts[at] as f64 / times[at])
-    };
     // Other programs take their share of a processor, so that the time on the wall says less.
-    for (named, [ours, theirs]) in [
-        ("of processor", rates(|(processor, _)| *processor)),
-        ("on the wall", rates(|(_, wall)| *wall)),
-    ] {
+    type Time = fn(&(f64, f64)) -> f64;
+    let sorts: [(&str, Time); 2] = [
+        ("of processor", |(processor, _)| *processor),
+        ("on the wall", |(_, wall)| *wall),
+    ];
+    for (named, time) in sorts {
+        let times = [&our_time, &their_time, &alone].map(time);
+        let [ours, theirs] = [0, 1].map(|at| counts[at] as f64 / times[at]);
+        let of_step = times.map(|time| time * 1e9 / found.steps as f64);
         println!("by seconds {named}:");
         println!("  ours {ours:.0} states a second with whole keys");
         println!("  stateright 0.31.0 {theirs:.0} states a second with fingerprints");
         println!("  ratio {:.2}", ours / theirs);
+        println!(
+            "  nanoseconds a step: ours {:.0}, stateright {:.0}; the model alone {:.0}, each stride \
+             from its beginning: who only listed its steps so would have a ratio of {:.2}",
+            of_step[0],
+            of_step[1],
+            of_step[2],
+            times[1] / times[2]
+        );
     }
 }
