@@ -22,11 +22,13 @@ impl World {
     ///
     /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
     /// before they are needed. The mode, while it may be changed and no task hangs on it. Where a
-    /// body without straps charges boards, the straps count as long as a hand is in the rack: they
-    /// were seen to before it went in, or they were not.
+    /// body without straps charges boards, the straps count as long as a hand with its cord is in the
+    /// rack. Without the cord, straps that were left tested ground nobody there, and at the belts they
+    /// are tested anew.
     pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
         if mergers == Mergers::Prepared {
-            s.person.straps_tested &= s.person.hand_in && self.charges();
+            let person = &mut s.person;
+            person.straps_tested &= person.hand_in && person.cord && self.charges();
             s.person.log_written = false;
             self.machine().forget_preparations(&mut s.machine);
         }
