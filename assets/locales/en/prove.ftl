@@ -68,6 +68,7 @@ prove-need-harm = “{ $rule }” First broken in { $states } states; without it
 prove-need-corner = “{ $rule }” First broken in { $states } states; without it a corner is reached in { $variant }, and no harm was found.
 prove-need-source = “{ $rule }” First broken in { $states } states; without it no harm was found on the smallest rack, it rests on its source.
 prove-need-early = “{ $rule }” First broken in { $states } states; the others would keep harm away, it names the mistake early.
+prove-need-incongruent = Without “{ $rule }” two states that were merged behave differently, in { $variant }: the proof merges what it must not.
 prove-need-untested = “{ $rule }” Not tested here, no attempt that keeps the others breaks it.
 prove-need-none = “{ $rule }” First broken in { $states } states; without it nothing turns. Take it out, or name its source.
 prove-traps = Traps:

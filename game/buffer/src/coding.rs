@@ -77,15 +77,13 @@ impl Machine {
     pub fn code(&self, s: &mut State, coder: &mut impl Coder) {
         self.code_boards(s, coder);
         self.code_motions(s, coder);
-        for flag in [
+        coder.flags([
             &mut s.powered,
             &mut s.emergency,
             &mut s.hatch_open,
             &mut s.propped,
             &mut s.key_turned,
-        ] {
-            coder.flag(flag);
-        }
+        ]);
         if self.faults.is_empty() {
             s.faults = crate::Faults {
                 // Nobody may take the board of this run, though nothing is wrong with us.
@@ -167,8 +165,7 @@ impl Machine {
         } else {
             coder.byte(&mut s.slot, 6);
         }
-        coder.flag(&mut s.referenced);
-        coder.flag(&mut s.width_known);
+        coder.flags([&mut s.referenced, &mut s.width_known]);
     }
 
     /// Mode Manual takes a bit only where there is one.
@@ -236,15 +233,13 @@ impl Machine {
 
     fn code_signals(&self, s: &mut State, coder: &mut impl Coder) {
         code_board(&mut s.upstream_board, coder);
-        for flag in [
+        coder.flags([
             &mut s.machine_ready,
             &mut s.board_available,
             &mut s.downstream_ready,
             &mut s.upstream_fresh,
             &mut s.downstream_fresh,
-        ] {
-            coder.flag(flag);
-        }
+        ]);
         if let Some(neighbouring) = self.neighbouring {
             s.beyond.code(neighbouring, coder);
         } else {

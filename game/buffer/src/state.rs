@@ -319,6 +319,16 @@ impl State {
         }
     }
 
+    /// Whether two states differ in what mostly tells them apart: a few fields, so that it is soon
+    /// said. `false` says nothing.
+    pub fn differs_at_a_glance(&self, other: &State) -> bool {
+        let glance = |s: &State| {
+            let of_unit = [s.unit as u8, s.mode as u8, s.task as u8, s.phase as u8];
+            (of_unit, s.powered, s.emergency, s.hatch_open, s.lift_place)
+        };
+        glance(self) != glance(other)
+    }
+
     /// Whether any axis moves.
     pub fn moves(&self) -> bool {
         !(self.lift.is_rest() && self.rails.is_rest() && self.belts.is_rest())

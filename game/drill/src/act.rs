@@ -14,16 +14,25 @@ pub(crate) type Hear<'h> = dyn FnMut(Outcome) + 'h;
 impl World {
     /// Does a cause that is on offer, or among the chances.
     pub(crate) fn do_cause(&self, s: &mut State, cause: Cause, hear: &mut Hear) {
-        self.and_faults(s, hear, &mut |s, hear| {
-            match cause {
-                Cause::Did(intent) => self.do_intent(s, intent, hear),
-                Cause::Chose(chance) => self.do_chance(s, chance, hear),
-            }
-            self.neighbours_answer(s, hear);
-            self.faults_on_cause(s, cause, hear);
-        });
-        self.guard_hand(s, s.machine.moves(), hear);
-        self.guard_under_lift(s, self.machine().sinking_speed(&s.machine), hear);
+        if self.waits_for_signs(s) {
+            self.and_faults(s, hear, &mut |s, hear| self.do_at_once(s, cause, hear));
+        } else {
+            self.do_at_once(s, cause, hear);
+        }
+        if s.person.hand_in {
+            self.guard_hand(s, s.machine.moves(), hear);
+            self.guard_under_lift(s, self.machine().sinking_speed(&s.machine), hear);
+        }
+    }
+
+    #[inline]
+    fn do_at_once(&self, s: &mut State, cause: Cause, hear: &mut Hear) {
+        match cause {
+            Cause::Did(intent) => self.do_intent(s, intent, hear),
+            Cause::Chose(chance) => self.do_chance(s, chance, hear),
+        }
+        self.neighbours_answer(s, hear);
+        self.faults_on_cause(s, cause, hear);
     }
 
     /// Lets time pass, at most to the next event.

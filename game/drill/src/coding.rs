@@ -5,6 +5,14 @@ use rackproof_model::key::Coder;
 
 use crate::{Mergers, Stand, State, World, offers::free_to_walk};
 
+/// All that is asked of a world in which nothing more is explored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ending {
+    reported: bool,
+    finish_held: bool,
+    harms: u16,
+}
+
 impl World {
     /// Codes a state: writes its key with a writer, reads one back with a reader.
     ///
@@ -14,17 +22,19 @@ impl World {
     ///
     /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
     /// before they are needed. The mode, while it may be changed and no task hangs on it. Where a
-    /// body without straps charges boards, the straps count as long as a hand is in the rack: they
-    /// were seen to before it went in, or they were not.
+    /// body without straps charges boards, the straps count as long as a hand with its cord is in the
+    /// rack. Without the cord, straps that were left tested ground nobody there, and at the belts they
+    /// are tested anew.
     pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
         if mergers == Mergers::Prepared {
-            s.person.straps_tested &= s.person.hand_in && self.charges();
+            let person = &mut s.person;
+            person.straps_tested &= person.hand_in && person.cord && self.charges();
             s.person.log_written = false;
             self.machine().forget_preparations(&mut s.machine);
         }
         self.machine().code(&mut s.machine, coder);
         let person = &mut s.person;
-        for flag in [
+        coder.flags([
             &mut person.straps_tested,
             &mut person.cord,
             &mut person.hand_in,
@@ -33,9 +43,7 @@ impl World {
             &mut person.reported,
             &mut s.upstream_held,
             &mut s.finish_held,
-        ] {
-            coder.flag(flag);
-        }
+        ]);
         let kinds = self.machine().kinds().len();
         code_board(&mut person.board, kinds, coder);
         code_board(&mut s.leftover, kinds, coder);
@@ -80,6 +88,9 @@ impl World {
             faults,
             finish_held,
         } = one;
+        if machine.differs_at_a_glance(&other.machine) {
+            return false;
+        }
         let mut other_person = other.person;
         other_person.torch = person.torch;
         if !self.plan().lift_may_sink {
@@ -127,17 +138,30 @@ impl World {
         *harms |= charged * u16::from(is_charged);
     }
 
-    /// The start with the verdict of `s` only: all that is asked of a world in which nothing more
-    /// is explored.
-    pub fn ended(&self, start: &State, s: &State, coder: &mut impl Coder) -> State {
-        let mut ended = *start;
-        ended.person.reported = s.person.reported;
-        ended.finish_held = s.finish_held;
-        ended.harms = s.harms;
-        coder.flag(&mut ended.person.reported);
-        coder.flag(&mut ended.finish_held);
-        self.code_harms(&mut ended.harms, coder);
-        ended
+    /// Codes all that is asked of a world in which nothing more is explored.
+    pub fn code_ending(&self, ending: &mut Ending, coder: &mut impl Coder) {
+        coder.flags([&mut ending.reported, &mut ending.finish_held]);
+        self.code_harms(&mut ending.harms, coder);
+    }
+}
+
+impl State {
+    /// What is asked of it when nothing more is explored.
+    pub fn ending(&self) -> Ending {
+        Ending {
+            reported: self.person.reported,
+            finish_held: self.finish_held,
+            harms: self.harms,
+        }
+    }
+
+    /// The same state with another ending: of a start it makes a world that has ended so.
+    #[must_use]
+    pub fn ended(mut self, ending: Ending) -> State {
+        self.person.reported = ending.reported;
+        self.finish_held = ending.finish_held;
+        self.harms = ending.harms;
+        self
     }
 }
 

@@ -112,6 +112,8 @@ impl Conditions {
         self.0 >> condition as u8 & 1 == 1
     }
 
+    // One mask, written out: this is asked for at each act, twice.
+    #[inline]
     fn set(&mut self, condition: Condition, holds: bool) {
         self.0 |= u64::from(holds) << condition as u8;
     }
@@ -124,10 +126,19 @@ impl World {
         let mut found = Conditions::default();
         self.own_conditions(s, &mut found);
         self.panel_conditions(s, &mut found);
-        let under = match about_to {
-            Some(Intent::Take(at) | Intent::PutIn(at)) => at.slot < self.hall().reached_from_under,
+        match about_to {
+            Some(intent) => self.about_to(found, intent),
+            None => found,
+        }
+    }
+
+    /// What is known by somebody who is about to do this, if so much was known right before that.
+    pub fn about_to(&self, known: Conditions, intent: Intent) -> Conditions {
+        let under = match intent {
+            Intent::Take(at) | Intent::PutIn(at) => at.slot < self.hall().reached_from_under,
             _ => false,
         };
+        let mut found = known;
         found.set(Condition::ReachesUnder, under);
         found
     }
@@ -135,29 +146,24 @@ impl World {
     fn own_conditions(&self, s: &State, found: &mut Conditions) {
         let (person, machine) = (&s.person, &s.machine);
         let held = person.board;
-        let pairs = [
-            (Condition::StrapsTested, person.straps_tested),
-            (Condition::TorchOn, person.torch),
-            (Condition::CordPlugged, person.cord),
-            (Condition::HatchOpen, machine.hatch_open()),
-            (Condition::IsolatorOff, !machine.powered()),
-            (Condition::LockOn, person.lock_on),
-            (Condition::PropSet, machine.propped()),
-            (Condition::HandIn, person.hand_in),
-            (Condition::BoardInHand, held.is_some()),
-            (
-                Condition::BoardInHandDamaged,
-                held.is_some_and(|board| board.condition.shows()),
-            ),
-            (Condition::UpstreamHeld, s.upstream_held),
-            (Condition::Moving, machine.moves()),
-            (Condition::KeyTurned, machine.key_turned()),
-            (Condition::EmergencyLatched, machine.emergency()),
-            (Condition::LogWritten, person.log_written),
-        ];
-        for (condition, holds) in pairs {
-            found.set(condition, holds);
-        }
+        found.set(Condition::StrapsTested, person.straps_tested);
+        found.set(Condition::TorchOn, person.torch);
+        found.set(Condition::CordPlugged, person.cord);
+        found.set(Condition::HatchOpen, machine.hatch_open());
+        found.set(Condition::IsolatorOff, !machine.powered());
+        found.set(Condition::LockOn, person.lock_on);
+        found.set(Condition::PropSet, machine.propped());
+        found.set(Condition::HandIn, person.hand_in);
+        found.set(Condition::BoardInHand, held.is_some());
+        found.set(
+            Condition::BoardInHandDamaged,
+            held.is_some_and(|board| board.condition.shows()),
+        );
+        found.set(Condition::UpstreamHeld, s.upstream_held);
+        found.set(Condition::Moving, machine.moves());
+        found.set(Condition::KeyTurned, machine.key_turned());
+        found.set(Condition::EmergencyLatched, machine.emergency());
+        found.set(Condition::LogWritten, person.log_written);
     }
 
     /// Whether Start leads to the rails with nothing asked on the way.
@@ -175,57 +181,61 @@ impl World {
         if !machine.powered() {
             return;
         }
-        let (unit, question, next) = (machine.unit(), machine.question(), self.drill().next);
-        let pairs = [
-            (Condition::PanelOn, true),
-            (
-                Condition::ModeChangeover,
-                machine.mode() == Mode::Changeover,
-            ),
-            (
-                Condition::ModeProduction,
-                machine.mode() == Mode::Production,
-            ),
-            (
-                Condition::TaskChangeover,
-                machine.task() == Task::Changeover,
-            ),
-            (Condition::TaskClearOut, machine.task() == Task::ClearOut),
-            (Condition::AskedRails, question == Some(Question::Rails)),
-            (Condition::StartMovesRails, self.start_moves_rails(machine)),
-            (
-                Condition::AskedSeen,
-                matches!(question, Some(Question::Seen(_))),
-            ),
-            (
-                Condition::AskedTake,
-                matches!(question, Some(Question::Take(_))),
-            ),
-            (
-                Condition::AskedAnswer,
-                matches!(
-                    question,
-                    Some(Question::Answer(_) | Question::AnswerHalf(_))
-                ),
-            ),
-            (Condition::Idle, unit == UnitState::Idle),
-            (Condition::UnitStopped, unit == UnitState::Stopped),
-            (Condition::Held, unit == UnitState::Held),
-            (Condition::Execute, unit == UnitState::Execute),
-            (Condition::Complete, unit == UnitState::Complete),
-            (Condition::Aborted, unit == UnitState::Aborted),
-            (Condition::ReferenceLost, !machine.referenced()),
-            (Condition::NextChosen, machine.chosen() == next),
-            (Condition::NextLoaded, machine.loaded() == next),
-            (
-                Condition::WidthShown,
-                machine.loaded() == next && self.machine().width_is_wanted(machine),
-            ),
-            (Condition::MapShownEmpty, machine.map.is_empty()),
-            (Condition::DeclareHeld, machine.hold_left().0 > 0),
-        ];
-        for (condition, holds) in pairs {
-            found.set(condition, holds);
-        }
+        let next = self.drill().next;
+        found.0 |= shows_unit(machine.unit()) | shows_mode(machine.mode());
+        found.0 |= shows_task(machine.task()) | machine.question().map_or(0, shows_question);
+        found.set(Condition::PanelOn, true);
+        found.set(Condition::StartMovesRails, self.start_moves_rails(machine));
+        found.set(Condition::ReferenceLost, !machine.referenced());
+        found.set(Condition::NextChosen, machine.chosen() == next);
+        found.set(Condition::NextLoaded, machine.loaded() == next);
+        found.set(
+            Condition::WidthShown,
+            machine.loaded() == next && self.machine().width_is_wanted(machine),
+        );
+        found.set(Condition::MapShownEmpty, machine.map.is_empty());
+        found.set(Condition::DeclareHeld, machine.hold_left().0 > 0);
+    }
+}
+
+fn one(condition: Condition) -> u64 {
+    1 << condition as u8
+}
+
+fn shows_unit(unit: UnitState) -> u64 {
+    match unit {
+        UnitState::Idle => one(Condition::Idle),
+        UnitState::Stopped => one(Condition::UnitStopped),
+        UnitState::Held => one(Condition::Held),
+        UnitState::Execute => one(Condition::Execute),
+        UnitState::Complete => one(Condition::Complete),
+        UnitState::Aborted => one(Condition::Aborted),
+        _ => 0,
+    }
+}
+
+fn shows_mode(mode: Mode) -> u64 {
+    match mode {
+        Mode::Production => one(Condition::ModeProduction),
+        Mode::Changeover => one(Condition::ModeChangeover),
+        Mode::Manual => 0,
+    }
+}
+
+fn shows_task(task: Task) -> u64 {
+    match task {
+        Task::None => 0,
+        Task::Changeover => one(Condition::TaskChangeover),
+        Task::ClearOut => one(Condition::TaskClearOut),
+    }
+}
+
+fn shows_question(question: Question) -> u64 {
+    match question {
+        Question::Rails => one(Condition::AskedRails),
+        Question::Seen(_) => one(Condition::AskedSeen),
+        Question::Take(_) => one(Condition::AskedTake),
+        Question::Answer(_) | Question::AnswerHalf(_) => one(Condition::AskedAnswer),
+        Question::Arrival(_) | Question::Confirmation => 0,
     }
 }

@@ -102,6 +102,12 @@ impl World {
         !self.drill().faults.is_empty()
     }
 
+    /// Whether to walk changes nothing but where the person stands: no fault waits for it, and no
+    /// neighbour.
+    pub fn is_still_between_acts(&self) -> bool {
+        !self.has_faults() && !self.has_neighbours()
+    }
+
     /// Lets the faults come that are there from the start, and sets the clock for the others.
     pub(crate) fn begin_faults(&self, s: &mut State) {
         let first = self.plan().timed.first();

@@ -58,6 +58,7 @@ mod quirk_tests;
 #[cfg(test)]
 mod world_tests;
 
+pub use coding::Ending;
 pub use condition::{Condition, Conditions};
 pub use cues::Cue;
 pub use drill::{Arming, Drill, Left, Limits, Neighbours, Page, Start, Trap, Variant};

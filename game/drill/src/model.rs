@@ -59,6 +59,7 @@ impl Model for World {
 
     fn same_ahead(&self, one: &State, other: &State) -> bool {
         !self.has_faults()
+            && !one.machine.differs_at_a_glance(&other.machine)
             && one.machine == other.machine
             && one.next_door == other.next_door
             && one.leftover == other.leftover

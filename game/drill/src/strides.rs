@@ -124,15 +124,18 @@ impl Path {
         }
     }
 
+    #[inline]
     pub(crate) fn then(mut self, intent: Intent) -> Path {
         self.stride = self.stride.then(Cause::Did(intent));
         self
     }
 
+    #[inline]
     pub(crate) fn when(self, needed: bool, intent: Intent) -> Path {
         if needed { self.then(intent) } else { self }
     }
 
+    #[inline]
     pub(crate) fn to(self, stand: Stand) -> Path {
         let walked = self.when(stand != self.stand, Intent::Walk(stand));
         Path { stand, ..walked }
@@ -202,9 +205,8 @@ impl Prepared<'_> {
             .then(Intent::HandOut)
             .when(machine.propped(), Intent::RemoveProp)
             .when(person.cord, Intent::UnplugCord)
-            .then(Intent::ShutHatch)
-            .when(person.board.is_some(), Intent::PutDown(Tray::Quarantine));
-        self.push(back);
+            .then(Intent::ShutHatch);
+        self.put_down(back, person.board.is_some());
         let mut found = Vec::with_capacity(96);
         self.world.offered_here(self.s, Stand::Hatch, &mut found);
         let mut reached = [false; 2];
@@ -270,13 +272,22 @@ impl Prepared<'_> {
             for take in [Intent::TakeFromBelt, Intent::TakeFromMouth] {
                 let comes = self.world.would_take(self.s, stand, take);
                 let taken = self.path().tested().to(stand).then(take);
-                self.push(taken.when(comes, Intent::PutDown(Tray::Quarantine)));
+                self.put_down(taken, comes);
             }
         }
         if self.s.person.board.is_some() {
-            for tray in [Tray::Good, Tray::Quarantine] {
-                self.push(self.path().then(Intent::PutDown(tray)));
-            }
+            self.put_down(self.path(), true);
+        }
+    }
+
+    /// A board in hand is put down at once, into quarantine or with the good ones: what stands in
+    /// its way are rules alone.
+    fn put_down(&mut self, path: Path, holds: bool) {
+        if !holds {
+            return self.push(path);
+        }
+        for tray in [Tray::Quarantine, Tray::Good] {
+            self.push(path.then(Intent::PutDown(tray)));
         }
     }
 

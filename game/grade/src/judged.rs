@@ -2,7 +2,8 @@
 
 use rackproof_buffer::Member;
 use rackproof_drill::{
-    Cause, Condition, Intent, IntentKind, Mergers, Outcome, Reaches, State, Widths, World,
+    Cause, Condition, Conditions, Intent, IntentKind, Mergers, Outcome, Reaches, State, Widths,
+    World,
 };
 use rackproof_model::{
     Instants, Micros, Model, Stride,
@@ -222,20 +223,31 @@ impl Judged {
         self.tell((&mut state.broken, &mut state.failing), fails, hear);
     }
 
+    /// Does an intent. `known` is what the person knows before it, if that was worked out, and then
+    /// what they know after it, if that was.
     fn do_intent(
         &self,
         state: &mut JudgedState,
         intent: Intent,
+        known_now: &mut Option<Conditions>,
         hear: &mut dyn FnMut(JudgedOutcome),
     ) {
+        let known_before = known_now.take();
         if self.is_unasked(intent) {
             // Nothing to be known changes by it alone, and nobody asks whether it was done.
-            return self.after_signs(state, false, hear, |world, tell| {
+            self.after_signs(state, false, hear, |world, tell| {
                 self.world
                     .act(world, Cause::Did(intent), &mut |outcome| tell(outcome));
             });
+            if matches!(intent, Intent::Walk(_)) && self.world.is_still_between_acts() {
+                *known_now = known_before;
+            }
+            return;
         }
-        let known = self.world.conditions(&state.world, Some(intent));
+        let known = match known_before {
+            Some(known) => self.world.about_to(known, intent),
+            None => self.world.conditions(&state.world, Some(intent)),
+        };
         let widths = self.widths(&self.after, state);
         if self.asks.before(intent.kind()) {
             let mut before = Observation::before_with(known, &state.world, intent);
@@ -249,7 +261,9 @@ impl Judged {
                 after.hear(&outcome);
                 hear(JudgedOutcome::World(outcome));
             });
-        let changed = after.settle_without_widths(&self.world, &state.world).0 ^ known.0;
+        let known_after = after.settle_without_widths(&self.world, &state.world);
+        let changed = known_after.0 ^ known.0;
+        *known_now = Some(known_after);
         let read = self.widths(&self.after, state);
         if self.asks.after(&after, changed) || read != widths {
             after.read(read);
@@ -320,10 +334,27 @@ impl Model for Judged {
 
     fn act(&self, state: &mut JudgedState, cause: Cause, hear: &mut impl FnMut(JudgedOutcome)) {
         match cause {
-            Cause::Did(intent) => self.do_intent(state, intent, hear),
+            Cause::Did(intent) => self.do_intent(state, intent, &mut None, hear),
             Cause::Chose(_) => self.after_signs(state, false, hear, |world, tell| {
                 self.world.act(world, cause, &mut |outcome| tell(outcome));
             }),
+        }
+    }
+
+    fn act_in_turn(
+        &self,
+        state: &mut JudgedState,
+        causes: impl Iterator<Item = Cause>,
+        hear: &mut impl FnMut(JudgedOutcome),
+    ) {
+        let mut known = None;
+        for cause in causes {
+            if let Cause::Did(intent) = cause {
+                self.do_intent(state, intent, &mut known, hear);
+            } else {
+                known = None;
+                self.act(state, cause, hear);
+            }
         }
     }
 
@@ -349,15 +380,21 @@ impl Model for Judged {
     }
 
     fn write_key(&self, state: &JudgedState, out: &mut KeyWriter) {
+        if self.is_over(state) {
+            return self.write_verdict(state, out);
+        }
         let mut copy = *state;
         self.write_last_key(&mut copy, out);
     }
 
     fn write_last_key(&self, state: &mut JudgedState, out: &mut KeyWriter) {
-        if self.squeezes && !self.is_over(state) {
+        if self.is_over(state) {
+            return self.write_verdict(state, out);
+        }
+        if self.squeezes {
             self.squeeze(state, Member::First);
         }
-        if self.unordered && !self.is_over(state) {
+        if self.unordered {
             self.put_in_order(state);
         }
         self.code(state, out);

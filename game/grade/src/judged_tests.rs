@@ -1,9 +1,13 @@
 //! The first drill, judged: the shipped files, played by the guide.
 
-use rackproof_drill::{World, file};
+use rackproof_buffer::{Half, HalfSlot};
+use rackproof_drill::{Cause, Intent, Stand, World, file};
 use rackproof_files::{Problems, render_plain};
+use rackproof_model::{Model, Stride};
 
-use crate::{Grade, GradeInput, GuideRun, Judged, Procedure, Rules, Severity, StepDone, Verdict};
+use crate::{
+    Grade, GradeInput, GuideRun, Judged, JudgedState, Procedure, Rules, Severity, StepDone, Verdict,
+};
 
 const MACHINE: &str = include_str!("../../../assets/machines/alder-16.ron");
 const DRILL: &str = include_str!("../../../scenarios/changeover/left-inside.ron");
@@ -146,14 +150,14 @@ fn the_guide_goes_on_from_however_long_nothing_was_done() {
 #[test]
 fn state_and_monitors_are_small() {
     assert!(
-        size_of::<crate::JudgedState>() <= 1_088,
+        size_of::<JudgedState>() <= 1_088,
         "{}",
-        size_of::<crate::JudgedState>()
+        size_of::<JudgedState>()
     );
     // All but the clocks of windows over sets: one of 32 bits for each of 80 half-slots, each of
     // which may have its own witness at any microsecond of half an hour.
     let set_clocks = size_of::<[u32; crate::limits::SET_CLOCKS_MOST]>();
-    assert!(size_of::<crate::JudgedState>() - set_clocks <= 768);
+    assert!(size_of::<JudgedState>() - set_clocks <= 768);
 }
 
 /// A formula that does not fit is worked out the slow way, and right all the same: that would pass
@@ -162,4 +166,55 @@ fn state_and_monitors_are_small() {
 fn the_shipped_rules_are_laid_out_for_speed() {
     let (judged, _) = loaded();
     assert!(judged.iter().all(Judged::is_laid_out));
+}
+
+/// What was worked out after one act is taken up before the next.
+#[test]
+fn causes_in_turn_do_what_they_do_one_by_one() {
+    let (all, procedure) = loaded();
+    let mut strides_seen = 0;
+    for judged in all.into_iter().map(Judged::prepared) {
+        let run = GuideRun::play(&judged, &procedure, 0).expect("the guide finishes");
+        let mut state = judged.start();
+        for (_, cause) in run.causes {
+            let mut strides = vec![reaching_in(&state)];
+            judged.strides(&state, &mut strides);
+            for stride in strides {
+                let (mut one, mut other) = (state, state);
+                let (mut apart, mut in_turn) = (Vec::new(), Vec::new());
+                for cause in stride.causes() {
+                    judged.act(&mut one, cause, &mut |outcome| apart.push(outcome));
+                }
+                judged.act_in_turn(&mut other, stride.causes(), &mut |it| in_turn.push(it));
+                assert_eq!((one, apart), (other, in_turn), "{stride:?}");
+                strides_seen += 1;
+            }
+            while let Some(next) = judged.next_event(&state) {
+                judged.advance(&mut state, next, &mut |_| ());
+            }
+            judged.act(&mut state, cause, &mut |_| ());
+        }
+    }
+    assert!(strides_seen > 1_000, "{strides_seen}");
+}
+
+/// Beside the lift, then under it: what a hand reaches for changes what its owner knows.
+fn reaching_in(state: &JudgedState) -> Stride<Cause> {
+    let under = HalfSlot {
+        slot: 0,
+        half: Half::Infeed,
+    };
+    let beside = HalfSlot { slot: 9, ..under };
+    if state.world.person.hand_in {
+        return Stride::one(Cause::Did(Intent::HandOut));
+    }
+    [
+        Intent::Walk(Stand::Hatch),
+        Intent::OpenHatch,
+        Intent::HandIn,
+        Intent::Take(beside),
+        Intent::Take(under),
+    ]
+    .into_iter()
+    .fold(Stride::none(), |path, intent| path.then(Cause::Did(intent)))
 }

@@ -48,6 +48,18 @@ pub trait Coder {
         *value = self.bits(u64::from(*value), 1) != 0;
     }
 
+    /// Fields that are true or false, one behind the other. As many calls of [`Coder::flag`] give the
+    /// same bits, and take longer.
+    #[inline]
+    fn flags<const N: usize>(&mut self, values: [&mut bool; N]) {
+        let places = values.iter().enumerate();
+        let word = places.fold(0, |word, (at, value)| word | u64::from(**value) << at);
+        let word = self.bits(word, N as u32);
+        for (at, value) in values.into_iter().enumerate() {
+            *value = word >> at & 1 != 0;
+        }
+    }
+
     /// A field of `bits` bits in a byte.
     #[inline]
     fn byte(&mut self, value: &mut u8, bits: u32) {
@@ -82,7 +94,8 @@ pub trait Coder {
 /// Packs fields into a [`Key`].
 #[derive(Clone, Debug)]
 pub struct KeyWriter {
-    bytes: [u8; KEY_BYTES_MOST],
+    /// Words are put there whole, so that the last one may reach beyond the longest key.
+    bytes: [u8; KEY_BYTES_MOST + 8],
     len: usize,
     /// Bits that are not among the bytes yet: fewer than 64.
     pending: u64,
@@ -92,7 +105,7 @@ pub struct KeyWriter {
 impl Default for KeyWriter {
     fn default() -> KeyWriter {
         KeyWriter {
-            bytes: [0; KEY_BYTES_MOST],
+            bytes: [0; KEY_BYTES_MOST + 8],
             len: 0,
             pending: 0,
             pending_bits: 0,
@@ -115,20 +128,22 @@ impl KeyWriter {
 
     /// The key's bytes so far; the last one is filled up with zeros. Call it once, at the end.
     pub fn finish(&mut self) -> &[u8] {
-        let last = self.pending_bits.div_ceil(8) as usize;
-        self.push(&self.pending.to_le_bytes()[..last]);
+        self.push(self.pending_bits.div_ceil(8) as usize);
         self.pending_bits = 0;
         &self.bytes[..self.len]
     }
 
+    /// Puts so many of the pending bytes behind the others, eight at most.
     #[inline]
-    fn push(&mut self, bytes: &[u8]) {
-        let end = self.len + bytes.len();
+    fn push(&mut self, bytes: usize) {
+        let end = self.len + bytes;
         assert!(
             end <= KEY_BYTES_MOST,
             "a state needs a longer key than the longest"
         );
-        self.bytes[self.len..end].copy_from_slice(bytes);
+        if let Some(place) = self.bytes[self.len..].first_chunk_mut() {
+            *place = self.pending.to_le_bytes();
+        }
         self.len = end;
     }
 }
@@ -145,7 +160,7 @@ impl Coder for KeyWriter {
         if filled < u64::BITS {
             self.pending_bits = filled;
         } else {
-            self.push(&self.pending.to_le_bytes());
+            self.push(8);
             let taken = u64::BITS - self.pending_bits;
             self.pending = value.checked_shr(taken).unwrap_or(0);
             self.pending_bits = filled - u64::BITS;
@@ -157,43 +172,45 @@ impl Coder for KeyWriter {
 /// Reads the fields of a [`Key`] in the order in which they were written.
 #[derive(Clone, Debug)]
 pub struct KeyReader<'k> {
-    /// What was not fetched yet.
-    bytes: &'k [u8],
-    pending: u128,
-    pending_bits: u32,
+    key: &'k Key,
+    /// The bit at which the next field begins.
+    at: usize,
 }
 
 impl<'k> KeyReader<'k> {
     /// Reads `key` from its first field on.
     pub fn new(key: &'k Key) -> KeyReader<'k> {
-        KeyReader {
-            bytes: key.as_bytes(),
-            pending: 0,
-            pending_bits: 0,
+        KeyReader { key, at: 0 }
+    }
+
+    /// The eight bytes from this one on. Behind the last one of the key there are zeros.
+    #[inline]
+    fn window(&self, byte: usize) -> u64 {
+        match self.key.bytes[byte.min(KEY_BYTES_MOST)..].first_chunk() {
+            Some(bytes) => u64::from_le_bytes(*bytes),
+            None => self.last_window(byte),
         }
     }
 
-    /// Fetches up to eight bytes more. Behind the last one there are zeros.
-    fn fetch(&mut self) {
+    #[cold]
+    fn last_window(&self, byte: usize) -> u64 {
         let mut word = [0; 8];
-        let (now, later) = self.bytes.split_at(self.bytes.len().min(8));
-        word[..now.len()].copy_from_slice(now);
-        self.bytes = later;
-        self.pending |= u128::from(u64::from_le_bytes(word)) << self.pending_bits;
-        self.pending_bits += u64::BITS;
+        let rest = &self.key.bytes[byte.min(KEY_BYTES_MOST)..];
+        word[..rest.len()].copy_from_slice(rest);
+        u64::from_le_bytes(word)
     }
 }
 
 impl Coder for KeyReader<'_> {
     #[inline]
     fn bits(&mut self, _value: u64, bits: u32) -> u64 {
-        if self.pending_bits < bits {
-            self.fetch();
+        let (byte, bit) = (self.at / 8, (self.at % 8) as u32);
+        let mut value = self.window(byte) >> bit;
+        if bit + bits > u64::BITS {
+            value |= self.window(byte + 8) << (u64::BITS - bit);
         }
-        let value = (self.pending & ((1_u128 << bits) - 1)) as u64;
-        self.pending >>= bits;
-        self.pending_bits -= bits;
-        value
+        self.at += bits as usize;
+        value & u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0)
     }
 }
 
@@ -230,6 +247,33 @@ mod tests {
         let (len, read) = round(&fields);
         assert_eq!(read, fields.map(|(value, _)| value));
         assert_eq!(len, (1 + 3 + 64 + 3 + 48 + 1_usize).div_ceil(8));
+    }
+
+    #[test]
+    fn the_last_bits_of_the_longest_key_are_read_back() {
+        let fields: Vec<(u64, u32)> = (0..KEY_BYTES_MOST as u64 * 8 / 60)
+            .map(|n| (n.wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 4, 60))
+            .collect();
+        let (len, read) = round(&fields);
+        assert_eq!(len, KEY_BYTES_MOST);
+        assert!(fields.iter().map(|(value, _)| value).eq(&read));
+    }
+
+    #[test]
+    fn flags_side_by_side_are_the_same_as_one_by_one() {
+        for bits in 0..8_u8 {
+            let [mut a, mut b, mut c] = [1, 2, 4].map(|bit| bits & bit != 0);
+            let (mut together, mut apart) = (KeyWriter::new(), KeyWriter::new());
+            together.flags([&mut a, &mut b, &mut c]);
+            for flag in [&mut a, &mut b, &mut c] {
+                apart.flag(flag);
+            }
+            let key = Key::from_bytes(together.finish());
+            assert_eq!(key.as_bytes(), apart.finish());
+            let mut read = [false; 3];
+            KeyReader::new(&key).flags(read.each_mut());
+            assert_eq!(read, [a, b, c]);
+        }
     }
 
     #[test]

@@ -100,6 +100,17 @@ pub trait Model {
         hear: &mut impl FnMut(Self::Outcome),
     );
 
+    /// Does causes one after the other, no time between them: as [`Model::act`] does each. For who
+    /// works out at the end of an act what is asked again at the beginning of the next.
+    fn act_in_turn(
+        &self,
+        state: &mut Self::State,
+        causes: impl Iterator<Item = Self::Cause>,
+        hear: &mut impl FnMut(Self::Outcome),
+    ) {
+        causes.for_each(|cause| self.act(state, cause, hear));
+    }
+
     /// The time to the next event, or `None` if nothing will happen by itself.
     fn next_event(&self, state: &Self::State) -> Option<Micros>;
 

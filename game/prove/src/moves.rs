@@ -68,12 +68,13 @@ impl<C: Copy + PartialEq> Successors<C> {
                 let shared = next.map_or(0, |next| stride.shared(next));
                 let mut child = if begun > 0 { begun_state } else { *state };
                 let done = std::mem::take(&mut begun);
-                for (at, cause) in stride.causes().enumerate().skip(done) {
-                    if at == shared && at > 0 {
-                        (begun, begun_state) = (at, child);
-                    }
-                    model.act(&mut child, cause, &mut |_| ());
+                if shared > 0 && shared >= done {
+                    let first = stride.causes().take(shared).skip(done);
+                    model.act_in_turn(&mut child, first, &mut |_| ());
+                    (begun, begun_state) = (shared, child);
                 }
+                let rest = stride.causes().skip(done.max(begun));
+                model.act_in_turn(&mut child, rest, &mut |_| ());
                 let inside = acted_between(&child);
                 landed(&Move::Stride(*stride), &mut child, inside)?;
             }

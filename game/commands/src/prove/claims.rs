@@ -128,7 +128,8 @@ impl Proof {
     }
 
     pub(crate) fn congruent(&self) -> bool {
-        self.kept.iter().all(|one| one.incongruent.is_none())
+        let without = self.vacuity.as_ref().and_then(|one| one.incongruent);
+        without.is_none() && self.kept.iter().all(|one| one.incongruent.is_none())
     }
 
     pub(crate) fn complete(&self) -> bool {

@@ -381,6 +381,7 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
     Some(Vacuity {
         unlisted: unlisted(exercise, &always_wrong),
         needs: needs.collect::<Option<_>>()?,
+        incongruent: None,
         traps: traps.collect::<Option<_>>()?,
         always_wrong,
     })

@@ -104,6 +104,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         races,
         vacuity: Some(Vacuity {
             needs: needs.collect(),
+            incongruent: None,
             traps: traps.collect(),
             always_wrong: vec!["PutIn"],
             unlisted: unlisted(exercise, &["PutIn"]),

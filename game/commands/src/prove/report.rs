@@ -241,6 +241,13 @@ fn write_vacuity(
         let line = words.say(id, &[rule, states, ("variant", last)]);
         write!(out, "{}", wrapped("  ", 4, &line))?;
     }
+    if let Some((rule, number)) = vacuity.incongruent {
+        let rule = &vacuity.needs[rule].rule;
+        let rule = Arg::from(named(words, &format!("rule-{rule}"), rule));
+        let arguments = [("rule", rule), ("variant", variant(number))];
+        let line = words.say("prove-need-incongruent", &arguments);
+        write!(out, "{}", wrapped("  ", 4, &line))?;
+    }
     writeln!(out)?;
     writeln!(out, "{}", words.say("prove-traps", &[]))?;
     for trap in &vacuity.traps {

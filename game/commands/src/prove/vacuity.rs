@@ -51,7 +51,16 @@ pub(crate) struct Need {
 enum Turn {
     Harm,
     Corner,
+    /// Two states that were merged behave differently: nothing else is known.
+    Incongruent,
 }
+
+/// Without a rule states are merged that are never met with it. It costs a fiftieth of such a search
+/// to see to some of them.
+const CHECKED_WITHOUT: Congruence = Congruence::Dense {
+    states: 300,
+    every: 3_000,
+};
 
 /// A trap, and how it is sprung.
 #[derive(Clone, Debug)]
@@ -67,6 +76,9 @@ pub(crate) struct Sprung {
 #[derive(Clone, Debug)]
 pub(crate) struct Vacuity {
     pub(crate) needs: Vec<Need>,
+    /// The number of a rule without which two states that were merged behave differently, and the
+    /// variant in which they do.
+    pub(crate) incongruent: Option<(usize, usize)>,
     pub(crate) traps: Vec<Sprung>,
     /// Names of the kinds of intent that break a rule wherever they are on offer.
     pub(crate) always_wrong: Vec<&'static str>,
@@ -112,15 +124,19 @@ pub(crate) fn check(
 ) -> Vacuity {
     let rules = exercise.rules.for_proof();
     let first_broken = |rule: usize| kept.iter().map(|one| one.first_broken[rule]).sum();
+    let incongruent = turned.iter().enumerate();
+    let incongruent = incongruent
+        .filter_map(|(rule, turn)| Some((rule, turn.incongruent?)))
+        .next();
     let needs = rules.list.iter().zip(turned).enumerate();
-    let needs = needs.map(|(number, (rule, (turned, cornered)))| Need {
+    let needs = needs.map(|(number, (rule, turn))| Need {
         rule: rule.name.clone(),
         sourced: rule.source != "common practice",
         first_broken: first_broken(number),
         tested: first_broken(number) > 0 || survey.broken >> number & 1 == 1,
         early: rule.early,
-        turned,
-        cornered,
+        turned: turn.harm,
+        cornered: turn.corner,
     });
     let wrong = survey.offered & !survey.allowed;
     let kinds = IntentKind::ALL.iter();
@@ -130,6 +146,7 @@ pub(crate) fn check(
         .collect();
     Vacuity {
         needs: needs.collect(),
+        incongruent,
         traps,
         unlisted: unlisted(exercise, &always_wrong),
         always_wrong,
@@ -147,8 +164,14 @@ pub(super) fn unlisted(exercise: &Exercise, wrong: &[&'static str]) -> Vec<&'sta
         .collect()
 }
 
-/// The variant in which harm is done without a rule, and the one in which a corner is reached.
-pub(crate) type Without = (Option<usize>, Option<usize>);
+/// What becomes of the proof without a rule: the variant in which harm is done, the one in which a
+/// corner is reached, the one in which merged states behave differently.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Without {
+    harm: Option<usize>,
+    corner: Option<usize>,
+    incongruent: Option<usize>,
+}
 
 /// What becomes of the proof without the rule with this number.
 pub(super) fn without(exercise: &Exercise, chosen: &[usize], rule: usize) -> Without {
@@ -161,16 +184,22 @@ pub(super) fn without(exercise: &Exercise, chosen: &[usize], rule: usize) -> Wit
     )
 }
 
-/// The first variant in which harm is done; if there is none, the first with a corner.
+/// The first variant in which harm is done; if there is none, the first with a corner. What was
+/// merged wrongly is told in any case.
 fn first_turns(turns: impl Iterator<Item = Option<(usize, Turn)>>) -> Without {
-    let mut cornered = None;
+    let mut found = Without::default();
     for (variant, turn) in turns.flatten() {
-        match turn {
-            Turn::Harm => return (Some(variant), None),
-            Turn::Corner => cornered = cornered.or(Some(variant)),
-        }
+        let place = match turn {
+            Turn::Harm => &mut found.harm,
+            Turn::Corner => &mut found.corner,
+            Turn::Incongruent => &mut found.incongruent,
+        };
+        place.get_or_insert(variant);
     }
-    (None, cornered)
+    if found.harm.is_some() {
+        found.corner = None;
+    }
+    found
 }
 
 /// The rules without this one, and without those that only name a mistake early: they forbid what
@@ -195,13 +224,16 @@ fn turn_without(exercise: &Exercise, group: &[usize], rule: &str) -> Option<(usi
         until: 1 << HARMED_KEPT,
         states_most: STATES_MOST_WITHOUT,
         steps_kept: true,
-        congruence: Congruence::Off,
+        congruence: CHECKED_WITHOUT,
         ..Settings::default()
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     let found = explore(&judged, &starts, &settings, flags);
     if let Some(witness) = found.witness(HARMED_KEPT) {
         return Some((group[witness.start], Turn::Harm));
+    }
+    if let Some(one) = &found.incongruence {
+        return Some((group[one.witness.start], Turn::Incongruent));
     }
     // Of a search that was not ended nothing is known.
     let corners = found.corners(1 << SAFE, settings.prune)?;
@@ -277,23 +309,33 @@ mod tests {
     #[test]
     fn harm_in_any_variant_counts_before_a_corner_in_another() {
         type Turns = &'static [Option<(usize, Turn)>];
-        let cases: [(Turns, Without); 5] = [
-            (&[None, None], (None, None)),
+        let none = None;
+        let cases: [(Turns, [Option<usize>; 3]); 6] = [
+            (&[None, None], [none, none, none]),
             (
                 &[Some((0, Turn::Corner)), Some((4, Turn::Harm))],
-                (Some(4), None),
+                [Some(4), none, none],
             ),
             (
                 &[None, Some((4, Turn::Corner)), Some((8, Turn::Corner))],
-                (None, Some(4)),
+                [none, Some(4), none],
             ),
             (
                 &[Some((0, Turn::Harm)), Some((4, Turn::Corner))],
-                (Some(0), None),
+                [Some(0), none, none],
             ),
-            (&[Some((3, Turn::Corner)), None], (None, Some(3))),
+            (&[Some((3, Turn::Corner)), None], [none, Some(3), none]),
+            (
+                &[Some((2, Turn::Incongruent)), Some((4, Turn::Harm))],
+                [Some(4), none, Some(2)],
+            ),
         ];
-        for (turns, expected) in cases {
+        for (turns, [harm, corner, incongruent]) in cases {
+            let expected = Without {
+                harm,
+                corner,
+                incongruent,
+            };
             assert_eq!(first_turns(turns.iter().copied()), expected, "{turns:?}");
         }
     }

@@ -3,7 +3,7 @@
 use rackproof_buffer::Halves;
 
 use super::{
-    ALL, Any, CONDITIONS, Form, LINES, MEMORY, Moment, NONE, PlainWindow, REMEMBERED, SIGNS,
+    ALL, Any, CONDITIONS, Form, LINES, Look, MEMORY, Moment, NONE, PlainWindow, REMEMBERED, SIGNS,
     SetWindow, Step, Window,
 };
 use crate::{
@@ -109,7 +109,7 @@ impl<'p> Maker<'p> {
             Operator::Spread(a) => match self.forms[a as usize] {
                 Form::Constant(true) => return Some(ALL),
                 Form::Constant(false) => return Some(NONE),
-                form => Step::Spread(form),
+                form => Step::Spread(Look::of(form)),
             },
             Operator::SetNot(a) => Step::Without(ALL, place(a)),
             Operator::SetAnd(a, b) => Step::And(place(a), place(b)),
@@ -142,8 +142,8 @@ impl<'p> Maker<'p> {
         let clock = self.program.clocks[usize::from(place)];
         if (holds, comes) != (Form::Constant(true), Form::Constant(false)) {
             self.windows.push(Window {
-                holds,
-                comes,
+                holds: Look::of(holds),
+                comes: Look::of(comes),
                 clock,
                 place,
             });
@@ -203,7 +203,7 @@ impl<'p> Maker<'p> {
         match form {
             Form::Any(any) => any,
             Form::Constant(_) => Any::default(),
-            Form::Not(any) => match self.line(Step::Line(any)).not() {
+            Form::Not(any) => match self.line(Step::Line(Look::of(Form::Any(any)))).not() {
                 Form::Any(any) => any,
                 _ => Any::default(),
             },

@@ -1,7 +1,7 @@
 //! What a key of world and monitors holds, and what it forgets.
 
 use rackproof_buffer::{Halves, Member, Question, Task};
-use rackproof_drill::Mergers;
+use rackproof_drill::{Ending, Mergers};
 use rackproof_model::key::Coder;
 
 use crate::{
@@ -125,6 +125,18 @@ impl Judged {
         self.mergers == Mergers::Prepared && (state.world.person.reported || state.broken != 0)
     }
 
+    /// Writes the key of a state of which only the verdict counts: what [`Judged::code`] writes.
+    pub(super) fn write_verdict(&self, state: &JudgedState, coder: &mut impl Coder) {
+        coder.flag(&mut true);
+        let (mut ending, mut broken) = (state.world.ending(), state.broken);
+        self.code_verdict((&mut ending, &mut broken), coder);
+    }
+
+    fn code_verdict(&self, (ending, broken): (&mut Ending, &mut u64), coder: &mut impl Coder) {
+        self.world.code_ending(ending, coder);
+        coder.mask(broken, self.rules.list.len() as u32);
+    }
+
     pub(super) fn code(&self, state: &mut JudgedState, coder: &mut impl Coder) {
         if !self.reads.straps {
             state.world.person.straps_tested = false;
@@ -137,23 +149,26 @@ impl Judged {
         let prepared = self.mergers == Mergers::Prepared;
         let mut ended = self.is_over(state);
         coder.flag(&mut ended);
+        let rules = self.rules.list.len() as u32;
         if ended {
+            let (mut ending, mut broken) = (state.world.ending(), state.broken);
+            self.code_verdict((&mut ending, &mut broken), coder);
             *state = JudgedState {
-                world: self.world.ended(&self.start.world, &state.world, coder),
+                world: self.start.world.ended(ending),
                 watch: Watch::default(),
-                broken: state.broken,
+                broken,
                 failing: 0,
             };
-        } else {
-            if prepared {
-                self.forget_unasked(state);
-            }
-            self.world.code(&mut state.world, self.mergers, coder);
-            self.rules.program.code(&mut state.watch, coder);
-            if self.quiet.breakable() != 0 {
-                coder.mask(&mut state.failing, self.rules.list.len() as u32);
-            }
+            return;
         }
-        coder.mask(&mut state.broken, self.rules.list.len() as u32);
+        if prepared {
+            self.forget_unasked(state);
+        }
+        self.world.code(&mut state.world, self.mergers, coder);
+        self.rules.program.code(&mut state.watch, coder);
+        if self.quiet.breakable() != 0 {
+            coder.mask(&mut state.failing, rules);
+        }
+        coder.mask(&mut state.broken, rules);
     }
 }
