@@ -66,7 +66,7 @@ vantage-outfeed-mouth = at the outfeed, into the mouth
 ## Signs of guessing
 
 head-guesses = Signs of guessing. The verdict does not rest on them.
-guess-answered-at-once = { $done }, { $after } after the panel asked. Nobody reads, looks and presses in less than { $least }.
+guess-answered-at-once = { $done }, { $after } after the panel asked. To read, look and press is taken to need { $least } at least: a figure of this program, not a measured one.
 guess-declared-unlooked = { $done }, without one look into the rack since something moved.
 
 ## What the attempt left behind

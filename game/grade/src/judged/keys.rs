@@ -102,7 +102,8 @@ impl Judged {
         true
     }
 
-    /// The evidence as masks of slots, two for each set of the memory, and how many masks there are.
+    /// The evidence as masks of slots, two for each set of the memory, and how many masks there
+    /// are.
     pub(super) fn columns(&self, state: &JudgedState) -> ([u64; 2 * SETS_MOST], usize) {
         let sets = usize::from(self.rules.program.sets);
         let mut columns = [0; 2 * SETS_MOST];

@@ -155,12 +155,15 @@ fn harm_that_no_broken_rule_explains_is_said_to_be_so() {
     let (whole, _) = findings(journal);
     let harm = whole.harms[0].0.at;
     let later = |grade: &mut Grade| grade.breaches[0].moment.at = harm + 1;
-    let cases: [(&str, &dyn Fn(&mut Grade), bool); 3] = [
-        ("broken before", &|_| {}, true),
-        ("broken after", &later, false),
-        ("kept", &|grade| grade.breaches.clear(), false),
+    let nothing = |_: &mut Grade| {};
+    let none = |grade: &mut Grade| grade.breaches.clear();
+    let changes: [&dyn Fn(&mut Grade); 3] = [&nothing, &later, &none];
+    let cases = [
+        ("broken before", true),
+        ("broken after", false),
+        ("kept", false),
     ];
-    for (name, change, explained) in cases {
+    for ((name, explained), change) in cases.into_iter().zip(changes) {
         let (_, findings) = findings_of(journal, change);
         let told = |part: &str| findings.because.iter().any(|said| said.starts_with(part));
         assert!(told("Harm was done"), "{name}: {:?}", findings.because);
