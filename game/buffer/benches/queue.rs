@@ -14,6 +14,7 @@ mod fast;
 #[path = "../tests/queues/poisson.rs"]
 mod poisson;
 #[path = "../tests/queues/times.rs"]
+#[expect(dead_code, reason = "the other line uses more of it")]
 mod times;
 
 use fast::Moves;

@@ -115,8 +115,7 @@ impl Machine {
     ) -> bool {
         let sends = matches!(s.phase, Phase::Sending | Phase::PassingThrough);
         let asks = s.service.settings.signals;
-        let closed = self.signal_read(s, Side::Outfeed);
-        let drops = sends && asks && !closed && s.belts.is_run();
+        let drops = sends && asks && s.belts.is_run();
         if drops {
             self.stop_in_hand_over(s, &mut |outcome| hear(outcome));
         }

@@ -39,9 +39,10 @@ impl Machine {
         hear: &mut (impl Listener + ?Sized),
     ) {
         s.downstream_ready = ready;
-        s.downstream_fresh |= !self.signal_read(s, Side::Outfeed);
+        let closed = self.signal_read(s, Side::Outfeed);
+        s.downstream_fresh |= !closed;
         // A signal that opens lets nothing begin, but it may stop what runs.
-        if self.stop_if_dropped(s, hear) || ready {
+        if (!closed && self.stop_if_dropped(s, hear)) || ready {
             self.settle(s, hear);
         }
     }

@@ -62,11 +62,11 @@ impl<const COUNTED: bool> Poisson<COUNTED> {
     pub(crate) fn run(&mut self, boards: u64) -> Count {
         let mut count = Count::default();
         let begun = self.line.clock;
+        let mut since = begun;
         while count.came < boards {
-            let before = self.line.clock;
+            let inside = self.inside;
             self.line.step(self.comes_at.min(self.made_at));
             let now = self.line.clock;
-            count.filled += (now - before) * u64::from(self.inside);
             self.follow();
             if now == self.made_at {
                 self.inside -= 1;
@@ -90,7 +90,12 @@ impl<const COUNTED: bool> Poisson<COUNTED> {
                 self.waiting = 0;
                 self.line.offer(false);
             }
+            if self.inside != inside {
+                count.filled += (now - since) * u64::from(inside);
+                since = now;
+            }
         }
+        count.filled += (self.line.clock - since) * u64::from(self.inside);
         count.span = self.line.clock - begun;
         count
     }

@@ -1,18 +1,15 @@
 //! Random spans of time in whole microseconds, from a seed.
 
-use rand_chacha::{
-    ChaCha8Rng,
-    rand_core::{Rng, SeedableRng},
-};
+use rand::{Rng, SeedableRng, rngs::Xoshiro256PlusPlus};
 use rand_distr::{Distribution, Exp1};
 
-/// A stream of chances. Source of the numbers: the cipher ChaCha with eight rounds.
-pub(crate) struct Times(ChaCha8Rng);
+/// A stream of chances. Source of the numbers: xoshiro256++, made for simulations.
+pub(crate) struct Times(Xoshiro256PlusPlus);
 
 impl Times {
     /// The stream of a seed.
     pub(crate) fn of(seed: u64) -> Times {
-        Times(ChaCha8Rng::seed_from_u64(seed))
+        Times(Xoshiro256PlusPlus::seed_from_u64(seed))
     }
 
     /// Even over (0, 1].
