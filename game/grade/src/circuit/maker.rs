@@ -3,8 +3,8 @@
 use rackproof_buffer::Halves;
 
 use super::{
-    ALL, Any, CONDITIONS, Form, LINES, Look, MEMORY, Moment, NONE, PlainWindow, REMEMBERED, SIGNS,
-    SetWindow, Step, Window,
+    ALL, Moment, NONE, PlainWindow, REMEMBERED, SetWindow, Step, Window,
+    look::{Any, CONDITIONS, Form, LINES, Look, MEMORY, SIGNS},
 };
 use crate::{
     Program,

@@ -173,3 +173,7 @@ impl Judged {
         coder.mask(&mut state.broken, rules);
     }
 }
+
+#[cfg(test)]
+#[path = "keys_tests.rs"]
+mod tests;
