@@ -345,6 +345,8 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let harms = u64::from(world.harms());
     let finished = judged.world().finished(world);
     let limit = judged.world().drill().limits.not_sure;
+    // Of what is over the key holds the verdict alone: it lies beyond nothing.
+    let goes_on = state.broken == 0 && !world.person.reported;
     let beyond = match world.machine.question() {
         Some(Question::Answer(slot) | Question::AnswerHalf(HalfSlot { slot, .. })) => {
             (world.machine.map.unknown & ((1 << slot) - 1)).count_ones() > limit
@@ -359,7 +361,7 @@ pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
         | bit(unfair, UNFAIR)
         | bit(harms != 0 && kept, HARMED_KEPT)
         | bit(world.person.reported, REPORTED)
-        | bit(beyond, BEYOND_BOUND)
+        | bit(beyond && goes_on, BEYOND_BOUND)
         | bit(finished && kept && harms == 0, SAFE)
         | bit(
             judged

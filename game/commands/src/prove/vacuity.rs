@@ -306,6 +306,24 @@ mod tests {
         );
     }
 
+    /// Here a clear-out that lies beyond the bound goes on until another rule is broken: what is over
+    /// lies beyond nothing, as of it the verdict alone is kept.
+    #[test]
+    fn what_is_over_beyond_the_bound_is_merged_rightly() {
+        let problems = rackproof_files::Problems::new();
+        let drills = rackproof_library::built_in_drills();
+        let mut drills = drills.into_iter();
+        let drill = drills.find(|drill| drill.file.ends_with("left-inside-rowan.ron"));
+        let drill = drill.expect("it is compiled in");
+        let loaded = rackproof_library::load(drill, &problems).expect("it has no problem");
+        let variant = loaded.exercise.variant("window-high").expect("it has one");
+        let turn = turn_without(&loaded.exercise, &[variant], "production-unproven");
+        assert!(
+            !matches!(turn, Some((_, Turn::Incongruent))),
+            "merged states behave differently"
+        );
+    }
+
     #[test]
     fn harm_in_any_variant_counts_before_a_corner_in_another() {
         type Turns = &'static [Option<(usize, Turn)>];
