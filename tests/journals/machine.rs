@@ -385,10 +385,8 @@ fn the_hatch_is_made_clear_or_tinted_by_choice() {
     let make = |answers: &[&str]| answer(&path, &[answers, &end[..]].concat());
     let (exit, said) = make(&["go rail_height", "", "clear", "60"]);
     assert_eq!(exit, Exit::Done, "{said}");
-    has(
-        &said,
-        &["hall, sight, hatch, light_reach_mm", "Now 10.0 mm"],
-    );
+    let asked = ["hall, sight, hatch, light_reach_mm", "Now 10.0 mm"];
+    has(&said, &asked);
     let wanted = before.replacen("hatch: Tinted", "hatch: Clear(light_reach_mm: 60.0)", 1);
     assert_eq!(text(&path), wanted);
     // Clear as it is already: the figure stays. Then it is tinted again.

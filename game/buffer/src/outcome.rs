@@ -7,8 +7,8 @@ use crate::{Answer, Command, HalfSlot, Mode, Setting, Task, UnitState};
 /// Who listens to outcomes.
 pub type Hear<'h> = dyn FnMut(Outcome) + 'h;
 
-/// Who listens to what happens most: boards handed over. It is known where it is built, so that what
-/// nobody makes use of costs nothing. What is seldom goes to whoever it is.
+/// Who listens to what happens most: boards handed over. It is known where it is built, so that
+/// what nobody makes use of costs nothing. What is seldom goes to whoever it is.
 pub trait Listener: FnMut(Outcome) {}
 
 impl<T: FnMut(Outcome) + ?Sized> Listener for T {}

@@ -22,9 +22,9 @@ impl World {
     ///
     /// With prepared steps also: straps, log, key, and the chosen product; they are seen to right
     /// before they are needed. The mode, while it may be changed and no task hangs on it. Where a
-    /// body without straps charges boards, the straps count as long as a hand with its cord is in the
-    /// rack. Without the cord, straps that were left tested ground nobody there, and at the belts they
-    /// are tested anew.
+    /// body without straps charges boards, the straps count as long as a hand with its cord is in
+    /// the rack. Without the cord, straps that were left tested ground nobody there, and at the
+    /// belts they are tested anew.
     pub fn code(&self, s: &mut State, mergers: Mergers, coder: &mut impl Coder) {
         if mergers == Mergers::Prepared {
             let person = &mut s.person;

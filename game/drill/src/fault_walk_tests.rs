@@ -95,15 +95,17 @@ fn any_walk_with_faults_keeps_its_keys_and_its_clock() {
 /// Whoever reached in without straps charges the next board that they take: a key that forgot them
 /// would make the ways alike of those who tested theirs and of those who did not.
 #[test]
-fn straps_stand_in_a_key_while_a_hand_is_in() {
+fn straps_stand_in_a_key_while_a_hand_with_its_cord_is_in() {
     let world = world("", true);
-    let key = |straps: bool, hand_in: bool| {
+    let key = |straps: bool, hand_in: bool, cord: bool| {
         let (mut state, mut writer) = (world.start(), KeyWriter::new());
-        (state.person.straps_tested, state.person.hand_in) = (straps, hand_in);
+        let person = &mut state.person;
+        (person.straps_tested, person.hand_in, person.cord) = (straps, hand_in, cord);
         world.code(&mut state, Mergers::Prepared, &mut writer);
         writer.finish().to_vec()
     };
-    assert_ne!(key(false, true), key(true, true));
-    // Out of the rack they are tested before a hand goes in.
-    assert_eq!(key(false, false), key(true, false));
+    assert_ne!(key(false, true, true), key(true, true, true));
+    // Out of the rack they are tested before a hand goes in; without the cord they ground nobody.
+    assert_eq!(key(false, false, true), key(true, false, true));
+    assert_eq!(key(false, true, false), key(true, true, false));
 }

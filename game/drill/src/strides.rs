@@ -2,12 +2,11 @@
 //!
 //! Plain: walk and act are one, and whoever looks at the hatch looks both ways with the torch lit.
 //!
-//! Prepared: on top of that, what only prepares and changes nothing by itself is done right before
-//! the act that needs it, and undone right after: straps, cord, prop, hatch while the power is off,
-//! lock and trying to start, key, choosing a product, the log. Such doings commute with all others
-//! (their sole effect is to allow the act), so that every attempt that keeps the rules has a twin
-//! among the prepared ones that passes through the same places of rack, rails and boards. The acts
-//! themselves are also tried unprepared.
+//! Prepared: on top of that, what only prepares is done right before the act that needs it, and
+//! undone right after: straps, cord, prop, hatch while the power is off, lock and trying to start,
+//! key, choosing a product, the log. Such doings commute with all others (they only allow the act):
+//! every attempt that keeps the rules has a twin among the prepared ones that passes through the
+//! same places of rack, rails and boards. The acts themselves are also tried unprepared.
 
 use rackproof_buffer::{Answer, Button, HalfSlot, Mode, Question, Task, UnitState};
 use rackproof_model::Stride;
@@ -31,9 +30,8 @@ pub enum Mergers {
 pub enum Reaches {
     /// Each.
     Each,
-    /// One that is reached from under the lift, and one that is not. Nothing comes of either, and
-    /// no sign but whether the arm is under the lift tells it from others of its sort. Right only
-    /// if no rule asks for the place that is reached for; with faults each is tried all the same.
+    /// One that is reached from under the lift, and one that is not: all of a sort look alike.
+    /// Right only if no rule asks for the place; with faults each is tried all the same.
     OfEachSort,
 }
 
@@ -222,8 +220,7 @@ impl Prepared<'_> {
         }
     }
 
-    /// Whether a half-slot is reached for, if those in which nothing lies were as yet, beyond the
-    /// lift and under it.
+    /// Whether a half-slot is reached for; `reached`: an empty one beside the lift, under it.
     fn tries(&self, at: HalfSlot, reached: &mut [bool; 2]) -> bool {
         let world = self.world;
         let each = self.reaches == Reaches::Each || world.has_faults();
@@ -280,8 +277,7 @@ impl Prepared<'_> {
         }
     }
 
-    /// A board in hand is put down at once, into quarantine or with the good ones: what stands in
-    /// its way are rules alone.
+    /// A board in hand is put down at once, in quarantine or with the good ones, as rules allow.
     fn put_down(&mut self, path: Path, holds: bool) {
         if !holds {
             return self.push(path);

@@ -48,8 +48,8 @@ pub trait Coder {
         *value = self.bits(u64::from(*value), 1) != 0;
     }
 
-    /// Fields that are true or false, one behind the other. As many calls of [`Coder::flag`] give the
-    /// same bits, and take longer.
+    /// Fields that are true or false, one behind the other. As many calls of [`Coder::flag`] give
+    /// the same bits, and take longer.
     #[inline]
     fn flags<const N: usize>(&mut self, values: [&mut bool; N]) {
         let places = values.iter().enumerate();

@@ -109,8 +109,9 @@ fn machine(slots: u8, moves: Moves) -> Machine {
     })
 }
 
-/// The machine, its clock, and what its neighbours saw of it. Events are counted only where somebody
-/// asks for their number: what is timed does not pay for that, as in the programs beside it.
+/// The machine, its clock, and what its neighbours saw of it. Events are counted only where
+/// somebody asks for their number: what is timed does not pay for that, as in the programs beside
+/// it.
 pub(crate) struct Fast<const COUNTED: bool> {
     machine: Machine,
     state: State,

@@ -60,8 +60,8 @@ fn every_path_of_the_explorer_replays_to_the_same_key() {
     }
 }
 
-/// What prepared steps merge behaves alike by itself, not because a rule keeps it apart: so a search
-/// that leaves rules out merges nothing that it must not.
+/// What prepared steps merge behaves alike by itself, not because a rule keeps it apart: so a
+/// search that leaves rules out merges nothing that it must not.
 #[test]
 fn without_any_rule_what_is_merged_behaves_alike() {
     let exercise = exercise();

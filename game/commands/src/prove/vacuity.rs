@@ -55,8 +55,8 @@ enum Turn {
     Incongruent,
 }
 
-/// Without a rule states are merged that are never met with it. It costs a fiftieth of such a search
-/// to see to some of them.
+/// Without a rule states are merged that are never met with it. It costs a twentieth of such a
+/// search to see to some of them.
 const CHECKED_WITHOUT: Congruence = Congruence::Dense {
     states: 300,
     every: 3_000,
@@ -306,8 +306,8 @@ mod tests {
         );
     }
 
-    /// Here a clear-out that lies beyond the bound goes on until another rule is broken: what is over
-    /// lies beyond nothing, as of it the verdict alone is kept.
+    /// Here a clear-out that lies beyond the bound goes on until another rule is broken: what is
+    /// over lies beyond nothing, as of it the verdict alone is kept.
     #[test]
     fn what_is_over_beyond_the_bound_is_merged_rightly() {
         let problems = rackproof_files::Problems::new();
