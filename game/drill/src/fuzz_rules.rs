@@ -8,15 +8,16 @@ use rackproof_model::{
 
 use crate::{Fact, Intent, Outcome, Sign, State, World, fuzz_tests::Attempt};
 
-/// How many boards are in the world, those apart that left it.
-pub(crate) fn boards_in(world: &World, s: &State) -> u32 {
+/// How many boards are in the world, those apart that left it. `is_ours`: the board that came last
+/// was told to have come in, so that what lies ready upstream is another one.
+pub(crate) fn boards_in(world: &World, s: &State, is_ours: bool) -> u32 {
     let machine = world.machine();
     let start = -machine.parts().gap.0 - machine.parts().infeed_length.0;
     // A board that still lies partly in the machine upstream is counted there.
     let length = |board: Board| machine.kinds()[board.kind as usize].length.0;
     let lying = machine.lying(&s.machine).filter(|one| {
         let bridges = one.on == LyingOn::Running && one.lead.0 - length(one.board) < start;
-        !(bridges && s.leftover.is_some())
+        !(bridges && s.leftover.is_some() && !is_ours)
     });
     let others = [s.leftover.is_some(), s.person.board.is_some()];
     let others = others.into_iter().filter(|there| *there).count();
@@ -70,6 +71,14 @@ impl Attempt<'_> {
                     self.told.insert(name.to_owned());
                 }
             }
+            // Belts that are cut off while a board comes make it ours, and let it run out.
+            match one {
+                Outcome::Fact(Fact::BoardEntered) => self.is_ours = true,
+                Outcome::Sign(Sign::Machine(sign)) => {
+                    self.is_ours &= sign.shown() != buffer::Outcome::Started(AxisName::Belts);
+                }
+                _ => {}
+            }
             self.boards -= match one {
                 Outcome::Fact(Fact::BoardPutDown { .. } | Fact::FailedBoardTakenAway(_)) => 1,
                 Outcome::Sign(Sign::Machine(sign)) => match sign.shown() {
@@ -80,7 +89,7 @@ impl Attempt<'_> {
             };
         }
         let (s, heard) = (&self.state, &self.heard);
-        let boards = boards_in(self.world, s);
+        let boards = boards_in(self.world, s, self.is_ours);
         assert_eq!(boards, self.boards, "boards, after {did}: {heard:?}");
         self.check_motions(did);
         self.check_belief(before, did);

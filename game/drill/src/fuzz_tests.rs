@@ -45,6 +45,8 @@ pub(crate) struct Attempt<'w> {
     pub(crate) heard: Vec<Outcome>,
     /// Boards that are in the world, those that left it apart.
     pub(crate) boards: u32,
+    /// The board that came last is ours, though it may still bridge the two machines.
+    pub(crate) is_ours: bool,
     standing_still: u32,
     /// In the mood to reach in, not to press buttons.
     hands: bool,
@@ -103,12 +105,13 @@ fn ends_much(intent: Intent, moves: bool) -> bool {
 impl<'w> Attempt<'w> {
     fn new(world: &'w World) -> Attempt<'w> {
         let state = world.start();
-        let boards = boards_in(world, &state);
+        let boards = boards_in(world, &state, false);
         Attempt {
             world,
             state,
             heard: Vec::new(),
             boards,
+            is_ours: false,
             standing_still: 0,
             hands: false,
             told: BTreeSet::new(),
