@@ -48,9 +48,11 @@ pub struct Exercise {
     marks: Marks,
 }
 
-/// The SHA-256 of a text, in 64 hexadecimal figures.
+/// The SHA-256 of a text, in 64 hexadecimal figures. Line ends count as one sign and a byte order
+/// mark as none: editors and checkouts on Windows add both, and the text stays the same.
 pub fn hash_of(text: &str) -> String {
-    hash_of_bytes(text.as_bytes())
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    hash_of_bytes(text.replace("\r\n", "\n").as_bytes())
 }
 
 pub(crate) fn hash_of_bytes(bytes: &[u8]) -> String {
@@ -131,6 +133,18 @@ mod tests {
     use rackproof_model::Model;
 
     use super::*;
+
+    /// The second is the SHA-256 of "abc" and a line end, by `sha256sum` of GNU coreutils 9.1.
+    #[test]
+    fn a_text_has_the_same_hash_on_every_system() {
+        let hash = "edeaaff3f1774ad2888673770c6d64097e391bc362d7d6fb34982ddf0efd18cb";
+        for text in ["abc\n", "abc\r\n", "\u{feff}abc\n", "\u{feff}abc\r\n"] {
+            assert_eq!(hash_of(text), hash, "{text:?}");
+        }
+        for other in ["abc", "abc\r", "abc\n\n", "abc\n\r\n", "abd\n"] {
+            assert_ne!(hash_of(other), hash, "{other:?}");
+        }
+    }
 
     /// Puts `piece` in place of some characters of a text.
     fn changed(text: &str, at: usize, length: usize, piece: &str) -> String {
