@@ -134,7 +134,7 @@ mod tests {
 
     use super::*;
 
-    /// The second is the SHA-256 of "abc" and a line end, by `sha256sum` of GNU coreutils 9.1.
+    /// The hash of "abc" and a line end, by `sha256sum` of GNU coreutils 9.1.
     #[test]
     fn a_text_has_the_same_hash_on_every_system() {
         let hash = "edeaaff3f1774ad2888673770c6d64097e391bc362d7d6fb34982ddf0efd18cb";
