@@ -5,9 +5,11 @@
 //! What follows a state is listed here anew, from the description of `rackproof_prove::explore`,
 //! so that the two share the model alone. Ours keeps whole keys; the other one keeps fingerprints.
 //!
-//! `cargo run --release --bin core [VARIANT [SLOTS]]`
+//! Both may have more than one thread. What that costs beyond the work itself is in the ratio too.
+//!
+//! `cargo run --release --bin core [VARIANT [SLOTS [THREADS]]]`
 
-use std::time::Instant;
+use std::{ops::ControlFlow, sync::Mutex, time::Instant};
 
 use rackproof_attempt::Exercise;
 use rackproof_buffer::Machine;
@@ -19,7 +21,7 @@ use rackproof_model::{
     Instants, Micros, Model as _, Stride,
     key::{Key, KeyWriter},
 };
-use rackproof_prove::{Congruence, Settings, explore};
+use rackproof_prove::{Congruence, Hands, Settings, explore_by};
 use stateright::{Checker, Model, Property};
 
 /// A class: its key, and whether it lies between two events.
@@ -52,6 +54,36 @@ impl Core {
 
     fn is_over(&self, state: &JudgedState) -> bool {
         !self.0.kept(state) || state.world.harms() != 0 || state.world.person.reported
+    }
+}
+
+/// So many threads for one search.
+struct Threads(usize);
+
+impl Hands for Threads {
+    fn count(&self) -> usize {
+        self.0
+    }
+
+    fn each<P: Send>(
+        &self,
+        parts: &mut [P],
+        work: impl Fn(&mut P) + Sync,
+        meanwhile: impl FnOnce(),
+    ) {
+        let left = Mutex::new(parts.iter_mut());
+        let all = || {
+            while let Some(part) = { left.lock().expect("no panic").next() } {
+                work(part);
+            }
+        };
+        std::thread::scope(|scope| {
+            for _ in 1..self.0 {
+                scope.spawn(all);
+            }
+            meanwhile();
+            all();
+        });
     }
 }
 
@@ -260,6 +292,9 @@ fn main() {
     let slots = arguments
         .next()
         .map_or(2, |slots| slots.parse().expect("a number of slots"));
+    let threads = arguments
+        .next()
+        .map_or(1, |threads| threads.parse().expect("a number of threads"));
     let loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
     let variant = loaded
         .exercise
@@ -277,16 +312,22 @@ fn main() {
         ..Settings::default()
     };
     let begun = Clock::now();
-    let found = explore(&ours, &[ours.start()], &settings, |s| u64::from(over(s)));
+    let found = explore_by(
+        &Threads(threads),
+        (&ours, &[ours.start()]),
+        &settings,
+        |s| u64::from(over(s)),
+        |_| ControlFlow::Continue(()),
+    );
     let our_time = begun.elapsed();
 
     report(
-        &format!("ours, {name}, {slots} slots, whole keys"),
+        &format!("ours, {name}, {slots} slots, {threads} threads, whole keys"),
         found.states,
         our_time,
     );
-    let customary = count(Customary(Core(make())));
-    let lean = count(Lean(Core(make())));
+    let customary = count(Customary(Core(make())), threads);
+    let lean = count(Lean(Core(make())), threads);
     for (written, (states, time)) in [("as documented", customary), ("lean", lean)] {
         report(
             &format!("stateright 0.31.0, {written}, fingerprints"),
@@ -320,13 +361,13 @@ fn main() {
 }
 
 /// How many states the other explorer finds, and in which time.
-fn count<M>(model: M) -> (usize, (f64, f64))
+fn count<M>(model: M, threads: usize) -> (usize, (f64, f64))
 where
     M: Model<State = Class> + Send + Sync + 'static,
     M::Action: Clone + PartialEq,
 {
     let begun = Clock::now();
-    let checker = model.checker().threads(1).spawn_bfs().join();
+    let checker = model.checker().threads(threads).spawn_bfs().join();
     (checker.unique_state_count(), begun.elapsed())
 }
 
