@@ -23,6 +23,7 @@ const UNDONE: &[&str] = &[
 const TOP: &[&str] = &[
     ".cargo",
     ".ci",
+    ".gitattributes",
     ".gitignore",
     "Cargo.lock",
     "Cargo.toml",

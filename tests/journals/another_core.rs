@@ -7,7 +7,7 @@ use rackproof_attempt::hash_of;
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{grade, play, run};
+use crate::play::{grade, in_a_row, play, run};
 
 /// A kept journal's attempt with some of its text changed and its chain of hashes made anew, as
 /// another core, or somebody with time, would have written it.
@@ -45,7 +45,7 @@ fn said_of(path: &Path) -> String {
         Exit::No,
         "what cannot be confirmed is no pass: {said}"
     );
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
+    in_a_row(&said)
 }
 
 struct Case {
@@ -239,7 +239,7 @@ fn a_folder_lists_the_verdicts_that_would_flip() {
         &[core, ("StrapsTested\"", "Dark\"")],
     );
     let (_, said) = run(&["grade", &folder.path().to_string_lossy()]);
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     assert!(
         said.contains("Passed: 1. Failed: 0. Not ended: 0. Not graded: 2."),
         "{said}"

@@ -9,7 +9,7 @@ use rackproof_grade::GuideRun;
 
 use crate::{
     outcomes::material,
-    play::{grade, in_clone, play, root, run, run_with},
+    play::{grade, in_a_row, in_clone, play, root, run, run_with},
 };
 
 pub(crate) fn write(folder: &Path, name: &str, text: &str) -> String {
@@ -147,7 +147,7 @@ fn wrong_use_and_missing_files_are_told_apart() {
     for (arguments, exit, part) in cases {
         let (found, said) = run(arguments);
         assert_eq!(found, *exit, "{arguments:?}: {said}");
-        assert!(said.contains(part), "{arguments:?}: {said}");
+        assert!(in_a_row(&said).contains(part), "{arguments:?}: {said}");
     }
 }
 
@@ -253,7 +253,7 @@ fn what_is_not_whole_is_never_graded_as_if_it_were() {
         assert_eq!(object["passed"], false, "{name}");
         let (exit, said) = run(&["grade", &path.to_string_lossy(), &whole.to_string_lossy()]);
         assert_eq!(exit, Exit::No, "{name}");
-        let line = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        let line = in_a_row(&said);
         assert!(line.contains("no verdict"), "{said}");
         assert!(said.contains("PASSED"), "the other one is graded: {said}");
     }
@@ -267,7 +267,7 @@ fn what_is_not_whole_is_never_graded_as_if_it_were() {
         let path = folder.path().join("changed.attempt");
         fs::write(&path, text).expect("it can be written");
         let (_, said) = run(&["grade", &path.to_string_lossy()]);
-        let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        let said = in_a_row(&said);
         assert!(said.contains(line), "{said}");
     }
 }
@@ -329,7 +329,7 @@ fn an_attempt_that_comes_out_otherwise_is_named_and_neither_graded_nor_gone_on_w
         let (exit, said) = run_with(&["play", "--resume", &name], "q\n");
         assert_eq!(exit, Exit::No, "{said}");
         assert!(
-            said.contains(if ended {
+            in_a_row(&said).contains(if ended {
                 "it has ended"
             } else {
                 "comes out otherwise"

@@ -11,7 +11,7 @@ use std::{
 use rackproof_commands::Exit;
 
 use crate::{
-    play::{grade, run_with, unsaid},
+    play::{grade, in_a_row, run_with, unsaid},
     proofs::proved,
 };
 
@@ -269,7 +269,7 @@ fn a_way_on_names_what_is_chosen_and_has_no_empty_brackets() {
         &["--variant", "green-middle"],
         asked.collect(),
     );
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     for part in ["()", "(Load product Wren)", "(Choose product Wren)"] {
         assert!(!said.contains(part), "{part} in:\n{said}");
     }

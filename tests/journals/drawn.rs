@@ -8,9 +8,9 @@ use rackproof_files::Problems;
 
 use crate::{
     outcomes::material,
-    play::{grade, play, root, run, run_with},
+    play::{grade, in_a_row, play, root, run, run_with, text},
     proofs::proved,
-    window::{Asked, Paper, in_own_folder, text},
+    window::{Asked, Paper, in_own_folder},
 };
 
 /// The one picture that was asked for since the last time.
@@ -99,7 +99,7 @@ fn a_picture_is_never_written_over_anything() {
     ] {
         let (exit, said) = paper.run(&["picture", &attempt, "--out", out], "");
         assert_eq!(exit, Exit::No, "{said}");
-        assert!(said.contains("cannot be written"), "{said}");
+        assert!(in_a_row(&said).contains("cannot be written"), "{said}");
     }
     let there = fs::read_to_string(&out).expect("it is there");
     assert_eq!(there, "another's");
@@ -172,7 +172,7 @@ fn a_wrong_wish_for_a_picture_is_told() {
         let line = [&["picture", "--out", &out][..], arguments].concat();
         let (exit, said) = paper.run(&line, "");
         assert_eq!(exit, *wanted, "{arguments:?}: {said}");
-        assert!(said.contains(part), "{arguments:?}: {said}");
+        assert!(in_a_row(&said).contains(part), "{arguments:?}: {said}");
         assert!(paper.drawn.borrow().is_empty(), "{arguments:?}");
         assert!(!Path::new(&out).exists(), "{arguments:?}");
     }
@@ -282,7 +282,7 @@ fn the_tour_goes_into_no_folder_that_is_there() {
         let paper = Paper::default();
         let (exit, said) = paper.run(&["tour", "--out", out], "");
         assert_eq!(exit, Exit::No, "{said}");
-        assert!(said.contains("cannot be written"), "{said}");
+        assert!(in_a_row(&said).contains("cannot be written"), "{said}");
         assert!(paper.drawn.borrow().is_empty());
     }
     assert_eq!(files_of(Path::new("there")).len(), 0);

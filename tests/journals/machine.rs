@@ -7,7 +7,7 @@ use std::{
 
 use rackproof_commands::Exit;
 
-use crate::play::{in_clone, run, run_with};
+use crate::play::{in_a_row, in_clone, run, run_with};
 
 /// A machine of the clone, copied into a folder.
 fn alder(folder: &Path) -> PathBuf {
@@ -51,7 +51,7 @@ fn names(folder: &Path) -> Vec<String> {
 }
 
 fn has(said: &str, parts: &[&str]) {
-    let one_line = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let one_line = in_a_row(said);
     for part in parts {
         assert!(one_line.contains(part), "“{part}” is missing in:\n{said}");
     }

@@ -5,15 +5,15 @@ use std::fs;
 use rackproof_commands::{Exit, display::Missing};
 
 use crate::{
-    play::{play, root, run_with},
-    window::{OFFER, Paper, text},
+    play::{in_a_row, play, root, run_with, text},
+    window::{OFFER, Paper},
 };
 
 /// Opens these files. The exit, what was opened, whose debrief is shown, and what was said.
 fn open(files: &[&str]) -> (Exit, Vec<String>, Vec<String>, String) {
     let paper = Paper::default();
     let (exit, said) = paper.run(&[&["open"], files].concat(), "");
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     (exit, paper.opened.take(), paper.debriefed.take(), said)
 }
 

@@ -72,3 +72,13 @@ pub(crate) fn grade(attempt: &Path) -> (Exit, Value) {
     let (exit, said) = run(&["grade", "--json", &attempt.to_string_lossy()]);
     (exit, serde_json::from_str(&said).expect("it is one object"))
 }
+
+/// A path as messages show it.
+pub(crate) fn text(path: &Path) -> String {
+    rackproof_library::shown(path)
+}
+
+/// The lines of a text as one, without the breaks of a terminal.
+pub(crate) fn in_a_row(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -4,7 +4,7 @@ use rackproof_commands::Exit;
 
 use crate::{
     commands::{changed, write},
-    play::{play, run},
+    play::{in_a_row, play, run},
 };
 
 /// A text, the place that is named, and what is told of it. Nothing: nothing is wrong.
@@ -106,6 +106,6 @@ fn a_rule_that_nobody_can_break_grades_all_the_same() {
     assert_eq!(run(&["check", &idle]).0, Exit::No);
     let (exit, said) = run(&["grade", "--rules", &idle, &attempt]);
     assert_eq!(exit, Exit::Done, "{said}");
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     assert!(said.contains("No verdict flips."), "{said}");
 }

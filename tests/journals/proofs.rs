@@ -10,7 +10,7 @@ use rackproof_commands::Exit;
 use rackproof_files::Problems;
 use rackproof_library::{keep_proof, load, proof_path, read_text};
 
-use crate::play::{grade, root, run, run_with};
+use crate::play::{grade, in_a_row, root, run, run_with, text};
 
 /// The claims of a proof, in their order.
 const CLAIMS: [&str; 13] = [
@@ -97,10 +97,6 @@ fn proof(drill: &Path) -> Proof {
     }
 }
 
-fn text(path: &Path) -> String {
-    path.to_string_lossy().into_owned()
-}
-
 /// Adds a remark to a file: nothing that it says changes, and its hash does.
 fn remark(path: &Path) {
     let mut text = fs::read_to_string(path).expect("it is there");
@@ -159,11 +155,6 @@ const CASES: &[Case] = &[
         "do not hold: no corner",
     ),
 ];
-
-/// The lines of a text as one, without the breaks of a terminal.
-fn in_a_row(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
 
 #[test]
 fn check_says_how_a_drill_stands_to_its_proof_and_an_exam_asks_for_one() {
@@ -323,7 +314,7 @@ fn rules_that_no_key_can_hold_are_said_so_and_nothing_is_proved() {
     let large = "Every(Once(within_s: 1800.0, of: SeenEmpty))";
     fs::write(&rules, of_window(large)).expect("it can be written");
     let (exit, said) = run(&["prove", &text(&drill)]);
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     assert_eq!(exit, Exit::No, "{said}");
     let told = "left-inside: its rules have windows over sets that remember more than a key of a \
                 state can hold. Nothing was proved.";

@@ -5,11 +5,7 @@ use std::fs;
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{in_clone, root, run};
-
-fn line(said: &str) -> String {
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
-}
+use crate::play::{in_a_row, in_clone, root, run};
 
 fn json(arguments: &[&str]) -> Value {
     let (exit, said) = run(&[&["reckon", "--json"], arguments].concat());
@@ -83,14 +79,14 @@ fn each_figure_is_told_with_its_formula() {
         let (exit, said) = run(&[&["reckon"], *arguments].concat());
         assert_eq!(exit, Exit::Done, "{said}");
         for part in *parts {
-            assert!(line(&said).contains(part), "no “{part}” in:\n{said}");
+            assert!(in_a_row(&said).contains(part), "no “{part}” in:\n{said}");
         }
         let object = json(arguments);
         let time = object["drain"]["time_us"].as_u64().expect("it is a time");
         let millis = (time + 500) / 1_000;
         let told = format!("{}.{:03}", millis / 1_000, millis % 1_000);
         let told = format!("{} s", told.trim_end_matches('0').trim_end_matches('.'));
-        assert!(line(&said).contains(&told), "no {told} in:\n{said}");
+        assert!(in_a_row(&said).contains(&told), "no {told} in:\n{said}");
         let boards = object["boards"].as_u64().expect("it is a number");
         let sendings = object["drain"]["sendings"]
             .as_array()
@@ -213,7 +209,7 @@ fn what_cannot_be_answered_is_told_all_at_once() {
             let (exit, said) = run(&[&["reckon"], *arguments, json].concat());
             assert_eq!(exit, Exit::WrongUse, "{arguments:?}: {said}");
             for part in parts.iter().chain([&nothing]) {
-                assert!(line(&said).contains(part), "no “{part}” in:\n{said}");
+                assert!(in_a_row(&said).contains(part), "no “{part}” in:\n{said}");
             }
         }
     }
@@ -237,7 +233,7 @@ fn of_file(changes: &[Change], arguments: &[&str]) -> (Exit, String) {
     fs::write(&path, text).expect("it can be written");
     let path = path.to_string_lossy().into_owned();
     let (exit, said) = run(&[&["reckon"], arguments, &["--machine", &path]].concat());
-    (exit, line(&said))
+    (exit, in_a_row(&said))
 }
 
 #[test]

@@ -10,7 +10,7 @@ use serde_json::Value;
 
 use crate::{
     outcomes::material,
-    play::{in_clone, root, run},
+    play::{in_a_row, in_clone, root, run},
 };
 
 const DRILL: &str = "scenarios/changeover/left-inside.ron";
@@ -20,7 +20,7 @@ const PROCEDURE: &str = "assets/procedures/changeover.ron";
 fn the_sheet_says_what_is_asked_and_nothing_of_what_waits() {
     let (exit, said) = run(&["sheet", &in_clone(DRILL)]);
     assert_eq!(exit, Exit::Done, "{said}");
-    let line = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let line = in_a_row(&said);
     let (exit, json) = run(&["sheet", "--json"]);
     assert_eq!(exit, Exit::Done, "{json}");
     let sheet: Value = serde_json::from_str(&json).expect("it is one object");
@@ -47,7 +47,7 @@ fn the_sheet_says_what_is_asked_and_nothing_of_what_waits() {
     for trap in &exercise.drill.traps {
         for part in ["", "-debrief"] {
             let told = words.say(&format!("trap-{}{part}", trap.id), &[]);
-            let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+            let told = in_a_row(&told);
             assert!(!line.contains(&told), "{told}");
         }
     }
@@ -94,7 +94,7 @@ fn checked(path: &str, from: &str, to: &str) -> (Exit, String) {
     }
     let path = folder.path().join(path).to_string_lossy().into_owned();
     let (exit, said) = run(&["check", &path]);
-    (exit, said.split_whitespace().collect::<Vec<_>>().join(" "))
+    (exit, in_a_row(&said))
 }
 
 #[test]

@@ -7,7 +7,7 @@ use std::{
 
 use rackproof_commands::Exit;
 
-use crate::play::{in_clone, root, run};
+use crate::play::{in_a_row, in_clone, root, run, text};
 
 /// What this site calls things.
 const WORDS: &[(&str, &str)] = &[
@@ -43,10 +43,6 @@ fn site(folder: &Path, words: &[(&str, &str)]) -> PathBuf {
     let shipped = in_clone("scenarios/changeover/left-inside.ron");
     fs::copy(shipped, &drill).expect("it can be copied");
     drill
-}
-
-fn text(path: &Path) -> String {
-    path.to_string_lossy().into_owned()
 }
 
 /// What is said of a drill that is begun: in the words of its site, and in plain ones.
@@ -128,7 +124,10 @@ fn check_counts_the_words_and_says_all_that_is_wrong_in_them() {
     };
     let (exit, said) = run(&["check", &machine(WORDS)]);
     assert_eq!(exit, Exit::Done, "{said}");
-    assert!(said.contains("a machine, with 5 words of"), "{said}");
+    assert!(
+        in_a_row(&said).contains("a machine, with 5 words of its site."),
+        "{said}"
+    );
     let wrong = [
         ("intent-strat", "Go"),
         ("question-seen", "A board was seen."),

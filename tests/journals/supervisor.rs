@@ -5,12 +5,12 @@ use std::fs;
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{play, root, run};
+use crate::play::{in_a_row, play, root, run};
 
 /// What a command says, its line breaks aside.
 fn said_of(arguments: &[&str]) -> String {
     let (_, said) = run(arguments);
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
+    in_a_row(&said)
 }
 
 /// A journal; what its verdict must say; and what it must not.

@@ -6,7 +6,7 @@ use std::{fs, path::Path};
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{grade, play, root, run};
+use crate::play::{grade, in_a_row, play, root, run};
 
 fn text(value: &Value) -> String {
     value.as_str().expect("it is a text").to_owned()
@@ -15,7 +15,7 @@ fn text(value: &Value) -> String {
 /// What a command says, its line breaks aside.
 fn said_of(arguments: &[&str]) -> (Exit, String) {
     let (exit, said) = run(arguments);
-    (exit, said.split_whitespace().collect::<Vec<_>>().join(" "))
+    (exit, in_a_row(&said))
 }
 
 fn list(value: &Value) -> &[Value] {
@@ -305,7 +305,7 @@ fn a_folder_is_graded_again_and_flips_are_listed_with_their_reason() {
     assert!(said.contains("4 attempts cannot be graded"), "{said}");
     let empty = folder.path().join("empty");
     fs::create_dir(&empty).expect("it can be made");
-    let empty = empty.to_string_lossy();
+    let empty = rackproof_library::shown(&empty);
     let none = format!("There is no attempt in {empty}: no file in it ends in .attempt.");
     // Beside others it is named as well, and is no yes.
     let passed = play("by-hand-low", folder.path());
@@ -325,7 +325,7 @@ fn a_program_is_always_answered_with_objects() {
     let path = path.to_string_lossy();
     let empty = folder.path().join("empty");
     fs::create_dir(&empty).expect("it can be made");
-    let empty = empty.to_string_lossy();
+    let empty = rackproof_library::shown(&empty);
     let cases: [(&[&str], &str, &str); 4] = [
         (&[&empty], "none", "There is no attempt in"),
         (

@@ -5,12 +5,7 @@ use std::fs;
 use rackproof_commands::Exit;
 use serde_json::Value;
 
-use crate::play::{grade, play, run};
-
-/// All in one line, whatever the width of a page.
-fn flat(said: &str) -> String {
-    said.split_whitespace().collect::<Vec<_>>().join(" ")
-}
+use crate::play::{grade, in_a_row, play, run};
 
 /// From a finding and from a moment both ways are told, each with what it goes by, and what is kept
 /// is graded as passed.
@@ -24,7 +19,7 @@ fn both_ways_on_are_told_and_kept_as_attempts_that_pass() {
     for (number, moment) in ["1", "00:30"].into_iter().enumerate() {
         let (exit, said) = run(&["grade", "--way-on", moment, "--keep", &keep, &path]);
         assert_eq!(exit, Exit::No, "the attempt itself failed: {said}");
-        let said = flat(&said);
+        let said = in_a_row(&said);
         for part in [
             "By the written procedure, from",
             "It goes by signs only: what could be known.",
@@ -107,7 +102,7 @@ fn a_moment_that_is_none_is_said() {
     for (typed, told) in cases {
         let (exit, said) = run(&["grade", "--way-on", typed, &path]);
         assert_ne!(exit, Exit::Done);
-        assert!(flat(&said).contains(told), "{said}");
+        assert!(in_a_row(&said).contains(told), "{said}");
     }
     let (exit, _) = run(&["grade", "--keep", "x", &path]);
     assert_eq!(exit, Exit::WrongUse, "there is nothing to keep");

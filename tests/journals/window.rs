@@ -9,7 +9,7 @@ use rackproof_commands::{
 };
 use rackproof_library::Loaded;
 
-use crate::play::{grade, play, run, run_with, unsaid};
+use crate::play::{grade, in_a_row, play, run, run_with, text, unsaid};
 
 /// A picture that was asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,10 +133,6 @@ pub(crate) fn all_missing() -> [Missing; 3] {
 pub(crate) const OFFER: &str =
     "The drill left-inside can be played in the terminal. Type yes to play it:";
 
-pub(crate) fn text(path: &Path) -> String {
-    path.to_string_lossy().into_owned()
-}
-
 /// Names the folder of a test that runs again in a process of its own.
 const OWN_FOLDER: &str = "RACKPROOF_TEST_FOLDER";
 
@@ -219,7 +215,7 @@ fn who_says_yes_plays_in_the_terminal() {
     assert!(!said.contains("plays one drill"), "{said}");
     // Of several drills it plays the first, and says so.
     let (_, said) = run_with(&["open", "blocked-downstream", "left-inside"], "q\n");
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = in_a_row(&said);
     assert!(
         said.contains("plays one drill, blocked-downstream:"),
         "{said}"
