@@ -68,19 +68,19 @@ missing-display =
     A window needs a desktop: X11 or Wayland on Linux.
     Without one, rackproof tour draws the drill into pictures.
 missing-driver =
-    There is no Vulkan driver: nothing can be drawn.
+    There is no Vulkan driver, and no other that draws: nothing can be drawn.
     The hall needs one; a driver that draws in software will do.
     On Debian: apt install mesa-vulkan-drivers.
 missing-picture =
     The driver gave no picture: what was asked for is not drawn.
-    There is a Vulkan driver, but it did not finish.
+    There is a driver that draws, but it did not finish.
     Try a smaller size, or another driver.
 missing-window =
     The window was closed before the end: there are no figures.
     Begin again, and leave the window open until the figures are told.
 missing-other =
     The window cannot be opened: { $reason }
-    A window needs a desktop and a Vulkan driver.
+    A window needs a desktop and a driver that draws: Vulkan, or Direct3D 12 on Windows.
     On Debian: apt install mesa-vulkan-drivers libx11-6 libx11-xcb1 libxcursor1 libxi6 libxkbcommon-x11-0.
 open-terminal-instead = The drill { $drill } can be played in the terminal. Type yes to play it:
 open-only-one = This program was built without its window. The terminal plays one drill, { $drill }: the others are not opened.
