@@ -3,6 +3,7 @@
 course-help = Help
 course-attempts = My attempts
 course-attempts-told = Newest first. One opens its debrief; the attempt itself stays as it is.
+course-attempts-newest = The newest { $listed } of { $kept }. One opens its debrief; the attempt itself stays as it is. An older one: rackproof open FILE.
 course-attempts-none = No attempt at this drill is kept in this folder. Begin one.
 course-attempt = { $file }: { $way }, { $ending }
 course-attempt-passed = passed

@@ -66,8 +66,10 @@ pub struct CourseView<'v> {
     pub exam_open: bool,
     /// Its task sheet, while that lies over the page.
     pub sheet: Option<&'v TaskSheet>,
-    /// What was played of it before, newest first.
+    /// What was played of it before, newest first: as many as are listed.
     pub attempts: &'v [AttemptRow],
+    /// How many there are in all.
+    pub attempts_kept: usize,
     /// What went wrong, in words.
     pub trouble: Option<&'v str>,
     /// What lies over the page.

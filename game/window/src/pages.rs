@@ -189,6 +189,9 @@ fn log_of(world: &World, done: &[Done], words: &Words) -> Vec<String> {
         .collect()
 }
 
+/// How many attempts are listed at most.
+const LISTED_MOST: usize = 100;
+
 /// Shows the course to `page`.
 pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_>) -> R) -> R {
     let drill = &session.exercise().drill;
@@ -196,6 +199,7 @@ pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_
     let sheet = (session.over == Some(Over::Sheet))
         .then(|| TaskSheet::of(session.exercise(), &session.words));
     let drills: Vec<CourseDrill<'_>> = session.drills().iter().map(drill_of).collect();
+    let newest = session.attempts().iter().take(LISTED_MOST);
     page(&CourseView {
         words: &session.words,
         drills: &drills,
@@ -207,7 +211,8 @@ pub(crate) fn with_course<R>(session: &Session, page: impl FnOnce(&CourseView<'_
         proof: &session.proof_told(),
         exam_open: session.exam_closed().is_none(),
         sheet: sheet.as_ref(),
-        attempts: &session.attempts().iter().map(row_of).collect::<Vec<_>>(),
+        attempts: &newest.map(row_of).collect::<Vec<_>>(),
+        attempts_kept: session.attempts().len(),
         trouble: session.trouble.as_deref(),
         over: session.over,
         preferences: session.preferences,

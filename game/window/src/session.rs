@@ -9,6 +9,7 @@ mod moment;
 mod next_step;
 mod play;
 mod review;
+mod shelf;
 mod watch;
 mod ways;
 mod wishes;
@@ -33,14 +34,15 @@ use rackproof_library::{Loaded, shown};
 use rackproof_panel::{Over, PanelPage, Preferences, STRETCHES, Setting, Way, Wish};
 use rackproof_words::{Arg, Words};
 
-pub use attempts::{Became, KeptAttempt, attempts_in, name_of};
+pub use attempts::name_of;
 pub use drills::OpenDrill;
 pub use moment::Moment;
 pub use play::{Play, played_as, way_of};
 pub use review::Review;
+pub use shelf::{Became, KeptAttempt};
 pub use watch::Watch;
 
-use attempts::attempts_of;
+use shelf::Shelf;
 use wishes::{wish_of_play, wish_of_review, wish_of_watch};
 
 /// What is shown.
@@ -85,6 +87,7 @@ pub struct Session {
     drills: Vec<OpenDrill>,
     drill: usize,
     folder: PathBuf,
+    shelf: Shelf,
     /// Real time that was too short to be a µs of the drill's, in µs.
     left_over: u64,
     /// Who searches the shortest way on, if somebody does.
@@ -103,10 +106,13 @@ impl Session {
         folder: PathBuf,
         preferences: Preferences,
     ) -> Session {
+        let mut shelf = Shelf::default();
         let loaded = std::iter::once(first).chain(others);
-        let drills = loaded.map(|one| OpenDrill::new(one, &folder)).collect();
+        let drills = loaded.map(|one| OpenDrill::new(one, &folder, &mut shelf));
+        let drills = drills.collect();
         Session {
             folder,
+            shelf,
             ..Session::of_drills(words, drills, Screen::Course, preferences)
         }
     }
@@ -152,6 +158,7 @@ impl Session {
             drills,
             drill: 0,
             folder: PathBuf::new(),
+            shelf: Shelf::default(),
             left_over: 0,
             search: None,
         }
@@ -321,10 +328,9 @@ impl Session {
     }
 
     fn leave(&mut self) {
-        let drill = self.drill();
+        let drill = &mut self.drills[self.drill];
         let (id, material) = (&drill.exercise.drill.id, drill.material.as_ref());
-        let attempts = attempts_of(&self.folder, id, material);
-        self.drills[self.drill].attempts = attempts;
+        drill.attempts = self.shelf.attempts_of(&self.folder, id, material);
         self.show(Screen::Course);
     }
 

@@ -54,12 +54,17 @@ impl AttemptRow {
 
 pub(super) fn show(view: &CourseView<'_>, ui: &mut Ui, wishes: &mut Vec<Wish>) {
     let words = view.words;
-    let told = if view.attempts.is_empty() {
-        "course-attempts-none"
-    } else {
-        "course-attempts-told"
+    let (listed, kept) = (view.attempts.len(), view.attempts_kept);
+    let told = match listed {
+        0 => "course-attempts-none",
+        _ if listed < kept => "course-attempts-newest",
+        _ => "course-attempts-told",
     };
-    let told = words.say(told, &[]);
+    let counts = [("listed", listed), ("kept", kept)];
+    let told = words.say(
+        told,
+        &counts.map(|(name, count)| (name, Arg::from(count as i64))),
+    );
     say(ui, &told, Step::Text, Weight::Regular, tokens::INK);
     ui.add_space(tokens::GAP);
     for (number, row) in view.attempts.iter().enumerate() {

@@ -59,6 +59,7 @@ pub(super) fn with_view<R>(
             kept("left-inside-2.attempt", Way::Exam, Ending::Failed),
             kept("left-inside-1.attempt", Way::Practice, Ending::Open),
         ],
+        attempts_kept: 2,
         trouble: case.trouble,
         over: case.over,
         preferences: Preferences {
@@ -352,19 +353,26 @@ fn an_attempt_of_before_opens_its_debrief() {
     assert_eq!(page.click(older), [Wish::OpenAttempt(1)]);
     let newer = "left-inside-2.attempt: Exam, failed";
     assert_eq!(page.click(newer), [Wish::OpenAttempt(0)]);
-    let words = Words::english();
-    let none = shown(vec2(1280.0, 720.0), move |ui, wishes| {
-        let case = Case {
-            over: Some(Over::Attempts),
-            ..Case::default()
-        };
-        with_view(&words, case, |view| {
-            let view = CourseView {
-                attempts: &[],
-                ..view.clone()
+    for (listed, kept, told) in [
+        (0, 0, "No attempt at this drill is kept"),
+        (2, 2, "Newest first."),
+        (2, 120, "The newest 2 of 120. One opens"),
+    ] {
+        let words = Words::english();
+        let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
+            let case = Case {
+                over: Some(Over::Attempts),
+                ..Case::default()
             };
-            course_page(&view, ui, wishes);
+            with_view(&words, case, |view| {
+                let view = CourseView {
+                    attempts: &view.attempts[..listed],
+                    attempts_kept: kept,
+                    ..view.clone()
+                };
+                course_page(&view, ui, wishes);
+            });
         });
-    });
-    assert!(none.says("No attempt at this drill is kept"));
+        assert!(page.says(told), "{told}");
+    }
 }

@@ -1,47 +1,12 @@
-//! What was played before: the attempts in the current folder.
+//! What was played before, shown again.
 
-use std::{
-    fs,
-    path::{Path, PathBuf},
-};
+use std::{fs, path::Path};
 
-use rackproof_attempt::{Kept, Material, PlayedAs, Reading, claim_of, read_attempt};
+use rackproof_attempt::{Hashes, Material, Reading, read_attempt};
 use rackproof_files::Problems;
-use rackproof_grade::Verdict;
-use rackproof_library::files_in;
 use rackproof_words::{Arg, Words};
 
-use super::{Review, Screen, Session, way_of};
-
-/// How many attempts are read at most, the newest by number.
-const ATTEMPTS_MOST: usize = 40;
-
-/// What became of a kept attempt.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Became {
-    /// It passed.
-    Passed,
-    /// It failed.
-    Failed,
-    /// It has no end, or cannot be graded by this program.
-    Open,
-}
-
-/// A kept attempt.
-#[derive(Clone, Debug)]
-pub struct KeptAttempt {
-    /// Its file.
-    pub path: PathBuf,
-    /// How it was played.
-    pub mode: PlayedAs,
-    /// What became of it.
-    pub became: Became,
-    /// Somebody went through the attempt to its end and reported the job. No way that a proof found
-    /// counts as that.
-    pub reported: bool,
-    /// A proof found it: it breaks a claim.
-    pub claims: bool,
-}
+use super::{KeptAttempt, Review, Screen, Session, way_of};
 
 /// The name of an attempt's file.
 pub fn name_of(path: &Path) -> String {
@@ -89,16 +54,7 @@ fn review_of(path: &Path, now: Option<&Material>, words: &Words) -> Result<Revie
         Ok(Reading::Whole(kept) | Reading::CutOff(Some(kept))) => kept,
         _ => return Err(unread),
     };
-    let texts = |of: &Material| {
-        let Material {
-            machine,
-            drill,
-            rules,
-            procedure,
-        } = of.clone();
-        [machine, drill, rules, procedure].map(|text| text.text)
-    };
-    if now.map(texts) != Some(texts(&kept.header.material)) {
+    if now.map(Hashes::of) != Some(Hashes::of(&kept.header.material)) {
         return Err("course-attempt-other");
     }
     let rebuilt = kept.rebuild(&Problems::new());
@@ -108,80 +64,4 @@ fn review_of(path: &Path, now: Option<&Material>, words: &Words) -> Result<Revie
     let (exercise, attempt) = (rebuilt.exercise, rebuilt.attempt);
     let file = (path.to_owned(), kept.notes.as_slice());
     Ok(Review::new(exercise, &attempt, file, how, words))
-}
-
-/// What can be looked at of a drill: its attempts in a folder, newest first, and the ways that a
-/// proof found and left beside the drill.
-pub(super) fn attempts_of(
-    folder: &Path,
-    drill: &str,
-    material: Option<&Material>,
-) -> Vec<KeptAttempt> {
-    let mut all = attempts_in(folder, drill);
-    let beside = material.and_then(|texts| Path::new(&texts.drill.file).parent());
-    let is_other = |beside: &&Path| beside.is_dir() && !is_same(beside, folder);
-    if let Some(beside) = beside.filter(is_other) {
-        let found = attempts_in(beside, drill).into_iter();
-        all.extend(found.filter(|attempt| attempt.claims));
-    }
-    all
-}
-
-fn is_same(one: &Path, other: &Path) -> bool {
-    let whole = |path: &Path| path.canonicalize().ok();
-    whole(one) == whole(other)
-}
-
-/// The attempts at a drill that lie in a folder, newest first. What is no attempt is left out.
-pub fn attempts_in(folder: &Path, drill: &str) -> Vec<KeptAttempt> {
-    let Ok(mut files) = files_in(folder, "attempt") else {
-        return Vec::new();
-    };
-    files.retain(|file| file.parent().is_none_or(|parent| parent == folder));
-    // The number at the end counts up.
-    files.sort_by_key(|file| (file.as_os_str().len(), file.clone()));
-    files
-        .into_iter()
-        .rev()
-        .take(ATTEMPTS_MOST)
-        .filter_map(|path| read(path, drill))
-        .collect()
-}
-
-fn read(path: PathBuf, drill: &str) -> Option<KeptAttempt> {
-    let bytes = fs::read(&path).ok()?;
-    let (kept, ended) = match read_attempt(&bytes) {
-        Reading::Whole(kept) => (kept, true),
-        Reading::CutOff(Some(kept)) => (kept, false),
-        _ => return None,
-    };
-    (kept.header.drill == drill).then(|| {
-        let (became, reported) = if ended {
-            end_of(&kept)
-        } else {
-            (Became::Open, false)
-        };
-        let claims = kept.notes.iter().any(|note| claim_of(note).is_some());
-        KeptAttempt {
-            became,
-            reported: reported && !claims,
-            claims,
-            mode: kept.header.mode,
-            path,
-        }
-    })
-}
-
-/// What became of an attempt that has its end, and whether the job was reported.
-fn end_of(kept: &Kept) -> (Became, bool) {
-    let rebuilt = kept.rebuild(&Problems::new());
-    let Some(rebuilt) = rebuilt.filter(|rebuilt| rebuilt.difference.is_none()) else {
-        return (Became::Open, false);
-    };
-    let became = match rebuilt.attempt.grade(&rebuilt.exercise).verdict {
-        Verdict::Passed => Became::Passed,
-        Verdict::Failed => Became::Failed,
-        Verdict::NotEnded => Became::Open,
-    };
-    (became, rebuilt.attempt.state().world.person.reported)
 }

@@ -10,6 +10,7 @@ use rackproof_words::Words;
 
 use super::session_tests::{begun, play_as_the_guide};
 use super::{Screen, Session, name_of};
+use crate::pages::{tried, with_course};
 
 /// A session on its course page with one attempt that was played to its end, and where it lies.
 fn with_one() -> (tempfile::TempDir, Session) {
@@ -97,4 +98,26 @@ fn another_drill_of_the_course_is_chosen_and_begun() {
     // There is no such drill: nothing changes.
     session.wish(Wish::ChooseDrill(names.len()));
     assert_eq!(session.chosen(), 0);
+}
+
+/// More than are listed count all the same, and what changed since is read again.
+#[test]
+fn however_many_attempts_there_are_all_count() {
+    let (folder, mut session) = with_one();
+    let first = folder.path().join("left-inside-1.attempt");
+    for number in 2..=120 {
+        let copy = folder.path().join(format!("left-inside-{number}.attempt"));
+        fs::copy(&first, copy).expect("it can be copied");
+    }
+    let counts = |session: &mut Session| {
+        session.wish(Wish::Begin(Way::Practice));
+        session.wish(Wish::Leave);
+        let listed = with_course(session, |view| (view.attempts.len(), view.attempts_kept));
+        (tried(session.attempts()).practised, listed)
+    };
+    assert_eq!(counts(&mut session), (120, (100, 121)));
+    fs::write(&first, "").expect("it can be written");
+    assert_eq!(counts(&mut session), (119, (100, 121)));
+    fs::remove_file(&first).expect("it can be removed");
+    assert_eq!(counts(&mut session), (119, (100, 122)));
 }

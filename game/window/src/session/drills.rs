@@ -7,7 +7,7 @@ use rackproof_library::Loaded;
 use rackproof_phrases::site_words;
 use rackproof_words::Words;
 
-use super::{KeptAttempt, Session, attempts::attempts_of, play};
+use super::{KeptAttempt, Session, play, shelf::Shelf};
 
 /// A drill with what became of it so far.
 pub struct OpenDrill {
@@ -22,14 +22,14 @@ pub struct OpenDrill {
 }
 
 impl OpenDrill {
-    pub(super) fn new(loaded: Loaded, folder: &Path) -> OpenDrill {
+    pub(super) fn new(loaded: Loaded, folder: &Path, shelf: &mut Shelf) -> OpenDrill {
         let Loaded {
             material,
             exercise,
             proof,
         } = loaded;
         OpenDrill {
-            attempts: attempts_of(folder, &exercise.drill.id, Some(&material)),
+            attempts: shelf.attempts_of(folder, &exercise.drill.id, Some(&material)),
             material: Some(material),
             exercise,
             proof,
