@@ -72,6 +72,10 @@ fn title_id(view: &DrillView<'_>, over: Over) -> &'static str {
 
 /// How far Page Up and Page Down scroll.
 const SCROLL: f32 = 240.0;
+/// Between the edge of a dialog and what is in it.
+const INSIDE: i8 = 16;
+/// What of that the bar of long contents takes at the right, so that it stands beside them.
+const BAR: i8 = (tokens::SPACE + tokens::SCROLL_BAR) as i8;
 
 fn before() -> Id {
     Id::new("focus before the dialog")
@@ -154,11 +158,14 @@ pub(crate) fn dialog(
     let frame = Frame::NONE
         .fill(tokens::SHEET)
         .stroke(edge)
-        .inner_margin(Margin::same(16));
+        .inner_margin(Margin {
+            right: INSIDE - BAR,
+            ..Margin::same(INSIDE)
+        });
     let backdrop = tokens::INK.gamma_multiply(0.35);
     let modal = Modal::new(id).frame(frame).backdrop_color(backdrop);
     let shown = modal.show(ui.ctx(), |ui| {
-        ui.set_width(width);
+        ui.set_width(width + f32::from(BAR));
         ui.spacing_mut().scroll.fade.strength = 0.0;
         ui.ctx().accesskit_node_builder(ui.unique_id(), |node| {
             node.set_role(Role::Dialog);
@@ -174,6 +181,7 @@ pub(crate) fn dialog(
             .min_scrolled_height(height)
             .auto_shrink([false, true])
             .show(ui, |ui| {
+                ui.set_max_width(width);
                 contents(ui, wishes);
                 focus::reveal(ui);
                 by_keys(ui);

@@ -13,7 +13,7 @@ use rackproof_phrases::TaskSheet;
 use rackproof_words::Words;
 
 use super::*;
-use crate::{Setting, Way, fonts};
+use crate::{Setting, Way, fonts, tokens};
 
 pub(super) struct Page<'h> {
     pub(super) harness: Harness<'h>,
@@ -375,4 +375,40 @@ fn an_attempt_of_before_opens_its_debrief() {
         });
         assert!(page.says(told), "{told}");
     }
+}
+
+/// The bar of a long list stands beside its rows, not on them.
+#[test]
+fn a_long_list_of_attempts_is_whole_beside_its_bar() {
+    let words = Words::english();
+    let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
+        let case = Case {
+            over: Some(Over::Attempts),
+            ..Case::default()
+        };
+        with_view(&words, case, |view| {
+            let row = |number| kept(&format!("{number}.attempt"), Way::Exam, Ending::Passed);
+            let rows: Vec<AttemptRow> = (0..60).map(row).collect();
+            let view = CourseView {
+                attempts: &rows,
+                ..view.clone()
+            };
+            course_page(&view, ui, wishes);
+        });
+    });
+    let row = page
+        .harness
+        .get_by_role_and_label(Role::Button, "0.attempt: Exam, passed");
+    let painted = page.harness.output().shapes.iter();
+    let bars = painted.filter_map(|one| match &one.shape {
+        egui::Shape::Rect(shape) => Some(shape.rect),
+        _ => None,
+    });
+    let bars: Vec<f32> = bars
+        .filter(|rect| rect.width() == tokens::SCROLL_BAR && rect.height() > 100.0)
+        .map(|rect| rect.left())
+        .collect();
+    assert!(!bars.is_empty());
+    let edge = row.rect().right();
+    assert!(bars.iter().all(|&bar| edge < bar), "{edge}, bars {bars:?}");
 }

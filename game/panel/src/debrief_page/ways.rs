@@ -18,8 +18,6 @@ pub(super) fn show(view: &DebriefView<'_>, ui: &mut Ui) {
     let Some(ways) = view.ways else {
         return;
     };
-    // The bar of a long list stands beside the columns, not on them.
-    ui.set_max_width(ui.available_width() - tokens::SCROLL_BAR - tokens::GAP);
     let searched = view.say("ways-shortest-searched");
     let told = [Some(&ways.guide), ways.shortest.as_ref()];
     ui.columns(told.len(), |columns| {
