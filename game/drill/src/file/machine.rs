@@ -2,6 +2,7 @@
 
 mod beams;
 mod boards;
+mod eyes;
 mod hall;
 mod handling;
 mod rack;
@@ -20,6 +21,7 @@ use rackproof_model::Micros;
 use self::{
     beams::read_beams,
     boards::{names, read_board, read_product},
+    eyes::check_looks,
     hall::read_hall,
     handling::read_handling,
     rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
@@ -49,7 +51,11 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let (behaviours, storing, handling, service) = read_choices(&fields);
     let made = read_made(&fields);
     let (kind_names, product_names) = (made.kind_names, made.product_names);
-    let hall = fields.record("hall", "Hall").and_then(read_hall);
+    let size = rack.as_ref().zip(rails.as_ref());
+    let size = size.map(|(rack, (_, most, _))| [rack.length, *most]);
+    let hall = fields
+        .record("hall", "Hall")
+        .and_then(|hall| read_hall(hall, size));
     let places = Places::of(&fields, made.board_places, made.product_places);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
@@ -95,7 +101,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let (sight, panel_reach, emergency_stops, pace) = hall?;
     let hall = Hall {
         name: name?,
-        kind_names,
+        kind_names: kind_names.clone(),
         product_names,
         panel_reach,
         emergency_stops,
@@ -104,7 +110,11 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         pace,
         site_words: site_words?,
     };
-    (report.problems().len() == before).then(|| (Machine::new(parts), hall))
+    let is_whole = || report.problems().len() == before;
+    // What cannot be is told before what nobody could see there.
+    let machine = is_whole().then(|| Machine::new(parts))?;
+    check_looks(&machine, &hall.sight, &kind_names, &places.boards, report);
+    is_whole().then(|| (machine, hall))
 }
 
 /// What is made on the machine: boards and products with their names and places in the file.
