@@ -51,11 +51,12 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let (behaviours, storing, handling, service) = read_choices(&fields);
     let made = read_made(&fields);
     let (kind_names, product_names) = (made.kind_names, made.product_names);
-    let size = rack.as_ref().zip(rails.as_ref());
-    let size = size.map(|(rack, (_, most, _))| [rack.length, *most]);
-    let hall = fields
-        .record("hall", "Hall")
-        .and_then(|hall| read_hall(hall, size));
+    let size = rack
+        .as_ref()
+        .zip(rails)
+        .map(|(rack, rails)| [rack.length, rails.1]);
+    let hall = fields.record("hall", "Hall");
+    let hall = hall.and_then(|hall| read_hall(hall, size));
     let places = Places::of(&fields, made.board_places, made.product_places);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
@@ -88,12 +89,8 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         storing: storing?,
         handling: handling?,
         service: service?,
-        kinds: made.boards?.into_iter().map(|(_, kind)| kind).collect(),
-        products: made
-            .products?
-            .into_iter()
-            .map(|(_, product)| product)
-            .collect(),
+        kinds: made.boards?,
+        products: made.products?,
     };
     let names = Names::of(&kind_names, &product_names);
     check_together(&parts, names, &places, report);
@@ -101,7 +98,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let (sight, panel_reach, emergency_stops, pace) = hall?;
     let hall = Hall {
         name: name?,
-        kind_names: kind_names.clone(),
+        kind_names,
         product_names,
         panel_reach,
         emergency_stops,
@@ -110,19 +107,30 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         pace,
         site_words: site_words?,
     };
-    let is_whole = || report.problems().len() == before;
-    // What cannot be is told before what nobody could see there.
-    let machine = is_whole().then(|| Machine::new(parts))?;
-    check_looks(&machine, &hall.sight, &kind_names, &places.boards, report);
-    is_whole().then(|| (machine, hall))
+    let is_whole = report.problems().len() == before;
+    is_whole.then(|| looked_at(parts, hall, &places.boards, report))?
+}
+
+/// The machine, whose parts go together, with its hall, if each of its boards is seen there: what
+/// cannot be is told before what nobody could see.
+fn looked_at(
+    parts: MachineParts,
+    hall: Hall,
+    boards: &[Place],
+    report: Report<'_>,
+) -> Option<(Machine, Hall)> {
+    let before = report.problems().len();
+    let machine = Machine::new(parts);
+    check_looks(&machine, &hall.sight, &hall.kind_names, boards, report);
+    (report.problems().len() == before).then_some((machine, hall))
 }
 
 /// What is made on the machine: boards and products with their names and places in the file.
 struct Made {
-    boards: Option<Vec<(String, BoardKind)>>,
+    boards: Option<Vec<BoardKind>>,
     kind_names: Vec<String>,
     board_places: Vec<Place>,
-    products: Option<Vec<(String, Product)>>,
+    products: Option<Vec<Product>>,
     product_names: Vec<String>,
     product_places: Vec<Place>,
 }
@@ -140,13 +148,17 @@ fn read_made(fields: &Fields<'_>) -> Made {
     });
     let product_names = names(products.as_deref(), fields, "products", &bounds::PRODUCTS);
     Made {
-        boards,
+        boards: boards.map(without_names),
         kind_names,
         board_places,
-        products,
+        products: products.map(without_names),
         product_names,
         product_places,
     }
+}
+
+fn without_names<T>(named: Vec<(String, T)>) -> Vec<T> {
+    named.into_iter().map(|(_, item)| item).collect()
 }
 
 /// Where makers and sites differ.
