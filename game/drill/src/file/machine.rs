@@ -16,7 +16,7 @@ use rackproof_buffer::{
     ReadyRule, ServiceParts, Storing,
 };
 use rackproof_files::{Fields, Place, Report, read};
-use rackproof_model::Micros;
+use rackproof_model::{Micrometres, Micros};
 
 use self::{
     beams::read_beams,
@@ -24,7 +24,7 @@ use self::{
     eyes::check_looks,
     hall::read_hall,
     handling::read_handling,
-    rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    rack::{Rack, Rails, read_axes, read_belts, read_mouth, read_rails},
     service::service_of,
     site::read_site_words,
     storing::read_storing,
@@ -50,11 +50,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let times = fields.record("times", "Times").and_then(read_times);
     let (behaviours, storing, handling, service) = read_choices(&fields);
     let made = read_made(&fields);
-    let (kind_names, product_names) = (made.kind_names, made.product_names);
-    let size = rack
-        .as_ref()
-        .zip(rails)
-        .map(|(rack, rails)| [rack.length, rails.1]);
+    let size = size_of(rack.as_ref(), rails);
     let hall = fields.record("hall", "Hall");
     let hall = hall.and_then(|hall| read_hall(hall, size));
     let places = Places::of(&fields, made.board_places, made.product_places);
@@ -92,14 +88,14 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         kinds: made.boards?,
         products: made.products?,
     };
-    let names = Names::of(&kind_names, &product_names);
+    let names = Names::of(&made.kind_names, &made.product_names);
     check_together(&parts, names, &places, report);
     check_under_lift(rack.reached_from_under, rack.slots, places.rack, report);
     let (sight, panel_reach, emergency_stops, pace) = hall?;
     let hall = Hall {
         name: name?,
-        kind_names,
-        product_names,
+        kind_names: made.kind_names,
+        product_names: made.product_names,
         panel_reach,
         emergency_stops,
         reached_from_under: rack.reached_from_under,
@@ -109,6 +105,11 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     };
     let is_whole = report.problems().len() == before;
     is_whole.then(|| looked_at(parts, hall, &places.boards, report))?
+}
+
+/// The rack's length and greatest width, where both are known.
+fn size_of(rack: Option<&Rack>, rails: Option<Rails>) -> Option<[Micrometres; 2]> {
+    rack.zip(rails).map(|(rack, rails)| [rack.length, rails.1])
 }
 
 /// The machine, whose parts go together, with its hall, if each of its boards is seen there: what
