@@ -24,6 +24,7 @@ cue-beam-lit = The lamp of the { $beam } is lit, and nothing is before it.
 cue-lenses-wiped = A film was on a lens. It is clean now.
 cue-lenses-were-clean = The lenses here were clean.
 cue-lift-sinks = The lift comes down, and nothing drives it.
+cue-lift-jerks = The lift jerks and stands, and its drive goes off.
 cue-lamps-differ = The lamps at the two ends of the cable for { $signal } differ.
 cue-heat = The board is warm: about { $degrees } °C.
 cue-bowed = { $place }: seen edge-on, the board is bowed.

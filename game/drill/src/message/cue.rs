@@ -20,6 +20,7 @@ pub fn of_cue(cue: Cue) -> Message {
         Cue::LensesWiped(true) => Message::plain("cue-lenses-wiped"),
         Cue::LensesWiped(false) => Message::plain("cue-lenses-were-clean"),
         Cue::LiftSinks => Message::plain("cue-lift-sinks"),
+        Cue::LiftJerks => Message::plain("cue-lift-jerks"),
         Cue::LampsDiffer(contact) => {
             let signal = Argument::Id(contact_id(contact));
             Message::with("cue-lamps-differ", [("signal", signal)])
