@@ -118,6 +118,7 @@ const MACHINE: &[(&str, &str, &str)] = &[
         "Product(name: \"wren\"",
         "The name “wren” is given twice.",
     ),
+    ("shield_pin: Pin14", "shield_pin: Pin41", "“Pin41”"),
     (
         "unit_states: Shared46",
         "unit_states: Shared64",

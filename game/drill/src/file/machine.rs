@@ -5,6 +5,7 @@ mod boards;
 mod eyes;
 mod hall;
 mod handling;
+mod plugs;
 mod rack;
 mod service;
 mod site;
@@ -91,7 +92,7 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let names = Names::of(&made.kind_names, &made.product_names);
     check_together(&parts, names, &places, report);
     check_under_lift(rack.reached_from_under, rack.slots, places.rack, report);
-    let (sight, panel_reach, emergency_stops, pace) = hall?;
+    let (sight, panel_reach, emergency_stops, pace, plugs) = hall?;
     let hall = Hall {
         name: name?,
         kind_names: made.kind_names,
@@ -101,10 +102,10 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         reached_from_under: rack.reached_from_under,
         sight,
         pace,
+        plugs,
         site_words: site_words?,
     };
-    let is_whole = report.problems().len() == before;
-    is_whole.then(|| looked_at(parts, hall, &places.boards, report))?
+    (report.problems().len() == before).then(|| looked_at(parts, hall, &places.boards, report))?
 }
 
 /// The rack's length and greatest width, where both are known.

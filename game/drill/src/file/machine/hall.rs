@@ -7,12 +7,13 @@ use super::{
     beams::places,
     bounds,
     eyes::{check_across, check_hatch_eyes, check_mouth_eyes, check_posts},
+    plugs::read_plugs,
     together::millimetres,
 };
-use crate::{Pace, Stand, sight::Sight};
+use crate::{Pace, Plugs, Stand, sight::Sight};
 
-/// Sight, where the panel is reached, where the emergency stops are, and pace.
-pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace);
+/// Sight, where the panel is reached, where the emergency stops are, pace, and plugs.
+pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace, Plugs);
 
 /// The hall around a rack so long and at most so wide, where that is known.
 pub(super) fn read_hall(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<HallParts> {
@@ -55,8 +56,9 @@ pub(super) fn read_hall(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> O
             write: write?,
         })
     });
+    let plugs = fields.optional("plugs", Plugs::default(), read_plugs);
     fields.finish();
-    Some((sight?, reach?, stops?, pace?))
+    Some((sight?, reach?, stops?, pace?, plugs?))
 }
 
 fn read_sight(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<Sight> {
