@@ -69,7 +69,7 @@ macro_rules! names {
 fn cues() -> Vec<String> {
     let mut cues: Vec<String> = names!(
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
-        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
+        LensesWiped, LiftSinks, LiftJerks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
         TakesAlways, BoardWaitsUpstream, TestBox, OtherWidth, FedByHand, FailedLampLit,
         LampFlickers, Turned, NoMachine, JumperOut, TestBoxOff, PlugInOrder, StandsAgainstRails,
     )

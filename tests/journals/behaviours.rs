@@ -79,6 +79,7 @@ const ENDS: &[(&str, Ends, &str)] = &[
         stored,
         "160000 None, 224000 Some(\"Operator 1\")",
     ),
+    ("power-lost-while-rails-move", widths, "220800 Some(220800)"),
     ("loaded-anew", widths, "224800 Some(224800)"),
     (
         "saved-not-loaded",

@@ -11,7 +11,7 @@ use std::{
 use rackproof_commands::Exit;
 
 use crate::{
-    play::{grade, in_a_row, run_with, unsaid},
+    play::{grade, in_a_row, root, run_with, unsaid},
     proofs::proved,
 };
 
@@ -73,8 +73,17 @@ fn number_of(printed: &str, words: &str) -> String {
 }
 
 fn play(folder: &Path, arguments: &[&str], wishes: Vec<&'static str>) -> (Exit, String) {
+    play_drill(&proved(folder), folder, arguments, wishes)
+}
+
+fn play_drill(
+    drill: &Path,
+    folder: &Path,
+    arguments: &[&str],
+    wishes: Vec<&'static str>,
+) -> (Exit, String) {
     let paper = Paper::default();
-    let drill = proved(folder).to_string_lossy().into_owned();
+    let drill = drill.to_string_lossy().into_owned();
     let out = folder.join("dialog.attempt").to_string_lossy().into_owned();
     let mut line = vec!["rackproof", "play", &drill, "--out", &out];
     line.extend(arguments);
@@ -301,6 +310,16 @@ fn who_does_not_ask_upstream_to_hold_gets_its_board() {
         "{said}"
     );
     assert!(said.contains("Infeed belt: a board lies on it"), "{said}");
+}
+
+/// A terminal has no sound: what is heard of a fault is written, and not among what the panel shows.
+#[test]
+fn what_is_heard_of_a_fault_is_written_as_heard() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = root().join("tests/journals/faults/scenarios/lift-sinks.ron");
+    let wishes = vec!["Press the emergency stop", ">q"];
+    let (_, said) = play_drill(&drill, folder.path(), &[], wishes);
+    assert!(said.contains("I hear   The lift's brake ticks."), "{said}");
 }
 
 #[test]

@@ -98,6 +98,7 @@ const CASES: &[Case] = &[
         "count-lost",
         &[
             "BoardStored(1)",
+            "Cue(LiftJerks)",
             "Alarmed(LiftDrive)",
             "ReferenceLost",
             "UnitChanged(Aborted)",

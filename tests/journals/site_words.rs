@@ -168,6 +168,8 @@ fn the_second_machine_is_told_in_the_words_of_its_site() {
         ("Walk to the main switch", "Walk to the isolator"),
         ("Press Go", "Press Start"),
         ("Press Halt", "Press Stop"),
+        ("Door shut.", "Hatch shut."),
+        ("Main switch on.", "Isolator on."),
     ] {
         assert!(own.contains(site) && !own.contains(ours), "{site}:\n{own}");
         assert!(

@@ -1,7 +1,9 @@
 //! Shipped files with something broken in them, and the texts that they then give.
 
+mod geometry;
 mod other_machine;
 
+use geometry::GEOMETRY;
 use other_machine::OTHER_MACHINE;
 use rackproof_drill::file;
 use rackproof_files::{Problems, render_plain};
@@ -116,6 +118,7 @@ const MACHINE: &[(&str, &str, &str)] = &[
         "Product(name: \"wren\"",
         "The name “wren” is given twice.",
     ),
+    ("shield_pin: Pin14", "shield_pin: Pin41", "“Pin41”"),
     (
         "unit_states: Shared46",
         "unit_states: Shared64",
@@ -146,6 +149,21 @@ const ALONE: &[(&[(&str, &str)], &str)] = &[
         "The middle beam at 700 mm is outside the rack or not clear of a board that rests in one \
          of the halves. Expected: From 296 mm, where a board in the infeed half ends with the \
          clearance, to less than 584 mm.",
+    ),
+    (
+        &[
+            ("pitch_mm: 12.0", "pitch_mm: 5.0"),
+            ("name: \"raven\"", "name: \"raven-thick\""),
+            (
+                "thickness_mm: 1.6, reflectance: 4,\n            above_mm: 6.0, below_mm: 2.0",
+                "thickness_mm: 5.0, reflectance: 4,\n            above_mm: 0.0, below_mm: 0.0",
+            ),
+            ("interval: 1,", "interval: 3,"),
+            ("interval: 2,", "interval: 5,"),
+            ("interval: 3, tandem: false", "interval: 7, tandem: false"),
+        ],
+        "The board “raven-thick” is 5 mm thick, and the slots are 5 mm apart: a board in one slot \
+         would lie in the next as well. Expected: A pitch of more than 5 mm.",
     ),
     (
         &[("least_mm: 50.0", "least_mm: 260.001")],
@@ -264,9 +282,11 @@ fn check(text: &str, cases: &[(&str, &str, &str)], read: impl Fn(&Problems, &str
 #[test]
 fn a_problem_of_a_machine_file_reads_well() {
     let text = shipped_text("assets/machines", "alder-16.ron");
-    check(&text, MACHINE, |problems, text| {
-        file::read_machine(problems.for_file("alder-16.ron", text));
-    });
+    for cases in [MACHINE, GEOMETRY] {
+        check(&text, cases, |problems, text| {
+            file::read_machine(problems.for_file("alder-16.ron", text));
+        });
+    }
 }
 
 #[test]

@@ -232,11 +232,16 @@ pub(crate) fn signs() -> Vec<Sign> {
 fn cues() -> Vec<Cue> {
     no_other!(
         Cue: StripOnScrew, ScrewCleared, BeltSlips, LensFilmed, BeamOutOfLine, BeamLit,
-        LensesWiped, LiftSinks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
+        LensesWiped, LiftSinks, LiftJerks, LampsDiffer, Heat, Bowed, Askew, NeighbourStands, Jumper,
         TakesAlways, BoardWaitsUpstream, TestBox, OtherWidth, FedByHand, FailedLampLit,
         LampFlickers, Turned, NoMachine, JumperOut, TestBoxOff, PlugInOrder, StandsAgainstRails,
     );
-    let mut cues = vec![Cue::StripOnScrew, Cue::LiftSinks, Cue::Heat(80)];
+    let mut cues = vec![
+        Cue::StripOnScrew,
+        Cue::LiftSinks,
+        Cue::LiftJerks,
+        Cue::Heat(80),
+    ];
     cues.extend([true, false].map(Cue::ScrewCleared));
     cues.extend([true, false].map(Cue::LensesWiped));
     cues.extend(sides().map(Cue::BeltSlips));

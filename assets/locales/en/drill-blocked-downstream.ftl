@@ -13,10 +13,10 @@ drill-blocked-downstream-debrief =
 
 ## Traps: how each tempts, and what the debrief says
 
-trap-lamp-believed = The lamp of Machine Ready is lit. Somebody downstream is ready, it says. One press on Start, and the rack drains.
+trap-lamp-believed = The lamp of Machine Ready is lit. Somebody downstream is ready, it says. One press, and the rack drains.
 trap-lamp-believed-debrief = Downstream stood, and a jumper kept its contact closed. The lamp shows the contact. Whether anybody takes a board is seen at the outfeed, and heard from the people there.
 
-trap-fetched-by-hand = Nothing goes out, and the boards are needed downstream. The hatch is right here: two boards are fetched by hand in a minute.
+trap-fetched-by-hand = Nothing goes out, and the boards are needed downstream. The rack is right here: two boards are fetched by hand in a minute.
 trap-fetched-by-hand-debrief = The slot map still counts what was taken by hand, and the machine will send an empty slot. The order is lost, and with it the trace of each board. Boards leave by the belts.
 
 ## Milestones: what some good attempts meet

@@ -13,10 +13,10 @@ drill-left-inside-debrief =
 
 ## Traps: how each tempts, and what the debrief says
 
-trap-sweep-believed = The sweep runs through and sees no board. The panel offers Start, and Start moves the rails. One press saves many minutes.
+trap-sweep-believed = The sweep runs through and sees no board. The panel offers to go on, and then the rails move. One press saves many minutes.
 trap-sweep-believed-debrief = The sweep looks where its beams look, and no further. In this variant a board lay where they see nothing: matt black, or with its window in their line. “No board seen” and “no board there” are two statements. Only looks or answers make the second one.
 
-trap-half-a-look = One lean through the hatch shows a clean row of empty slots from top to bottom. It looks like the whole rack. The declare-empty button is two seconds away.
+trap-half-a-look = One lean into the rack shows a clean row of empty slots from top to bottom. It looks like the whole rack. The declare-empty button is two seconds away.
 trap-half-a-look-debrief = Each lean shows one half of every slot. The board lay in the other half. A slot is seen empty when both halves are.
 
 trap-belt-forgotten = The rack is proven, and the proof was hard work. The infeed belt is not the rack, and no question on the panel asks about it.

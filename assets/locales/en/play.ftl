@@ -45,7 +45,6 @@ play-i-stand = I stand
 play-i-see = I see
 play-i-hear = I hear
 play-told = Told
-play-panel = PANEL
 play-looks = Unseen
 play-shown = Shown
 play-map = Map
@@ -53,57 +52,19 @@ play-old-map = Old map
 play-product = Product
 play-width = Width
 play-lift = Lift
-play-infeed = Infeed
-play-outfeed = Outfeed
 play-alarms = Alarms
 play-asked = Asked
 play-i-can = I can
 
-play-stand-at = At the { $place }.
-play-hatch-open = Hatch open.
-play-hatch-shut = Hatch shut.
-play-isolator-on = Isolator on.
-play-isolator-off = Isolator off.
-play-lock-on = My lock is on.
-play-prop-set = Prop set.
-play-key-turned = Key in and turned.
-play-declare-held = I hold the declare-empty button: it counts when the time is up.
-play-emergency = Emergency stop latched.
-play-cord-in = Wrist cord plugged in: I cannot walk or shut the hatch.
-play-hand-in = My hand is in the rack: I cannot walk.
 play-upstream-holds = Upstream said that it holds.
 play-log-written = Log written.
-play-straps-tested = Shoe straps tested.
-play-straps-untested = Shoe straps not tested.
-play-torch-lit = Torch lit.
-play-torch-out = Torch out.
 play-hands-free = Hands free.
 play-board-in-hand = A { $board } in my hand.
 play-see-nothing-new = Nothing new. Rack and belts show only when I look.
 play-nothing-moves = Nothing moves.
 play-something-moves = Something moves.
 
-play-panel-dark = Dark. It has no power.
-play-unit = { $unit }, mode { $mode }, task { $task }
-play-unit-no-alarm = { $unit }, mode { $mode }, task { $task }, no alarm
-map-empty = { $slots } empty
-map-full = { $slots } full
-map-unknown = { $slots } unknown
-map-old = { $map }: kept while the reference is lost
-map-said-empty = { $slots } said empty
-map-said-taken = { $slots } said taken
-play-products = loaded { $loaded }, chosen { $chosen }
-play-products-otherwise = loaded { $loaded } with { $width }, saved otherwise since, chosen { $chosen }
-play-widths = commanded { $commanded }, by step count { $counted }, measured: no sensor
-play-width-unknown = commanded { $commanded }, by step count unknown, measured: no sensor
 play-axes-move = shown again when all axes rest
-play-lift-at = slot { $slot } at the belts, by step count
-play-lift-between = between two slots, by step count
-play-lift-unknown = unknown: the reference is lost
-play-infeed-signals = Board Available from upstream { $available }, Machine Ready { $ready }
-play-outfeed-signals = Board Available { $available }, Machine Ready from downstream { $ready }
-signal-closed = closed
-signal-open = open
 play-nothing-asked = Nothing to answer.
 
 ## Not seen since looks became void: practice and guided alone
@@ -114,16 +75,9 @@ looks-unseen = Not seen empty { $since }: { $places }.
 looks-all = Nothing. Rack, belts and mouths were all seen empty { $since }.
 looks-whole = slots { $slots }
 looks-said = slots { $slots }, answered for in the clear-out
-looks-infeed = infeed half of { $slots }
-looks-outfeed = outfeed half of { $slots }
-looks-infeed-belt = infeed belt and mouth
-looks-outfeed-belt = outfeed belt and mouth
 
 ## The list and the line to type
 
-play-take-somewhere = Take the board out of a slot: slot and half are asked for
-play-put-somewhere = Put the board into a slot: slot and half are asked for
-play-which-slot = Slot 1 to { $slots } and half, such as “5 i” for infeed or “5 o” for outfeed:
 play-prompt = Number, or ? for help >
 # One word, in small letters.
 play-yes = yes
@@ -140,7 +94,7 @@ play-help =
     o says a safe way on from here, by what can be known; that is listed in the report.
     s shows picture and list again.
     q leaves. The attempt is kept and can be gone on with.
-    The list changes with the place. Panel: buttons, key, log. Isolator: power, my lock. Hatch: the leaning looks, prop, cord, hands in the rack. Infeed and outfeed: belt, mouth, the slot at the belts, answers at the outfeed.
+    { $places }
     Unseen: what you have not seen empty since the looks became void. Lift, rails or belts that move make looks void; so do a hand in the rack and upstream let go.
     Shown: what the panel showed since the last picture. Asked: what it asks now.
 play-help-exam =
@@ -150,7 +104,7 @@ play-help-exam =
     t shows your tick sheet, t 5 i makes or takes away a mark: slot 5, infeed half.
     s shows picture and list again.
     q leaves. The attempt is kept and can be gone on with.
-    The list changes with the place. Panel: buttons, key, log. Isolator: power, my lock. Hatch: the leaning looks, prop, cord, hands in the rack. Infeed and outfeed: belt, mouth, the slot at the belts, answers at the outfeed.
+    { $places }
     Shown: what the panel showed since the last picture. Asked: what it asks now.
 play-not-a-number = “{ $typed }” is none of these. Type a number from 1 to { $most }, or ? for help.
 play-number-alone = “{ $typed }” is more than a number. Nothing was done. Type a number from 1 to { $most } alone; t 5 i marks the tick sheet.
@@ -172,8 +126,6 @@ play-no-hint-in-exam = There are no hints in an exam.
 ## The tick sheet
 
 sheet-head = Tick sheet: your own marks. The program neither fills nor reads it.
-sheet-infeed = Infeed halves marked: { $slots }
-sheet-outfeed = Outfeed halves marked: { $slots }
 sheet-none = none
 
 ## What can be wrong in a journal

@@ -85,8 +85,6 @@ debrief-breach = { $severity } rule: { $done }
 debrief-right = Right:
 debrief-why = Why:
 debrief-looks-halves = Seen empty then: { $seen } of { $all } halves.
-debrief-looks-belts =
-    Seen clear then: infeed belt { $infeed }, outfeed belt { $outfeed }, infeed mouth { $in }, outfeed mouth { $out }.
 debrief-harm-overstrained = Harm: { $board } overstrained
 debrief-harm-sprung-out = Harm: { $board } sprung out
 debrief-harm-broken = Harm: { $board } broken
@@ -95,22 +93,9 @@ debrief-harm-sheared = Harm: { $board } cut through
 debrief-harm-collided = Harm: { $board } driven into another board
 debrief-harm-parts-struck = Harm: { $board } driven against tall parts
 debrief-harm-hand-injured = Harm: a hand injured
-debrief-harm-prop-struck = Harm: lift and prop struck
 debrief-harm-no-rule = A fact, not a rule.
 debrief-trap = Trap sprung
 debrief-open = Open at the end
-open-width-true-is-wanted = The next product is not loaded, or the rails do not stand at its width.
-open-map-true-is-empty = The rack is not empty, or the slot map does not say so.
-open-belts-clear = A belt or a mouth is not clear.
-open-hands-empty = A hand holds a board, or is still inside.
-open-lock-off = The lock is still on, or the isolator off.
-open-prop-out = The prop is still set.
-open-hatch-shut = The hatch is still open.
-open-cord-out = The wrist cord is still plugged in.
-open-key-out = The setter’s key is still in.
-open-unit-ready = The unit is neither Idle nor Complete.
-open-log-written = The log is not written.
-open-upstream-let-go = Upstream still holds its boards.
 debrief-no-finding = No rule was broken, nothing was harmed
 debrief-rules = Rules and sources
 debrief-again = Again
@@ -138,10 +123,6 @@ debrief-gap-ghost =
     } No board lay there.
 debrief-gap-seen = Seen there by { $time }.
 debrief-gap-unseen = Nobody saw it there.
-debrief-gap-either-lean = A lean to either side through the open hatch, with the torch lit, would have shown it.
-debrief-gap-infeed-lean = A lean to the infeed side through the open hatch, with the torch lit, would have shown it.
-debrief-gap-outfeed-lean = A lean to the outfeed side through the open hatch, with the torch lit, would have shown it.
-debrief-gap-no-lean = No single lean through the hatch would have shown all of it.
 debrief-gap-short-seen =
     gap: { $boards ->
         [one] 1 board not in the map

@@ -9,30 +9,16 @@ finding-visible = To be seen: { $text }
 evidence-around = The person stood at the { $stand }, { $hand ->
     [0] hands outside
    *[other] a hand in the rack
-}. The isolator was { $on ->
-    [0] off
-   *[other] on
-}, { $locked ->
-    [0] with no lock
-   *[other] with their own lock
-} on it. The hatch was { $open ->
-    [0] shut
-   *[other] open
-}, { $propped ->
-    [0] no prop was set
-   *[other] the prop was set
-}, { $moves ->
+}. { $isolator } { $hatch } { $moves ->
     [0] nothing moved
    *[other] something moved
 }. The rails stood { $width } apart.
-evidence-panel-dark = The panel was dark.
 evidence-panel = The panel showed unit { $unit }, mode { $mode }, { $loaded } loaded, { $known ->
     [0] no width
    *[other] the rails at { $width }
 }.
 evidence-board = { $board }, { $place }
 evidence-boards = { $boards }.
-evidence-no-board = no board lay in the rack, on a belt or across a mouth.
 evidence-map-empty = the slot map showed every slot empty.
 evidence-map = the slot map showed { $fulls ->
     [0] no board
@@ -58,10 +44,6 @@ evidence-unlooked = A look { $from }, would have shown { $halves ->
    *[other] slots
 } { $slots }.
 evidence-all-looked = nothing but what had been looked at.
-vantage-lean-infeed = through the open hatch, leaning to the infeed side
-vantage-lean-outfeed = through the open hatch, leaning to the outfeed side
-vantage-infeed-mouth = at the infeed, into the mouth
-vantage-outfeed-mouth = at the outfeed, into the mouth
 
 ## Signs of guessing
 

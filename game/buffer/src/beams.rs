@@ -26,7 +26,7 @@ pub struct Beam {
     pub origin: [Micrometres; 3],
     /// A point that it aims at, or where its receiver is, in µm. Lower than the origin.
     pub aim: [Micrometres; 3],
-    /// How far it reaches, in µm. A pair reaches its receiver.
+    /// How far it reaches, in µm. A pair reaches its receiver, whatever stands here.
     pub range: Micrometres,
     /// How much light must come back, in hundredths. Nought for a pair.
     pub reflectance: Percent,
@@ -52,13 +52,14 @@ impl Beam {
         Some((x, y, square.isqrt() as i64))
     }
 
-    /// Where along the flow it meets the plane of the boards, and how long its way is until there,
-    /// in µm, as far as either can be told. `None` if it does not look down, or from below.
-    pub fn meets_boards(&self) -> Option<(Micrometres, Micrometres)> {
-        let (x, _, length) = self.spot()?;
+    /// Where it meets the plane of the boards, along the flow and from the fixed rail, and how long
+    /// its way is until there, in µm, as far as each can be told. `None` if it does not look down,
+    /// or from below.
+    pub fn meets_boards(&self) -> Option<[Micrometres; 3]> {
+        let (x, y, length) = self.spot()?;
         let told =
             |way: i64| Micrometres(way.clamp(i64::from(i32::MIN), i64::from(i32::MAX)) as i32);
-        Some((told(x), told(length)))
+        Some([x, y, length].map(told))
     }
 
     /// Whether it sees a board of `kind` whose leading edge is at `lead`, in µm.
@@ -81,7 +82,8 @@ impl Beam {
                 i64::from(cutout.across_to.0),
             )
         });
-        on_outline && !in_window && length <= i64::from(self.range.0) && self.sees_running(kind)
+        let reaches = self.sort == BeamSort::Through || length <= i64::from(self.range.0);
+        on_outline && !in_window && reaches && self.sees_running(kind)
     }
 
     /// Whether it sees a board of `kind` at rest in one half of the slot.
@@ -94,16 +96,12 @@ impl Beam {
         self.sees(kind, rest[half as usize])
     }
 
-    /// Whether its spot lies between the edges of a board so wide.
-    pub(crate) fn crossed_by(&self, width: Micrometres) -> bool {
-        self.spot()
-            .is_some_and(|(_, y, _)| (0..i64::from(width.0)).contains(&y))
-    }
-
-    /// Whether it sees some part of a board of `kind` that runs past: light alone decides, as the
-    /// frame of every board crosses the spot.
+    /// Whether it sees some part of a board of `kind` that runs past: its spot lies between the
+    /// edges of the board, whose frame then crosses it, and enough light comes back.
     pub(crate) fn sees_running(&self, kind: &BoardKind) -> bool {
-        self.sort == BeamSort::Through || kind.reflectance >= self.reflectance
+        let between = |(_, y, _): (i64, i64, i64)| (0..i64::from(kind.width.0)).contains(&y);
+        let lit = self.sort == BeamSort::Through || kind.reflectance >= self.reflectance;
+        lit && self.spot().is_some_and(between)
     }
 }
 
@@ -146,6 +144,19 @@ mod tests {
         assert!(sees(sample::WREN) && sees(sample::RAVEN) && !sees(sample::HERON));
     }
 
+    /// The spot lies 100 mm behind the fixed rail: a board of 100 mm runs past beside it.
+    #[test]
+    fn a_board_that_is_narrower_than_the_spot_is_far_runs_past_unseen() {
+        let machine = sample::machine();
+        let (mut wren, [infeed, _]) = (machine.kinds()[0], machine.mouth_beams());
+        let [_, across, _] = infeed.meets_boards().expect("it looks down");
+        assert!(infeed.sees_running(&wren));
+        wren.width = across;
+        assert!(!infeed.sees_running(&wren));
+        wren.width.0 += 1;
+        assert!(infeed.sees_running(&wren));
+    }
+
     #[test]
     fn a_board_out_of_range_is_not_seen() {
         let machine = sample::machine();
@@ -153,5 +164,8 @@ mod tests {
         let rest = machine.rest_leads();
         infeed.range = rackproof_model::Micrometres(infeed.range.0 / 3);
         assert!(!infeed.sees_at_rest(&wren, rest, Half::Infeed));
+        // A pair reaches its receiver, however far apart the two stand.
+        infeed.sort = super::BeamSort::Through;
+        assert!(infeed.sees_at_rest(&wren, rest, Half::Infeed));
     }
 }

@@ -16,7 +16,8 @@ pub(crate) enum Wrong {
     Unit(String),
     /// It has more decimals than the figure may have.
     Decimals,
-    /// It is out of the figure's range: as it would stand in the file.
+    /// It is out of the figure's range: as it would stand in the file, or as it was typed where it
+    /// is too great to be reckoned with.
     Range(String),
 }
 
@@ -78,9 +79,10 @@ pub(crate) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
     if number.contains(',') {
         return Err(Wrong::Comma);
     }
-    let (mantissa, scale) = decimal(number).ok_or(Wrong::NoNumber)?;
+    let (whole, part) = digits(number).ok_or(Wrong::NoNumber)?;
     let unit = unit.trim();
     let (more, less) = factor(unit, bound).ok_or_else(|| Wrong::Unit(unit.to_owned()))?;
+    let (mantissa, scale) = decimal(number, whole, part)?;
     let of = mantissa * more * 10_i128.pow(u32::from(bound.decimals));
     let by = less * 10_i128.pow(scale);
     if of % by != 0 && (more, less) == (1, 1) {
@@ -88,7 +90,7 @@ pub(crate) fn figure(typed: &str, bound: &Bound) -> Result<i64, Wrong> {
     }
     // To the nearest step, half away from zero.
     let steps = (2 * of.abs() + by) / (2 * by) * of.signum();
-    let steps = i64::try_from(steps).map_err(|_| Wrong::NoNumber)?;
+    let steps = i64::try_from(steps).map_err(|_| Wrong::Range(readable(number)))?;
     if bound.contains(steps) {
         Ok(steps)
     } else {
@@ -158,19 +160,31 @@ fn factor(unit: &str, bound: &Bound) -> Option<(i128, i128)> {
     Some((*more, *less))
 }
 
-/// The digits without the point, and how many of them stand behind it.
-fn decimal(number: &str) -> Option<(i128, u32)> {
-    const DIGITS_MOST: usize = 12;
+/// The digits before the point and those behind it. `None` if it is no number.
+fn digits(number: &str) -> Option<(&str, &str)> {
     let unsigned = number.strip_prefix(['-', '+']).unwrap_or(number);
     let (whole, part) = unsigned.split_once('.').unwrap_or((unsigned, "0"));
-    let digits = |text: &str| !text.is_empty() && text.bytes().all(|one| one.is_ascii_digit());
-    let short = whole.len() <= DIGITS_MOST && part.len() <= DIGITS_MOST;
-    if !digits(whole) || !digits(part) || !short {
-        return None;
+    let all = |text: &str| !text.is_empty() && text.bytes().all(|one| one.is_ascii_digit());
+    (all(whole) && all(part)).then_some((whole, part))
+}
+
+/// The number without its point, and how many digits stand behind it. Noughts that say nothing do
+/// not count among the digits.
+fn decimal(number: &str, whole: &str, part: &str) -> Result<(i128, u32), Wrong> {
+    const DIGITS_MOST: usize = 12;
+    let (whole, part) = (whole.trim_start_matches('0'), part.trim_end_matches('0'));
+    if whole.len() > DIGITS_MOST {
+        return Err(Wrong::Range(readable(number)));
     }
-    let mantissa: i128 = format!("{whole}{part}").parse().ok()?;
+    if part.len() > DIGITS_MOST {
+        return Err(Wrong::Decimals);
+    }
+    let mantissa: i128 = format!("0{whole}{part}")
+        .parse()
+        .map_err(|_| Wrong::NoNumber)?;
     let sign = if number.starts_with('-') { -1 } else { 1 };
-    Some((sign * mantissa, u32::try_from(part.len()).ok()?))
+    let scale = u32::try_from(part.len()).map_err(|_| Wrong::Decimals)?;
+    Ok((sign * mantissa, scale))
 }
 
 #[cfg(test)]
@@ -210,7 +224,11 @@ mod tests {
             (PITCH, "5.", Err(Wrong::NoNumber)),
             (PITCH, "1.2.3", Err(Wrong::NoNumber)),
             (PITCH, "--5", Err(Wrong::NoNumber)),
-            (PITCH, "9999999999999999", Err(Wrong::NoNumber)),
+            (PITCH, "9999999999999999", range("9999999999999999")),
+            (PITCH, "-9999999999999999 mm", range("-9999999999999999")),
+            (PITCH, "000000000000000020", Ok(20_000)),
+            (PITCH, "20.0000000000000001", Err(Wrong::Decimals)),
+            (PITCH, "9999999999999999 parsecs", unit("parsecs")),
             (PITCH, "999999999999 m", range("999999999999000")),
             (PLACE, "-1.5 cm", Ok(-15_000)),
             (PLACE, "-0.00005 m", Ok(-50)),

@@ -23,6 +23,8 @@ pub enum Cue {
     LensesWiped(bool),
     /// The lift was seen to come down on its own.
     LiftSinks,
+    /// The lift was heard to jerk and stand: its drive lost its count.
+    LiftJerks,
     /// The lamps at the two ends of a signal's cable were seen to differ.
     LampsDiffer(Contact),
     /// A board in hand is warm: its temperature in °C.
@@ -89,7 +91,8 @@ impl Cue {
             | Cue::LensesWiped(_)
             | Cue::JumperOut(_)
             | Cue::TestBoxOff(_)
-            | Cue::PlugInOrder(_) => SignKind::Other,
+            | Cue::PlugInOrder(_)
+            | Cue::LiftJerks => SignKind::Other,
         }
     }
 }

@@ -3,7 +3,7 @@
 use rackproof_buffer::{BoardPlace, Fault};
 use rackproof_model::{Micros, key::Coder};
 
-use crate::{Cause, Intent, IntentKind, Outcome, SignKind, State, World, act::Hear};
+use crate::{Cause, Cue, Intent, IntentKind, Outcome, Sign, SignKind, State, World, act::Hear};
 
 /// When a fault comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -131,6 +131,10 @@ impl World {
             && let Some(becomes) = self.machine().odd_kind(number)
         {
             board.kind = becomes;
+        }
+        let what = self.machine().faults().get(number as usize);
+        if what == Some(&Fault::ReferenceLost) && s.machine.powered() {
+            hear(Outcome::Sign(Sign::Cue(Cue::LiftJerks)));
         }
         self.with_machine(s, hear, |world, machine, tell| {
             world.machine().fault_comes(machine, number, tell);

@@ -24,6 +24,7 @@ mod neighbours;
 mod offers;
 mod pace;
 mod person;
+mod plugs;
 mod relay;
 pub mod sight;
 mod sign;
@@ -70,6 +71,7 @@ pub use neighbours::{
 };
 pub use pace::Pace;
 pub use person::{Person, Stand};
+pub use plugs::{Plugs, ShieldPin};
 pub use sign::{Fact, MachineSign, Outcome, Sign, SignKind, Told, VoidCause};
 pub use strides::{Mergers, Reaches};
 pub use typed::WidthSlip;

@@ -97,6 +97,12 @@ pub enum FailedLine {
     Either,
 }
 
+impl FailedLine {
+    /// Both with the names that files use.
+    pub const ALL: [(&'static str, FailedLine); 2] =
+        [("Both", FailedLine::Both), ("Either", FailedLine::Either)];
+}
+
 /// The machine upstream.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Upstream {
@@ -223,7 +229,7 @@ impl World {
         self.neighbours_answer(s, &mut |_| {});
     }
 
-    fn upstream(&self) -> Option<Upstream> {
+    pub(crate) fn upstream(&self) -> Option<Upstream> {
         self.drill().neighbours.upstream
     }
 

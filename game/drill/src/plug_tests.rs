@@ -4,8 +4,9 @@ use rackproof_buffer::Side;
 use rackproof_model::Model;
 
 use crate::{
-    Aim, Intent, Stand,
+    Aim, Cue, Intent, Stand,
     fault_tests::{Run, Step},
+    message::{Argument, of_cue},
     neighbour_line::{count, next, producing},
     world_tests::MACHINE,
 };
@@ -96,4 +97,28 @@ fn a_test_box_that_is_taken_off_leaves_an_open_contact() {
     assert_eq!(count(&run, "BoardSent"), sent);
     run.step(Step::Do(Intent::Look(Aim::Mouth)));
     assert!(run.has_heard("NoMachine(Outfeed)"));
+}
+
+/// Where the sources of the interface disagree, the machine file chooses, and the text says so: on
+/// which pin the shield lies, and what a failed board closes where a drill says nothing of it.
+#[test]
+fn the_machine_file_chooses_where_the_sources_disagree() {
+    let gives = "leftover: \"wren\", lays_by_hand: false,
+        upstream: Upstream(boards: 3, works: Every(cycle_s: 20.0), failed: Failed(boards: [1])),
+        downstream: Downstream(works: Every(cycle_s: 5.0))";
+    let other = MACHINE
+        .replace("shield_pin: Pin14", "shield_pin: Pin8")
+        .replace("failed_board: Both", "failed_board: Either");
+    for (machine, pin, entered, lamp) in [
+        (MACHINE, 14, true, "cue-failed-lamp-lit"),
+        (&other, 8, false, "cue-failed-lamp-lit-alone"),
+    ] {
+        let mut run = producing(machine, gives);
+        run.step(Step::Rest);
+        assert_eq!(run.has_heard("FailedBoardCame"), entered, "{pin}");
+        let told = |cue| of_cue(&run.world, cue);
+        let plug = told(Cue::PlugInOrder(Side::Infeed));
+        assert_eq!(plug.arguments[0].1, Argument::Number(pin));
+        assert_eq!(told(Cue::FailedLampLit).id, lamp);
+    }
 }

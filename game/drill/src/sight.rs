@@ -43,6 +43,29 @@ pub struct Sight {
     pub clear_glass: Option<Micrometres>,
 }
 
+impl Sight {
+    /// Where a look through the hatch tests a half of a slot: along the flow from the rack's infeed
+    /// end, and from the fixed rail, in µm.
+    pub(crate) fn tested(&self, machine: &Machine, half: Half) -> [[Micrometres; 2]; 2] {
+        let geometry = Geometry {
+            machine,
+            sight: self,
+        };
+        let points = geometry.points(half, 0);
+        let along = std::array::from_fn(|number| Micrometres(points[number][0] as i32));
+        [along, self.across]
+    }
+
+    /// Whether one of these places lies on a board of `kind` that rests in the half.
+    pub(crate) fn tells_of(&self, machine: &Machine, kind: u8, half: Half) -> bool {
+        let geometry = Geometry {
+            machine,
+            sight: self,
+        };
+        geometry.covers(kind, half).contains(&true)
+    }
+}
+
 /// By what light somebody looks into the rack.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Light {

@@ -5,7 +5,7 @@ use rackproof_model::Micrometres;
 
 use crate::faults::{FaultClock, FaultPlan};
 use crate::neighbours::{NextDoor, neighbouring};
-use crate::{Drill, Pace, Person, Stand, Variant, sight::Sight, sight::SightTable};
+use crate::{Drill, Pace, Person, Plugs, Stand, Variant, sight::Sight, sight::SightTable};
 
 /// What stands around the machine: places, reach, sight, pace.
 #[derive(Clone, Debug)]
@@ -26,6 +26,8 @@ pub struct Hall {
     pub sight: Sight,
     /// How long doings take.
     pub pace: Pace,
+    /// The plugs to the neighbours.
+    pub plugs: Plugs,
     /// What the site calls things: ids of messages with its own texts.
     pub site_words: Vec<(String, String)>,
 }

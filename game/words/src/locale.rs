@@ -8,8 +8,9 @@ pub(crate) struct MessageFile {
     /// Its text.
     pub(crate) text: &'static str,
     /// Whether a site may put its own words in place of these messages. True where they are on
-    /// the machine, name its controls in a step, or are said in the hall. False where the program
-    /// speaks of itself, and for rules and verdicts: no site rewords these.
+    /// the machine, name its controls and parts in a step, a button, a rule or a harm, or are said
+    /// in the hall. False where the program speaks of itself, and for verdicts: no site rewords
+    /// these. What a rule asks is its formula, which no words change.
     pub(crate) site_renames: bool,
 }
 
@@ -27,6 +28,7 @@ macro_rules! file {
 /// All English message files. A new file is one line here; a test finds a forgotten one.
 pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("commands.ftl", site_renames: false),
+    file!("controls.ftl", site_renames: true),
     file!("drill-blocked-downstream.ftl", site_renames: false),
     file!("drill-left-inside.ftl", site_renames: false),
     file!("drill-left-inside-rowan.ftl", site_renames: false),
@@ -36,7 +38,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("formulas.ftl", site_renames: false),
     file!("grade.ftl", site_renames: false),
     file!("hall.ftl", site_renames: true),
-    file!("harm.ftl", site_renames: false),
+    file!("harm.ftl", site_renames: true),
     file!("machine.ftl", site_renames: true),
     file!("machine-dialog.ftl", site_renames: false),
     file!("machine-questions.ftl", site_renames: false),
@@ -48,7 +50,7 @@ pub(crate) const ENGLISH: &[MessageFile] = &[
     file!("proof.ftl", site_renames: false),
     file!("prove.ftl", site_renames: false),
     file!("reckon.ftl", site_renames: false),
-    file!("rules.ftl", site_renames: false),
+    file!("rules.ftl", site_renames: true),
     file!("service.ftl", site_renames: true),
     file!("screen-debrief.ftl", site_renames: false),
     file!("screen-drill.ftl", site_renames: false),

@@ -168,6 +168,22 @@ pub(crate) const CLEAR_OUT: &[Case] = &[
         &[],
     ),
     (
+        "power-lost-while-rails-move",
+        &[
+            "Started(Rails)",
+            "Powered(false)",
+            "TaskChanged(None)",
+            "ReferenceLost",
+            "Powered(true)",
+            "Refused(WidthNotReached)",
+            "ReferenceFound",
+            "Started(Rails)",
+            "WidthReached",
+        ],
+        &["Alarmed"],
+        &[],
+    ),
+    (
         "downstream-takes",
         &[
             "BoardReachedEnd(1)",

@@ -87,15 +87,13 @@ impl Machine {
         let Some(board) = board else {
             return false;
         };
-        let seen = self.infeed_sees >> board.kind & 1 == 1;
         match fault {
             Some(BeamFault::Nothing) => false,
             Some(BeamFault::Elsewhere { along, across }) => {
                 let beam = self.parts.mouth_beams[0].moved(along, across);
-                let width = self.parts.kinds[board.kind as usize].width;
-                seen && beam.crossed_by(width)
+                beam.sees_running(&self.parts.kinds[board.kind as usize])
             }
-            _ => seen,
+            _ => self.infeed_sees >> board.kind & 1 == 1,
         }
     }
 

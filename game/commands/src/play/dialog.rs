@@ -181,7 +181,8 @@ impl<'d> Dialog<'d> {
                 } else {
                     "play-help"
                 };
-                ways.tell(id, &[]).map(|()| Turn::Stay)
+                let places = Arg::from(ways.words.say("play-help-places", &[]));
+                ways.tell(id, &[("places", places)]).map(|()| Turn::Stay)
             }
             "q" => Ok(Turn::Leave),
             "w" => self.wait(rest, ways),

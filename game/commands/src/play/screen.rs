@@ -3,7 +3,7 @@
 use rackproof_attempt::{Attempt, Heard, Looks, PlayedAs, line_down};
 use rackproof_buffer::{self as buffer, Alarm, Task};
 use rackproof_drill::{
-    Outcome, PanelView, Sign,
+    Cue, Outcome, PanelView, Sign,
     message::{
         board_name, of_alarm, of_look, of_mode, of_question, of_sign, of_stand, of_task, of_unit,
         product_name, slot_ranges,
@@ -41,11 +41,14 @@ enum Sense {
 fn sense(sign: &Sign) -> Sense {
     match sign {
         Sign::Machine(sign) => match sign.shown() {
-            buffer::Outcome::Started(_) | buffer::Outcome::Stopped(_) => Sense::Hear,
+            buffer::Outcome::Started(_)
+            | buffer::Outcome::Stopped(_)
+            | buffer::Outcome::MotorHummed
+            | buffer::Outcome::BrakeTicked => Sense::Hear,
             _ => Sense::Panel,
         },
         Sign::LooksVoided(_) | Sign::Told(_) => Sense::Told,
-        Sign::Crack => Sense::Hear,
+        Sign::Crack | Sign::Cue(Cue::LiftJerks) => Sense::Hear,
         _ => Sense::See,
     }
 }

@@ -146,6 +146,7 @@ pub(super) const CASES: &[Case] = &[
         fault: "Fault(name: \"drive\", what: ReferenceLost, comes: OnSign(BoardStored))",
         steps: TAKE_IN,
         heard: &[
+            "Cue(LiftJerks)",
             "Alarmed(LiftDrive)",
             "ReferenceLost",
             "UnitChanged(Aborted)",

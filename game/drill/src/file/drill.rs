@@ -221,7 +221,7 @@ impl<'s> Site<'s> {
 
     fn line(&self, value: &Value, report: Report<'_>) -> Option<Neighbours> {
         let kind = |value: &Value, report: Report<'_>| self.kind(value, report);
-        read_line(value, report, &kind)
+        read_line(value, report, &kind, self.hall.plugs.failed_board)
     }
 
     fn kind(&self, value: &Value, report: Report<'_>) -> Option<u8> {

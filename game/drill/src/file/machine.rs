@@ -2,8 +2,10 @@
 
 mod beams;
 mod boards;
+mod eyes;
 mod hall;
 mod handling;
+mod plugs;
 mod rack;
 mod service;
 mod site;
@@ -15,14 +17,15 @@ use rackproof_buffer::{
     ReadyRule, ServiceParts, Storing,
 };
 use rackproof_files::{Fields, Place, Report, read};
-use rackproof_model::Micros;
+use rackproof_model::{Micrometres, Micros};
 
 use self::{
     beams::read_beams,
     boards::{names, read_board, read_product},
+    eyes::check_looks,
     hall::read_hall,
     handling::read_handling,
-    rack::{Rack, read_axes, read_belts, read_mouth, read_rails},
+    rack::{Rack, Rails, read_axes, read_belts, read_mouth, read_rails},
     service::service_of,
     site::read_site_words,
     storing::read_storing,
@@ -48,8 +51,9 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
     let times = fields.record("times", "Times").and_then(read_times);
     let (behaviours, storing, handling, service) = read_choices(&fields);
     let made = read_made(&fields);
-    let (kind_names, product_names) = (made.kind_names, made.product_names);
-    let hall = fields.record("hall", "Hall").and_then(read_hall);
+    let size = size_of(rack.as_ref(), rails);
+    let hall = fields.record("hall", "Hall");
+    let hall = hall.and_then(|hall| read_hall(hall, size));
     let places = Places::of(&fields, made.board_places, made.product_places);
     let site_words = fields.optional("words", Vec::new(), read_site_words);
     fields.finish();
@@ -82,37 +86,53 @@ pub fn read_machine(report: Report<'_>) -> Option<(Machine, Hall)> {
         storing: storing?,
         handling: handling?,
         service: service?,
-        kinds: made.boards?.into_iter().map(|(_, kind)| kind).collect(),
-        products: made
-            .products?
-            .into_iter()
-            .map(|(_, product)| product)
-            .collect(),
+        kinds: made.boards?,
+        products: made.products?,
     };
-    let names = Names::of(&kind_names, &product_names);
+    let names = Names::of(&made.kind_names, &made.product_names);
     check_together(&parts, names, &places, report);
     check_under_lift(rack.reached_from_under, rack.slots, places.rack, report);
-    let (sight, panel_reach, emergency_stops, pace) = hall?;
+    let (sight, panel_reach, emergency_stops, pace, plugs) = hall?;
     let hall = Hall {
         name: name?,
-        kind_names,
-        product_names,
+        kind_names: made.kind_names,
+        product_names: made.product_names,
         panel_reach,
         emergency_stops,
         reached_from_under: rack.reached_from_under,
         sight,
         pace,
+        plugs,
         site_words: site_words?,
     };
-    (report.problems().len() == before).then(|| (Machine::new(parts), hall))
+    (report.problems().len() == before).then(|| looked_at(parts, hall, &places.boards, report))?
+}
+
+/// The rack's length and greatest width, where both are known.
+fn size_of(rack: Option<&Rack>, rails: Option<Rails>) -> Option<[Micrometres; 2]> {
+    rack.zip(rails).map(|(rack, rails)| [rack.length, rails.1])
+}
+
+/// The machine, whose parts go together, with its hall, if each of its boards is seen there: what
+/// cannot be is told before what nobody could see.
+fn looked_at(
+    parts: MachineParts,
+    hall: Hall,
+    boards: &[Place],
+    report: Report<'_>,
+) -> Option<(Machine, Hall)> {
+    let before = report.problems().len();
+    let machine = Machine::new(parts);
+    check_looks(&machine, &hall.sight, &hall.kind_names, boards, report);
+    (report.problems().len() == before).then_some((machine, hall))
 }
 
 /// What is made on the machine: boards and products with their names and places in the file.
 struct Made {
-    boards: Option<Vec<(String, BoardKind)>>,
+    boards: Option<Vec<BoardKind>>,
     kind_names: Vec<String>,
     board_places: Vec<Place>,
-    products: Option<Vec<(String, Product)>>,
+    products: Option<Vec<Product>>,
     product_names: Vec<String>,
     product_places: Vec<Place>,
 }
@@ -130,13 +150,17 @@ fn read_made(fields: &Fields<'_>) -> Made {
     });
     let product_names = names(products.as_deref(), fields, "products", &bounds::PRODUCTS);
     Made {
-        boards,
+        boards: boards.map(without_names),
         kind_names,
         board_places,
-        products,
+        products: products.map(without_names),
         product_names,
         product_places,
     }
+}
+
+fn without_names<T>(named: Vec<(String, T)>) -> Vec<T> {
+    named.into_iter().map(|(_, item)| item).collect()
 }
 
 /// Where makers and sites differ.

@@ -8,12 +8,13 @@ use crate::{
     Available, Downstream, FailedLine, Lapse, Neighbours, RailsWidth, Ready, Upstream, Works,
 };
 
-/// The line: what is on both sides of the machine. `kind` reads the name of a kind of board. All
-/// problems are reported.
+/// The line: what is on both sides of the machine. `kind` reads the name of a kind of board, and
+/// `failed_line` is the machine's: a drill may say otherwise. All problems are reported.
 pub(super) fn read_line(
     value: &Value,
     report: Report<'_>,
     kind: &dyn Fn(&Value, Report<'_>) -> Option<u8>,
+    failed_line: FailedLine,
 ) -> Option<Neighbours> {
     let fields = Fields::of(value, "Line", report)?;
     let leftover = fields.optional("leftover", None, |value, report| {
@@ -21,7 +22,7 @@ pub(super) fn read_line(
     });
     let lays = fields.flag("lays_by_hand");
     let upstream = fields.optional("upstream", None, |value, report| {
-        read_upstream(value, report).map(Some)
+        read_upstream(value, report, failed_line).map(Some)
     });
     let downstream = fields.optional("downstream", None, |value, report| {
         read_downstream(value, report).map(Some)
@@ -81,7 +82,7 @@ fn works(value: &Value, report: Report<'_>) -> Option<Works> {
 }
 
 /// The machine upstream. All problems are reported.
-fn read_upstream(value: &Value, report: Report<'_>) -> Option<Upstream> {
+fn read_upstream(value: &Value, report: Report<'_>, line: FailedLine) -> Option<Upstream> {
     let fields = Fields::of(value, "Upstream", report)?;
     let boards = fields.integer("boards", &bounds::UPSTREAM_BOARDS);
     let works = fields
@@ -98,7 +99,9 @@ fn read_upstream(value: &Value, report: Report<'_>) -> Option<Upstream> {
         report.choice(value, &choices)
     });
     let rails = rails(&fields);
-    let failed = fields.optional("failed", (0, FailedLine::Both), failed);
+    let failed = fields.optional("failed", (0, line), |value, report| {
+        failed(value, report, line)
+    });
     let drops = fields.optional("drops", Lapse::Never, drops);
     let two_at_once = fields.optional("two_at_once", Lapse::Never, two_at_once);
     fields.finish();
@@ -171,16 +174,16 @@ fn rails(fields: &Fields<'_>) -> Option<RailsWidth> {
     })
 }
 
-/// Which boards failed, and by which signals upstream says so.
-fn failed(value: &Value, report: Report<'_>) -> Option<(u64, FailedLine)> {
+/// Which boards failed, and by which signals upstream says so: by those of the machine file, where
+/// the drill says nothing.
+fn failed(value: &Value, report: Report<'_>, line: FailedLine) -> Option<(u64, FailedLine)> {
     let fields = Fields::of(value, "Failed", report)?;
     let boards = fields.each("boards", |value, report| {
         report.integer(value, &bounds::BOARD_NUMBER)
     });
-    let line = fields.choice(
-        "line",
-        &[("Both", FailedLine::Both), ("Either", FailedLine::Either)],
-    );
+    let line = fields.optional("line", line, |value, report| {
+        report.choice(value, &FailedLine::ALL)
+    });
     fields.finish();
     let boards = boards?.into_iter();
     let mask = boards.fold(0, |mask, number| mask | 1 << (number - 1));

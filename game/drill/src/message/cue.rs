@@ -3,10 +3,10 @@
 use rackproof_buffer::{BeamName, Contact, Side};
 
 use super::{Argument, Message, of_place};
-use crate::Cue;
+use crate::{Cue, FailedLine, World};
 
 /// A cue of a fault.
-pub fn of_cue(cue: Cue) -> Message {
+pub fn of_cue(world: &World, cue: Cue) -> Message {
     let at = |id, beam| Message::with(id, [("beam", Argument::Id(beam_id(beam)))]);
     match cue {
         Cue::StripOnScrew => Message::plain("cue-strip-on-screw"),
@@ -20,6 +20,7 @@ pub fn of_cue(cue: Cue) -> Message {
         Cue::LensesWiped(true) => Message::plain("cue-lenses-wiped"),
         Cue::LensesWiped(false) => Message::plain("cue-lenses-were-clean"),
         Cue::LiftSinks => Message::plain("cue-lift-sinks"),
+        Cue::LiftJerks => Message::plain("cue-lift-jerks"),
         Cue::LampsDiffer(contact) => {
             let signal = Argument::Id(contact_id(contact));
             Message::with("cue-lamps-differ", [("signal", signal)])
@@ -40,12 +41,21 @@ pub fn of_cue(cue: Cue) -> Message {
         Cue::JumperOut(Side::Outfeed) => Message::plain("cue-jumper-out-downstream"),
         Cue::TestBoxOff(Side::Infeed) => Message::plain("cue-test-box-off-upstream"),
         Cue::TestBoxOff(Side::Outfeed) => Message::plain("cue-test-box-off-downstream"),
-        Cue::PlugInOrder(Side::Infeed) => Message::plain("cue-plug-in-order-upstream"),
-        Cue::PlugInOrder(Side::Outfeed) => Message::plain("cue-plug-in-order-downstream"),
+        Cue::PlugInOrder(side) => {
+            let id = match side {
+                Side::Infeed => "cue-plug-in-order-upstream",
+                Side::Outfeed => "cue-plug-in-order-downstream",
+            };
+            let pin = Argument::Number(i64::from(world.hall().plugs.shield.number()));
+            Message::with(id, [("pin", pin)])
+        }
         Cue::OtherWidth(Side::Infeed) => Message::plain("cue-other-width-upstream"),
         Cue::OtherWidth(Side::Outfeed) => Message::plain("cue-other-width-downstream"),
         Cue::FedByHand => Message::plain("cue-fed-by-hand"),
-        Cue::FailedLampLit => Message::plain("cue-failed-lamp-lit"),
+        Cue::FailedLampLit => Message::plain(match world.upstream().map(|it| it.failed_line) {
+            Some(FailedLine::Either) => "cue-failed-lamp-lit-alone",
+            Some(FailedLine::Both) | None => "cue-failed-lamp-lit",
+        }),
         Cue::LampFlickers => Message::plain("cue-lamp-flickers"),
         Cue::Turned(place) => Message::with(
             "cue-turned",

@@ -42,7 +42,7 @@ pub fn of_sign(world: &World, sign: &Sign) -> Option<Message> {
         Sign::StrapsTested => Message::plain("sign-straps-tested"),
         Sign::Crack => Message::plain("sign-crack"),
         Sign::BoardLaid => Message::plain("sign-board-laid"),
-        Sign::Cue(cue) => of_cue(cue),
+        Sign::Cue(cue) => of_cue(world, cue),
     };
     Some(message)
 }

@@ -3,7 +3,7 @@
 use rackproof_attempt::Heard;
 use rackproof_buffer as buffer;
 use rackproof_drill::message::{of_look, of_sign};
-use rackproof_drill::{Outcome, Sign, VoidCause};
+use rackproof_drill::{Cue, Outcome, Sign, VoidCause};
 use rackproof_grade::JudgedOutcome;
 use rackproof_phrases::text;
 
@@ -29,7 +29,7 @@ fn sense(sign: &Sign) -> Option<Sense> {
         // It has a card of its own.
         Sign::LooksVoided(_) => None,
         Sign::Told(_) => Some(Sense::Told),
-        Sign::Crack => Some(Sense::Hear),
+        Sign::Crack | Sign::Cue(Cue::LiftJerks) => Some(Sense::Hear),
         _ => Some(Sense::See),
     }
 }

@@ -61,16 +61,25 @@ impl Teller<'_> {
         let (person, machine) = (&state.person, &state.machine);
         let flag = |holds: bool| Arg::Number(i64::from(holds));
         let width = machine.width(world.machine());
+        let isolator = match (machine.powered(), person.lock_on) {
+            (true, _) => "evidence-isolator-on",
+            (false, false) => "evidence-isolator-off",
+            (false, true) => "evidence-isolator-locked",
+        };
+        let hatch = match (machine.hatch_open(), machine.propped()) {
+            (true, false) => "evidence-hatch-open",
+            (true, true) => "evidence-hatch-open-propped",
+            (false, false) => "evidence-hatch-shut",
+            (false, true) => "evidence-hatch-shut-propped",
+        };
         let arguments = [
             (
                 "stand",
                 Arg::from(text(self.words, &of_stand(person.stand))),
             ),
             ("hand", flag(person.hand_in)),
-            ("on", flag(machine.powered())),
-            ("locked", flag(person.lock_on)),
-            ("open", flag(machine.hatch_open())),
-            ("propped", flag(machine.propped())),
+            ("isolator", Arg::from(self.words.say(isolator, &[]))),
+            ("hatch", Arg::from(self.words.say(hatch, &[]))),
             ("moves", flag(machine.moves())),
             ("width", Arg::Micrometres(width.0)),
         ];

@@ -1,10 +1,10 @@
 //! The beams of a machine file, and points in the frame of the rack.
 
-use rackproof_buffer::{Beam, BeamSort};
-use rackproof_files::{Fields, Report, Value};
+use rackproof_buffer::{Beam, BeamSort, MachineParts};
+use rackproof_files::{Fields, Place, Report, Value};
 use rackproof_model::{Micrometres, quantity::Percent};
 
-use super::bounds;
+use super::{bounds, together::millimetres};
 
 /// The beams at the two mouths, and the reflectance that the end beam needs.
 pub(super) fn read_beams(fields: Fields<'_>) -> Option<([Beam; 2], Percent)> {
@@ -91,4 +91,80 @@ pub(super) fn places<const COUNT: usize>(
             .expected("expected-places", &[("count", &COUNT)]);
     }
     points
+}
+
+/// Each beam at a mouth meets the boards inside the rack, where one of them lies, within its range.
+pub(super) fn check_mouth_beams(parts: &MachineParts, place: Place, report: Report<'_>) {
+    for (beam, side) in parts.mouth_beams.iter().zip(["infeed", "outfeed"]) {
+        let Some([along, across, way]) = beam.meets_boards() else {
+            // Others were told of their own when they were read.
+            if beam.sort == BeamSort::Reflex && beam.origin[2] > beam.aim[2] {
+                report
+                    .add(place, "problem-beam-below", &[("side", &side)])
+                    .expected("expected-beam-above", &[]);
+            }
+            continue;
+        };
+        let widest = parts.kinds.iter().map(|kind| kind.width).max();
+        let widest = widest.unwrap_or(parts.width_most);
+        if along.0 < 0 || along > parts.rack_length {
+            report
+                .add(
+                    place,
+                    "problem-beam-outside-rack",
+                    &[("side", &side), ("at", &millimetres(along.0))],
+                )
+                .expected(
+                    "expected-beam-in-rack",
+                    &[("most", &millimetres(parts.rack_length.0))],
+                );
+        } else if across.0 < 0 || across >= widest {
+            report
+                .add(
+                    place,
+                    "problem-beam-beside-boards",
+                    &[("side", &side), ("at", &millimetres(across.0))],
+                )
+                .expected(
+                    "expected-beam-over-boards",
+                    &[("most", &millimetres(widest.0))],
+                );
+        } else if beam.sort == BeamSort::Reflex && way > beam.range {
+            report
+                .add(
+                    place,
+                    "problem-beam-short",
+                    &[("side", &side), ("range", &millimetres(beam.range.0))],
+                )
+                .expected("expected-beam-range", &[("least", &millimetres(way.0))]);
+        }
+    }
+}
+
+/// The middle beam, if there is one, stands in the rack, and a board that rests in the infeed half
+/// keeps clear of it.
+pub(super) fn check_middle_beam(parts: &MachineParts, place: Place, report: Report<'_>) -> bool {
+    let Some(beam) = parts.storing.middle_beam else {
+        return true;
+    };
+    let [infeed_lead, outfeed_lead] = parts.rest_leads();
+    let least = infeed_lead + beam.clearance;
+    let most = outfeed_lead - beam.clearance;
+    let stands = least <= beam.at && beam.at < most;
+    if !stands {
+        report
+            .add(
+                place,
+                "problem-middle-beam-place",
+                &[("at", &millimetres(beam.at.0))],
+            )
+            .expected(
+                "expected-middle-beam-place",
+                &[
+                    ("least", &millimetres(least.0)),
+                    ("most", &millimetres(most.0)),
+                ],
+            );
+    }
+    stands
 }

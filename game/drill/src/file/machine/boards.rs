@@ -71,7 +71,8 @@ pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, B
     Some((name?, kind))
 }
 
-/// A window lies inside its board, and each of its sides begins before it ends.
+/// A window lies inside its board, each of its sides begins before it ends, and it leaves the board
+/// in one piece.
 fn check_window(window: Cutout, [length, width]: [Micrometres; 2], at: Place, report: Report<'_>) {
     let inside = |from: Micrometres, to, most| Micrometres(0) <= from && from < to && to <= most;
     let along = inside(window.along_from, window.along_to, length);
@@ -86,6 +87,16 @@ fn check_window(window: Cutout, [length, width]: [Micrometres; 2], at: Place, re
                     ("width", &millimetres(width.0)),
                 ],
             );
+    } else if window.along_to.0 - window.along_from.0 == length.0
+        || window.across_to.0 - window.across_from.0 == width.0
+    {
+        report.add(at, "problem-window-through", &[]).expected(
+            "expected-window-inside",
+            &[
+                ("length", &millimetres(length.0)),
+                ("width", &millimetres(width.0)),
+            ],
+        );
     }
 }
 

@@ -3,14 +3,20 @@
 use rackproof_files::{Fields, Report, Value};
 use rackproof_model::{Micrometres, Micros};
 
-use super::{beams::places, bounds, together::millimetres};
-use crate::{Pace, Stand, sight::Sight};
+use super::{
+    beams::places,
+    bounds,
+    eyes::{check_across, check_hatch_eyes, check_mouth_eyes, check_posts},
+    plugs::read_plugs,
+    together::millimetres,
+};
+use crate::{Pace, Plugs, Stand, sight::Sight};
 
-/// Sight, where the panel is reached, where the emergency stops are, and pace.
-pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace);
+/// Sight, where the panel is reached, where the emergency stops are, pace, and plugs.
+pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace, Plugs);
 
-/// The hall.
-pub(super) fn read_hall(fields: Fields<'_>) -> Option<HallParts> {
+/// The hall around a rack so long and at most so wide, where that is known.
+pub(super) fn read_hall(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<HallParts> {
     let stands = |field| fields.each(field, |value, report| report.choice(value, &Stand::ALL));
     let (reach, stops) = (stands("panel_reach"), stands("emergency_stops"));
     if reach.as_ref().is_some_and(Vec::is_empty) {
@@ -18,7 +24,15 @@ pub(super) fn read_hall(fields: Fields<'_>) -> Option<HallParts> {
         let problem = fields.report().add(place, "problem-no-panel", &[]);
         problem.expected("expected-panel", &[]);
     }
-    let sight = fields.record("sight", "Sight").and_then(read_sight);
+    // 2006/42/EC, Annex I, 1.2.4.3, from memory: a machine has at least one.
+    if stops.as_ref().is_some_and(Vec::is_empty) {
+        let place = fields.place_of("emergency_stops");
+        let problem = fields.report().add(place, "problem-no-emergency-stop", &[]);
+        problem.expected("expected-panel", &[]);
+    }
+    let sight = fields
+        .record("sight", "Sight")
+        .and_then(|sight| read_sight(sight, rack));
     let pace = fields.record("pace", "Pace").and_then(|pace| {
         let time = |field| pace.micros(field, &bounds::PACE).map(Micros);
         let [walk, look_mouth, look_hatch, press, handle, talk, write] = [
@@ -42,11 +56,12 @@ pub(super) fn read_hall(fields: Fields<'_>) -> Option<HallParts> {
             write: write?,
         })
     });
+    let plugs = fields.optional("plugs", Plugs::default(), read_plugs);
     fields.finish();
-    Some((sight?, reach?, stops?, pace?))
+    Some((sight?, reach?, stops?, pace?, plugs?))
 }
 
-fn read_sight(fields: Fields<'_>) -> Option<Sight> {
+fn read_sight(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<Sight> {
     let points = |field: &'static str| -> Option<[[Micrometres; 3]; 2]> {
         let report = fields.report().about(field);
         let value = fields.value(field)?;
@@ -66,9 +81,15 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
         .and_then(|value| from_to(value, fields.report().about("across_mm")));
     let spread = fields.micrometres("torch_spread_mm_per_m", &bounds::SPREAD);
     let posts = fields.each("posts_mm", from_to);
-    let post_at = fields.micrometres("post_at_mm", &bounds::BEAM_PLACE);
+    let post_at = fields
+        .micrometres("post_at_mm", &bounds::BEAM_PLACE)
+        .map(Micrometres);
     let rail_height = fields.micrometres("rail_height_mm", &bounds::RAIL_HEIGHT);
     let clear_glass = fields.optional("hatch", None, read_glass);
+    check_hatch_eyes(hatch_eyes.as_ref(), &fields);
+    check_mouth_eyes(mouth_eyes.as_ref(), rack, &fields);
+    check_across(across, rack, &fields);
+    check_posts(post_at, &fields);
     fields.finish();
     Some(Sight {
         hatch_eyes: hatch_eyes?,
@@ -76,7 +97,7 @@ fn read_sight(fields: Fields<'_>) -> Option<Sight> {
         across: across?,
         torch_spread: Micrometres(spread?),
         posts: posts?.into_iter().map(|[from, to]| (from, to)).collect(),
-        post_at: Micrometres(post_at?),
+        post_at: post_at?,
         rail_height: Micrometres(rail_height?),
         clear_glass: clear_glass?,
     })

@@ -43,7 +43,10 @@ impl Rack {
 }
 
 /// The least and the greatest width of the rails, and the width added to the board's own.
-pub(super) fn read_rails(fields: Fields<'_>) -> Option<(Micrometres, Micrometres, Micrometres)> {
+pub(super) type Rails = (Micrometres, Micrometres, Micrometres);
+
+/// The rails.
+pub(super) fn read_rails(fields: Fields<'_>) -> Option<Rails> {
     let least = fields.micrometres("least_mm", &bounds::WIDTH);
     let most = fields.micrometres("most_mm", &bounds::WIDTH);
     let play = fields.micrometres("side_play_mm", &bounds::SIDE_PLAY);

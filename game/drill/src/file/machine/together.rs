@@ -2,8 +2,11 @@
 
 use std::fmt::Display;
 
-use rackproof_buffer::{BeamSort, INTERVAL_MOST, MachineParts};
+use rackproof_buffer::{BoardKind, INTERVAL_MOST, MachineParts};
 use rackproof_files::{Fields, Place, Report};
+use rackproof_model::Micrometres;
+
+use super::beams::{check_middle_beam, check_mouth_beams};
 
 /// Where the parts stand in the file that a problem is about.
 pub(super) struct Places {
@@ -12,7 +15,7 @@ pub(super) struct Places {
     mouth: Place,
     beams: Place,
     storing: Place,
-    boards: Vec<Place>,
+    pub(super) boards: Vec<Place>,
     products: Vec<Place>,
 }
 
@@ -94,69 +97,6 @@ pub(in crate::file) fn millimetres(length: i32) -> String {
         .to_owned()
 }
 
-/// Each beam at a mouth meets the boards inside the rack, within its range.
-fn check_mouth_beams(parts: &MachineParts, place: Place, report: Report<'_>) {
-    for (beam, side) in parts.mouth_beams.iter().zip(["infeed", "outfeed"]) {
-        let Some((along, way)) = beam.meets_boards() else {
-            // Others were told of their own when they were read.
-            if beam.sort == BeamSort::Reflex && beam.origin[2] > beam.aim[2] {
-                report
-                    .add(place, "problem-beam-below", &[("side", &side)])
-                    .expected("expected-beam-above", &[]);
-            }
-            continue;
-        };
-        if along.0 < 0 || along > parts.rack_length {
-            report
-                .add(
-                    place,
-                    "problem-beam-outside-rack",
-                    &[("side", &side), ("at", &millimetres(along.0))],
-                )
-                .expected(
-                    "expected-beam-in-rack",
-                    &[("most", &millimetres(parts.rack_length.0))],
-                );
-        } else if beam.sort == BeamSort::Reflex && way > beam.range {
-            report
-                .add(
-                    place,
-                    "problem-beam-short",
-                    &[("side", &side), ("range", &millimetres(beam.range.0))],
-                )
-                .expected("expected-beam-range", &[("least", &millimetres(way.0))]);
-        }
-    }
-}
-
-/// The middle beam, if there is one, stands in the rack, and a board that rests in the infeed half
-/// keeps clear of it.
-fn check_middle_beam(parts: &MachineParts, place: Place, report: Report<'_>) -> bool {
-    let Some(beam) = parts.storing.middle_beam else {
-        return true;
-    };
-    let [infeed_lead, outfeed_lead] = parts.rest_leads();
-    let least = infeed_lead + beam.clearance;
-    let most = outfeed_lead - beam.clearance;
-    let stands = least <= beam.at && beam.at < most;
-    if !stands {
-        report
-            .add(
-                place,
-                "problem-middle-beam-place",
-                &[("at", &millimetres(beam.at.0))],
-            )
-            .expected(
-                "expected-middle-beam-place",
-                &[
-                    ("least", &millimetres(least.0)),
-                    ("most", &millimetres(most.0)),
-                ],
-            );
-    }
-    stands
-}
-
 /// Two boards of a product fit into one slot, if they are to.
 fn check_tandem(parts: &MachineParts, at: usize, name: &str, place: Place, report: Report<'_>) {
     let product = &parts.products[at];
@@ -190,7 +130,8 @@ fn check_interval(parts: &MachineParts, at: usize, name: &str, place: Place, rep
     let product = &parts.products[at];
     let kind = &parts.kinds[product.kind as usize];
     let least = parts.least_interval(kind);
-    if product.storing.interval >= least {
+    // Of a board that is thicker than the pitch, this is told already.
+    if product.storing.interval >= least || kind.thickness >= parts.pitch {
         return;
     }
     let height = kind.above.0 + kind.below.0 + kind.thickness.0 + parts.storing.part_margin.0;
@@ -236,11 +177,11 @@ fn check_rails(parts: &MachineParts, place: Place, report: Report<'_>) {
     }
 }
 
-/// Each board goes with the rack and with the belts.
+/// Each board goes with the rack, with the rails and with the belts.
 fn check_boards(parts: &MachineParts, names: &[String], places: &[Place], report: Report<'_>) {
     let half = parts.rack_length.0 / 2 - parts.rest_clearance.0;
     let belt = parts.infeed_length.0 - 2 * parts.rest_clearance.0;
-    for ((kind, name), place) in parts.kinds.iter().zip(names).zip(places) {
+    for (number, ((kind, name), place)) in parts.kinds.iter().zip(names).zip(places).enumerate() {
         let length = millimetres(kind.length.0);
         let told: [(&'static str, &dyn Display); 2] = [("board", name), ("length", &length)];
         if kind.length.0 > half {
@@ -254,14 +195,61 @@ fn check_boards(parts: &MachineParts, names: &[String], places: &[Place], report
                 .expected("expected-board-and-belts", &[])
                 .hint("hint-board-and-belts", &[]);
         }
+        let (thickness, pitch) = (millimetres(kind.thickness.0), millimetres(parts.pitch.0));
+        if kind.thickness >= parts.pitch {
+            let told: [(&'static str, &dyn Display); 3] = [
+                ("board", name),
+                ("thickness", &thickness),
+                ("pitch", &pitch),
+            ];
+            report
+                .add(*place, "problem-board-thicker-than-pitch", &told)
+                .expected("expected-pitch-over-board", &[("thickness", &thickness)]);
+        }
+        let told_of_product = parts
+            .products
+            .iter()
+            .any(|product| product.kind as usize == number && !is_in_travel(parts, product.width));
+        if !told_of_product {
+            check_board_between_rails(parts, kind, name, *place, report);
+        }
     }
 }
 
-/// The rails reach the width of each product, if they have a travel at all.
-fn check_widths(parts: &MachineParts, names: &[String], places: &[Place], report: Report<'_>) {
+/// There is a width at which a board lies between the rails, if they have a travel at all.
+fn check_board_between_rails(
+    parts: &MachineParts,
+    kind: &BoardKind,
+    name: &str,
+    place: Place,
+    report: Report<'_>,
+) {
+    let (least, most) = (parts.width_least.0 - parts.ledge.0, parts.width_most.0);
+    if parts.width_least >= parts.width_most || (least..=most).contains(&kind.width.0) {
+        return;
+    }
+    report
+        .add(
+            place,
+            "problem-board-and-rails",
+            &[("board", &name), ("width", &millimetres(kind.width.0))],
+        )
+        .expected(
+            "expected-board-and-rails",
+            &[("least", &millimetres(least)), ("most", &millimetres(most))],
+        );
+}
+
+/// Whether the rails reach a width with its side play, if they have a travel at all.
+fn is_in_travel(parts: &MachineParts, width: Micrometres) -> bool {
     let travel = parts.width_least..=parts.width_most;
+    travel.is_empty() || travel.contains(&(width + parts.side_play))
+}
+
+/// The rails reach the width of each product.
+fn check_widths(parts: &MachineParts, names: &[String], places: &[Place], report: Report<'_>) {
     for ((product, name), place) in parts.products.iter().zip(names).zip(places) {
-        if travel.is_empty() || travel.contains(&(product.width + parts.side_play)) {
+        if is_in_travel(parts, product.width) {
             continue;
         }
         report
@@ -273,8 +261,8 @@ fn check_widths(parts: &MachineParts, names: &[String], places: &[Place], report
             .expected(
                 "expected-width-travel",
                 &[
-                    ("least", &millimetres(travel.start().0)),
-                    ("most", &millimetres(travel.end().0)),
+                    ("least", &millimetres(parts.width_least.0)),
+                    ("most", &millimetres(parts.width_most.0)),
                 ],
             );
     }
