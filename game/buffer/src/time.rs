@@ -137,11 +137,19 @@ impl Machine {
     }
 
     /// Does all that is due now, in a fixed order, until nothing is.
+    #[inline(never)] // it comes back to itself
     pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let plain = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
-        if !(plain && self.works_smoothly(s, hear)) {
-            self.settle_all(s, &mut |outcome| hear(outcome));
+        if plain {
+            self.settle_smoothly(s, hear);
+        } else {
+            self.settle_oddly(s, hear);
         }
+    }
+
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_oddly(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        self.settle_all(s, &mut |outcome| hear(outcome));
     }
 
     /// The same, whatever is odd.
