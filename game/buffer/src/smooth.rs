@@ -8,8 +8,8 @@ use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     AxisName, Board, Half, HalfSlot, KINDS_MOST, LiftPlace, Listener, Machine, MachineParts,
-    Motion, Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
-    storing::lowest,
+    Motion, Order, Outcome, Phase, Side, State, UnitState, flow::Flow, production::Step,
+    runners::Purpose, storing::lowest,
 };
 
 /// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
@@ -71,14 +71,29 @@ enum Due {
 }
 
 impl Machine {
-    /// Does what is due in Execute on a machine without oddities.
+    /// Whether it is at work, and nothing is odd.
     #[inline]
-    pub(crate) fn settle_smoothly(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
-        debug_assert!(!s.is_unsound(), "a machine without faults has one");
-        if s.phase != Phase::Waiting {
-            return self.go_on_smoothly(s, hear, None);
-        }
-        // Mostly a signal closes, and nothing begins.
+    pub(crate) fn works_smoothly(&self, s: &State) -> bool {
+        let works = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
+        debug_assert!(
+            !works || !s.is_unsound(),
+            "a machine without faults has one"
+        );
+        works
+    }
+
+    /// The same, where it waits at a slot: then nothing moves, and nobody is waited for but the
+    /// neighbours.
+    #[inline]
+    pub(crate) fn waits_smoothly(&self, s: &State) -> bool {
+        let waits = s.phase == Phase::Waiting && self.works_smoothly(s);
+        debug_assert!(!waits || !(s.moves() || s.waits()), "something moves");
+        waits
+    }
+
+    /// Does what is due where it waits at a slot: mostly a signal closes, and nothing begins.
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let begins = self.due_at_slot(s, hear);
         if begins.is_some() {
             self.go_on_smoothly(s, hear, begins);
@@ -87,7 +102,7 @@ impl Machine {
 
     /// Does what begins, what moves, and what follows from it.
     #[inline(never)] // keeps the frame of `settle` small
-    fn go_on_smoothly(
+    pub(crate) fn go_on_smoothly(
         &self,
         s: &mut State,
         hear: &mut (impl Listener + ?Sized),
@@ -95,7 +110,7 @@ impl Machine {
     ) {
         match self.moves_smoothly(s, hear, begins) {
             // At the slot other signals may be closed by now.
-            Due::Done => self.settle(s, hear),
+            Due::Done => self.settle_at_slot(s, hear),
             Due::Nothing => {}
             Due::Odd => self.settle_oddly(s, hear),
         }
@@ -122,7 +137,7 @@ impl Machine {
             Some(Step::TakeIn) if self.takes_in_alone(s, hear) => {}
             Some(Step::TakeIn) => {
                 self.take_in(s, &mut |outcome| hear(outcome));
-                return Due::Done;
+                return Due::Odd;
             }
             Some(Step::Send) => self.go_to_send(s, hear),
             None => {}

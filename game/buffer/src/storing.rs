@@ -260,8 +260,10 @@ impl Machine {
     /// not.
     #[inline(always)] // a call would make each event dearer that closes a signal
     pub(crate) fn has_room(&self, s: &State, pairs: bool) -> bool {
-        let free = self.free_slots(s) >> s.slot & 1 == 1;
-        free || pairs && self.slot_of_open_pair(s) == Some(s.slot)
+        let is = |slots: u64| slots >> (s.slot & 63) & 1 == 1;
+        let used = s.slot < s.service.settings.slot_count && is(self.used[s.loaded as usize]);
+        used && !is(s.map.full | s.map.unknown)
+            || pairs && self.slot_of_open_pair(s) == Some(s.slot)
     }
 
     /// The half in which the next board of a slot comes to rest.
