@@ -52,41 +52,46 @@ impl Machine {
     }
 
     /// Sends the lift to a place. It is an event of its own even if the lift stands there.
+    #[inline(always)] // each caller knows what sort of place it is
     pub(crate) fn send_lift(
         &self,
         s: &mut State,
         to: LiftPlace,
         hear: &mut (impl Listener + ?Sized),
     ) {
-        s.lift = match (s.lift_place, to) {
-            // Mostly from slot to slot.
-            (LiftPlace::At(from), LiftPlace::At(to)) => {
-                s.lift_from = self.height(LiftPlace::At(from));
-                let way = (i32::from(to) - i32::from(from)) * self.parts.pitch.0;
-                let time = self.lift_times[from.abs_diff(to) as usize];
-                Motion::begin_known(Micrometres(way), time)
-            }
-            (from, to) => {
-                s.lift_from = self.height(from);
-                let way = self.height(to) - s.lift_from;
-                Motion::begin(&self.parts.axes.lift, way)
-            }
-        };
-        let way = s.lift.way();
-        if way.0 == 0 {
-            return;
+        // Mostly from slot to slot.
+        if let (LiftPlace::At(from), LiftPlace::At(to)) = (s.lift_place, to) {
+            s.lift_from = self.height(LiftPlace::At(from));
+            let way = (i32::from(to) - i32::from(from)) * self.parts.pitch.0;
+            let time = self.lift_times[from.abs_diff(to) as usize];
+            s.lift = Motion::begin_known(Micrometres(way), time);
+        } else {
+            self.begin_lift(s, to);
         }
-        hear(Outcome::Started(AxisName::Lift));
-        if s.propped {
-            let harm = Harm {
-                kind: HarmKind::PropStruck,
-                board: None,
-                place: None,
-                number: way.0.abs(),
-                limit: 0,
-            };
-            hear(Outcome::Harmed(harm));
+        if s.lift.way().0 != 0 {
+            hear(Outcome::Started(AxisName::Lift));
+            if s.propped {
+                self.prop_struck(s, &mut |outcome| hear(outcome));
+            }
         }
+    }
+
+    #[inline(never)] // keeps those small that send it from slot to slot
+    fn begin_lift(&self, s: &mut State, to: LiftPlace) {
+        s.lift_from = self.height(s.lift_place);
+        let way = self.height(to) - s.lift_from;
+        s.lift = Motion::begin(&self.parts.axes.lift, way);
+    }
+
+    #[cold]
+    fn prop_struck(&self, s: &State, hear: &mut Hear) {
+        hear(Outcome::Harmed(Harm {
+            kind: HarmKind::PropStruck,
+            board: None,
+            place: None,
+            number: s.lift.way().0.abs(),
+            limit: 0,
+        }));
     }
 
     /// Stops the lift as hard as it can.

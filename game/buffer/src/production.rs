@@ -8,6 +8,7 @@ use crate::{
 };
 
 /// What the controller begins by the signals, once nothing moves.
+#[derive(Clone, Copy)]
 pub(crate) enum Step {
     /// Both signals of the infeed are closed: a board comes in.
     TakeIn,
@@ -100,8 +101,9 @@ impl Machine {
     /// The same, with that signal read as closed or open.
     #[inline]
     pub(crate) fn is_called_by(&self, s: &State, closed: bool) -> bool {
-        let fresh = s.downstream_fresh || self.parts.storing.release_interval.0 > 0;
-        !s.service.settings.signals || (fresh && closed)
+        // Without a branch: a signal is as often open as closed.
+        let fresh = s.downstream_fresh | (self.parts.storing.release_interval.0 > 0);
+        !s.service.settings.signals | (fresh & closed)
     }
 
     fn wants_to_send(&self, s: &State) -> bool {
@@ -109,15 +111,22 @@ impl Machine {
     }
 
     /// Goes to the slot for the next board, or waits where it is if there is none.
-    pub(crate) fn produce(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
-        let Some(slot) = self.next_room(s) else {
-            s.phase = Phase::Waiting;
-            return;
-        };
-        s.slot = slot;
-        if s.slot_at_belts() == Some(s.slot) {
-            s.phase = Phase::Waiting;
-        } else {
+    pub(crate) fn produce(&self, s: &mut State, hear: &mut Hear) {
+        let room = self.next_room(s);
+        self.wait_at(s, room, hear);
+    }
+
+    /// Goes to a slot to wait there, or waits where it is.
+    #[inline]
+    pub(crate) fn wait_at(
+        &self,
+        s: &mut State,
+        room: Option<u8>,
+        hear: &mut (impl Listener + ?Sized),
+    ) {
+        s.phase = Phase::Waiting;
+        s.slot = room.unwrap_or(s.slot);
+        if room.is_some() && s.slot_at_belts() != room {
             s.phase = Phase::Seeking;
             self.send_lift(s, LiftPlace::At(s.slot), hear);
         }
@@ -135,7 +144,8 @@ impl Machine {
             return over;
         }
         let (offered, called) = (self.signal_read(s, Side::Infeed), self.is_called(s));
-        match self.next_at_slot(s, offered, called, hear) {
+        let pairs = self.stores_pairs(s);
+        match self.next_at_slot(s, [offered, called, pairs], hear) {
             Some(Step::TakeIn) => self.take_in(s, hear),
             Some(Step::Send) => self.go_to_send(s, hear),
             None => return false,
@@ -144,14 +154,13 @@ impl Machine {
     }
 
     /// Closes those of its own signals that it may, at a slot, and says what it begins then, if a
-    /// board is offered or not, and it is called for one or not. A signal that closes moves
-    /// nothing: what it lets begin follows at once.
+    /// board is offered or not, it is called for one or not, and a slot takes two boards or not. A
+    /// signal that closes moves nothing: what it lets begin follows at once.
     #[inline]
     pub(crate) fn next_at_slot(
         &self,
         s: &mut State,
-        offered: bool,
-        called: bool,
+        [offered, called, pairs]: [bool; 3],
         hear: &mut (impl Listener + ?Sized),
     ) -> Option<Step> {
         if s.order_len > 0 && !s.board_available && s.available_open_left == Micros(0) {
@@ -166,7 +175,7 @@ impl Machine {
             if s.ready_open_left == Micros(0)
                 && (offered || self.parts.behaviours.machine_ready == ReadyRule::Room)
                 && s.slot_at_belts() == Some(s.slot)
-                && self.has_room(s, s.slot)
+                && self.has_room(s, pairs)
             {
                 self.set_machine_ready(s, true, hear);
             }
@@ -189,7 +198,7 @@ impl Machine {
         self.run_belts(s, Purpose::TakeIn, self.incoming(s), hear);
     }
 
-    #[inline(never)] // keeps the frame of `settle` small
+    #[inline]
     pub(crate) fn go_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_machine_ready(s, false, hear);
         s.phase = Phase::ToSend;
@@ -221,27 +230,21 @@ impl Machine {
 
     /// The belts that took a board in came to rest.
     pub(crate) fn taken_in(&self, s: &mut State, ran: Micros, hear: &mut Hear) {
-        let arrived = self.has_arrived(s);
-        self.stored_or_awaited(s, arrived, ran, hear);
+        if self.has_arrived(s) {
+            self.stored(s, hear);
+            self.produce(s, hear);
+        } else {
+            self.set_machine_ready(s, false, hear);
+            self.await_arrival(s, ran, hear);
+        }
     }
 
-    /// A board lies in the slot, which the beams saw, or did not.
+    /// A board lies in the slot, and the beams saw it.
     #[inline]
-    pub(crate) fn stored_or_awaited(
-        &self,
-        s: &mut State,
-        arrived: bool,
-        ran: Micros,
-        hear: &mut (impl Listener + ?Sized),
-    ) {
-        let slot = s.slot;
+    pub(crate) fn stored(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         self.set_machine_ready(s, false, hear);
-        if !arrived {
-            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
-        }
-        self.note_stored(s, slot);
-        hear(Outcome::BoardStored(slot));
-        self.produce(s, hear);
+        self.note_stored(s, s.slot);
+        hear(Outcome::BoardStored(s.slot));
     }
 
     /// What the beams say of the board that came into the slot. In a slot for two, the first must
@@ -289,21 +292,22 @@ impl Machine {
     }
 
     /// The belts that sent a board came to rest.
-    pub(crate) fn sent(
-        &self,
-        s: &mut State,
-        sent: bool,
-        ran: Micros,
-        hear: &mut (impl Listener + ?Sized),
-    ) {
-        self.board_left(s, hear);
-        if !sent {
-            return self.await_arrival(s, ran, &mut |outcome| hear(outcome));
+    pub(crate) fn sent(&self, s: &mut State, sent: bool, ran: Micros, hear: &mut Hear) {
+        if sent {
+            self.has_sent(s, hear);
+            self.produce(s, hear);
+        } else {
+            self.board_left(s, hear);
+            self.await_arrival(s, ran, hear);
         }
-        let slot = s.slot;
-        self.note_sent(s, slot);
-        hear(Outcome::BoardSent(slot));
-        self.produce(s, hear);
+    }
+
+    /// The slot's board has left.
+    #[inline]
+    pub(crate) fn has_sent(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        self.board_left(s, hear);
+        self.note_sent(s, s.slot);
+        hear(Outcome::BoardSent(s.slot));
     }
 
     /// The belts have run for so long and no board was seen to arrive: it is waited for until the

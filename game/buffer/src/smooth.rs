@@ -8,7 +8,8 @@ use rackproof_model::{Micrometres, Micros};
 
 use crate::{
     AxisName, Board, Half, HalfSlot, KINDS_MOST, LiftPlace, Listener, Machine, MachineParts,
-    Motion, Order, Outcome, Phase, Side, State, flow::Flow, production::Step, runners::Purpose,
+    Motion, Order, Outcome, Phase, Side, State, UnitState, flow::Flow, production::Step,
+    runners::Purpose, storing::lowest,
 };
 
 /// Whether boards of each kind run alone and come to rest in the outfeed half of a slot, by what
@@ -70,56 +71,104 @@ enum Due {
 }
 
 impl Machine {
-    /// Does what is due in Execute on a machine without oddities. False if it cannot tell: what it
-    /// did is done, and [`Machine::settle_all`] goes on from there.
+    /// Whether it is at work, and nothing is odd.
     #[inline]
-    pub(crate) fn works_smoothly(
+    pub(crate) fn works_smoothly(&self, s: &State) -> bool {
+        let works = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
+        debug_assert!(
+            !works || !s.is_unsound(),
+            "a machine without faults has one"
+        );
+        works
+    }
+
+    /// The same, where it waits at a slot: then nothing moves, and nobody is waited for but the
+    /// neighbours.
+    #[inline]
+    pub(crate) fn waits_smoothly(&self, s: &State) -> bool {
+        let waits = s.phase == Phase::Waiting && self.works_smoothly(s);
+        debug_assert!(!waits || !(s.moves() || s.waits()), "something moves");
+        waits
+    }
+
+    /// Does what is due where it waits at a slot: mostly a signal closes, and nothing begins.
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        let begins = self.due_at_slot(s, hear);
+        if begins.is_some() {
+            self.go_on_smoothly(s, hear, begins);
+        }
+    }
+
+    /// Does what begins, what moves, and what follows from it.
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn go_on_smoothly(
         &self,
         s: &mut State,
         hear: &mut (impl Listener + ?Sized),
-    ) -> bool {
-        debug_assert!(!s.is_unsound(), "a machine without faults has one");
-        loop {
-            let due = match s.phase {
-                Phase::Waiting => match self.due_at_slot(s, hear) {
-                    None => return true,
-                    Some(Step::TakeIn) => self.begins_to_take_in(s, hear),
-                    Some(Step::Send) => self.begins_to_send(s, hear),
-                },
-                Phase::TakingIn | Phase::Sending => self.due_of_belts(s, hear),
-                Phase::Seeking | Phase::ToSend => self.due_of_lift(s, hear),
-                _ => Due::Odd,
-            };
-            match due {
-                Due::Done => {}
-                Due::Nothing => return true,
-                Due::Odd => return false,
-            }
+        begins: Option<Step>,
+    ) {
+        match self.moves_smoothly(s, hear, begins) {
+            // At the slot other signals may be closed by now.
+            Due::Done => self.settle_at_slot(s, hear),
+            Due::Nothing => {}
+            Due::Odd => self.settle_oddly(s, hear),
         }
-    }
-
-    #[inline(never)] // one small frame for each
-    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Option<Step> {
-        let offered = s.neighbour_signal(Side::Infeed);
-        let called = self.is_called_by(s, s.downstream_ready);
-        self.next_at_slot(s, offered, called, hear)
-    }
-
-    #[inline(never)] // one small frame for each
-    fn begins_to_take_in(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
-        if !self.takes_in_alone(s, hear) {
-            self.take_in(s, &mut |outcome| hear(outcome));
-        }
-        Due::Done
     }
 
     #[inline]
-    fn begins_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
-        self.go_to_send(s, hear);
-        Due::Done
+    fn due_at_slot(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Option<Step> {
+        let offered = s.neighbour_signal(Side::Infeed);
+        let called = self.is_called_by(s, s.downstream_ready);
+        // Without a beam in the middle no slot takes two.
+        self.next_at_slot(s, [offered, called, false], hear)
     }
 
-    #[inline(never)] // one small frame for each
+    /// What begins, and what moves: in the order in which a board comes by it, up to the first move
+    /// that is not over.
+    #[inline]
+    fn moves_smoothly(
+        &self,
+        s: &mut State,
+        hear: &mut (impl Listener + ?Sized),
+        begins: Option<Step>,
+    ) -> Due {
+        match begins {
+            Some(Step::TakeIn) if self.takes_in_alone(s, hear) => {}
+            Some(Step::TakeIn) => {
+                self.take_in(s, &mut |outcome| hear(outcome));
+                return Due::Odd;
+            }
+            Some(Step::Send) => self.go_to_send(s, hear),
+            None => {}
+        }
+        if s.phase == Phase::ToSend {
+            match self.due_of_lift(s, hear) {
+                Due::Done => self.at_slot_to_send(s, hear),
+                other => return other,
+            }
+        }
+        if matches!(s.phase, Phase::TakingIn | Phase::Sending) {
+            match self.due_of_belts(s, hear) {
+                Due::Done => self.wait_at(s, lowest(self.free_slots(s)), hear),
+                other => return other,
+            }
+        }
+        if s.phase == Phase::Seeking {
+            match self.due_of_lift(s, hear) {
+                Due::Done => s.phase = Phase::Waiting,
+                other => return other,
+            }
+        }
+        if s.phase == Phase::Waiting {
+            Due::Done
+        } else {
+            Due::Odd
+        }
+    }
+
+    /// The belts run with one board.
+    #[inline]
     fn due_of_belts(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
         if s.runners.len != 1 || !s.belts.is_run() {
             return Due::Odd;
@@ -137,15 +186,15 @@ impl Machine {
     }
 
     /// The lift moves to a slot that production asked for.
-    #[inline(never)] // one small frame for each
+    #[inline]
     fn due_of_lift(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
-        let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
         if s.mouths != [None; 2] || !s.lift.is_run() {
             return Due::Odd;
         }
         if s.lift.left() > Micros(0) {
             return Due::Nothing;
         }
+        let (at, way) = (LiftPlace::At(s.slot), s.lift.way());
         let height = s.lift_from + way;
         if self.height(at) != height {
             return Due::Odd;
@@ -154,15 +203,16 @@ impl Machine {
         if way.0 != 0 {
             hear(Outcome::Stopped(AxisName::Lift));
         }
-        if s.phase == Phase::Seeking {
-            s.phase = Phase::Waiting;
-            return Due::Done;
-        }
+        Due::Done
+    }
+
+    /// The lift stands at the slot that is sent.
+    #[inline]
+    fn at_slot_to_send(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
         let called = self.is_called_by(s, s.downstream_ready);
         if !(s.board_available && called && s.order_len > 0 && self.sends_alone(s, hear)) {
             self.send_if_called(s, &mut |outcome| hear(outcome));
         }
-        Due::Done
     }
 
     /// Whether nothing lies in the slot at the belts, or just so many boards in its outfeed half.
@@ -233,9 +283,13 @@ impl Machine {
     /// The belts that took a board in came to rest, and nothing else lies in its slot.
     #[inline]
     fn took_in_alone(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) -> Due {
-        let Some(runner) = s.runners.first().filter(|_| Machine::lies_there(s, 0)) else {
+        let arrives = |board: Board| self.infeed_sees >> board.kind & 1 == 1;
+        let Some(board) = s.runners.first().map(|runner| runner.board) else {
             return Due::Odd;
         };
+        if !arrives(board) || !Machine::lies_there(s, 0) {
+            return Due::Odd;
+        }
         if !s.runners.entered {
             self.board_entered(s, hear);
         }
@@ -243,11 +297,9 @@ impl Machine {
             slot: s.slot,
             half: Half::Outfeed,
         };
-        s.rack.set(at, runner.board);
-        let ran = s.belts.elapsed();
+        s.rack.set(at, board);
         self.end_run_alone(s, hear);
-        let arrived = self.infeed_sees >> runner.board.kind & 1 == 1;
-        self.stored_or_awaited(s, arrived, ran, hear);
+        self.stored(s, hear);
         Due::Done
     }
 
@@ -261,9 +313,8 @@ impl Machine {
         if !asked || !left {
             return Due::Odd;
         }
-        let ran = s.belts.elapsed();
         self.end_run_alone(s, hear);
-        self.sent(s, true, ran, hear);
+        self.has_sent(s, hear);
         Due::Done
     }
 }

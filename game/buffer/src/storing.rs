@@ -181,7 +181,7 @@ impl MachineParts {
 impl Machine {
     /// The slots that the loaded product uses, of those that the controller counts, bit k for slot
     /// k. The others are not visited: not in production, not by the sweep, not by a clear-out.
-    #[inline]
+    #[inline(always)]
     pub fn used_slots(&self, s: &State) -> u64 {
         self.used[s.loaded as usize] & slots_mask(s.service.settings.slot_count)
     }
@@ -198,8 +198,7 @@ impl Machine {
 
     /// The next slot above this one that the loaded product uses.
     pub(crate) fn used_above(&self, s: &State, slot: u8) -> Option<u8> {
-        let above = self.used_slots(s) & !slots_mask(slot + 1);
-        (above != 0).then_some(above.trailing_zeros() as u8)
+        lowest(self.used_slots(s) & !slots_mask(slot + 1))
     }
 
     /// The order in force: the machine's or the loaded product's, by the scope of that setting.
@@ -246,22 +245,25 @@ impl Machine {
         (open >> slot & 1 == 1).then_some(slot)
     }
 
-    /// Where the next board is stored: behind the last one in its slot, or in the lowest free slot.
-    #[inline]
-    pub(crate) fn next_room(&self, s: &State) -> Option<u8> {
-        let open = self.open_pair(s);
-        if open.is_some() {
-            return open;
-        }
-        let free = self.used_slots(s) & !(s.map.full | s.map.unknown);
-        (free != 0).then_some(free.trailing_zeros() as u8)
+    /// The slots that are believed empty, of those that the loaded product uses, bit k for slot k.
+    #[inline(always)]
+    pub(crate) fn free_slots(&self, s: &State) -> u64 {
+        self.used_slots(s) & !(s.map.full | s.map.unknown)
     }
 
-    /// Whether the controller believes that a slot takes one more board.
-    #[inline]
-    pub(crate) fn has_room(&self, s: &State, slot: u8) -> bool {
-        let free = self.used_slots(s) & !(s.map.full | s.map.unknown);
-        free >> slot & 1 == 1 || self.open_pair(s) == Some(slot)
+    /// Where the next board is stored: behind the last one in its slot, or in the lowest free slot.
+    pub(crate) fn next_room(&self, s: &State) -> Option<u8> {
+        self.open_pair(s).or_else(|| lowest(self.free_slots(s)))
+    }
+
+    /// Whether the controller believes that the slot takes one more board, where slots take two or
+    /// not.
+    #[inline(always)] // a call would make each event dearer that closes a signal
+    pub(crate) fn has_room(&self, s: &State, pairs: bool) -> bool {
+        let is = |slots: u64| slots >> (s.slot & 63) & 1 == 1;
+        let used = s.slot < s.service.settings.slot_count && is(self.used[s.loaded as usize]);
+        used && !is(s.map.full | s.map.unknown)
+            || pairs && self.slot_of_open_pair(s) == Some(s.slot)
     }
 
     /// The half in which the next board of a slot comes to rest.
@@ -292,6 +294,7 @@ impl Machine {
     }
 
     /// A board was stored in a slot.
+    #[inline]
     pub(crate) fn note_stored(&self, s: &mut State, slot: u8) {
         let bit = 1 << slot;
         if s.map.full & bit == 0 {
@@ -307,7 +310,7 @@ impl Machine {
     }
 
     /// A board of a slot was sent.
-    #[inline]
+    #[inline(always)] // the short way and the long one
     pub(crate) fn note_sent(&self, s: &mut State, slot: u8) {
         let bit = 1 << slot;
         if s.map.full & s.stored.pairs & bit != 0 {
@@ -327,4 +330,10 @@ impl Machine {
             s.order[s.order_len as usize] = 0;
         }
     }
+}
+
+/// The lowest slot of some, bit k for slot k.
+#[inline]
+pub(crate) fn lowest(slots: u64) -> Option<u8> {
+    (slots != 0).then_some(slots.trailing_zeros() as u8)
 }

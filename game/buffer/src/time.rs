@@ -2,7 +2,7 @@
 
 use rackproof_model::{Instants, Micrometres, Micros};
 
-use crate::{Axis, Hear, Listener, Machine, Motion, State, UnitState};
+use crate::{Axis, Hear, Listener, Machine, Motion, Phase, State, UnitState};
 
 impl Machine {
     /// Time to the next event, or `None` if nothing happens by itself.
@@ -10,7 +10,7 @@ impl Machine {
     pub fn next_event(&self, s: &State) -> Option<Micros> {
         let timer = s.next_timer();
         // Mostly nothing moves. Then nothing else is asked.
-        if s.moves() || s.faults.sink.is_some() {
+        if !self.waits_smoothly(s) && (s.moves() || s.faults.sink.is_some()) {
             return sooner(timer, self.next_of_axes(s));
         }
         timer
@@ -54,7 +54,7 @@ impl Machine {
             "an event was passed"
         );
         // Mostly nothing but a signal that is open lets time run.
-        if s.moves() || s.is_unsound() || s.waits() {
+        if !self.is_quiet(s) {
             return self.advance_all(s, span, hear);
         }
         let ready = runs_out(&mut s.ready_open_left, span);
@@ -75,7 +75,7 @@ impl Machine {
         most: Micros,
         hear: &mut (impl Listener + ?Sized),
     ) -> Micros {
-        if s.moves() || s.is_unsound() || s.waits() {
+        if !self.is_quiet(s) {
             let span = self.next_event(s).map_or(most, |next| next.min(most));
             self.advance_all(s, span, hear);
             return span;
@@ -136,12 +136,27 @@ impl Machine {
         declared || unconfirmed || arrival
     }
 
+    /// Whether nothing but a signal that is open lets time run.
+    #[inline]
+    fn is_quiet(&self, s: &State) -> bool {
+        self.waits_smoothly(s) || !(s.moves() || s.is_unsound() || s.waits())
+    }
+
     /// Does all that is due now, in a fixed order, until nothing is.
+    #[inline(never)] // keeps those small that ask for it
     pub(crate) fn settle(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
-        let plain = self.smooth && s.unit == UnitState::Execute && s.alarms.first_up().is_none();
-        if !(plain && self.works_smoothly(s, hear)) {
-            self.settle_all(s, &mut |outcome| hear(outcome));
+        if !self.works_smoothly(s) {
+            self.settle_oddly(s, hear);
+        } else if s.phase == Phase::Waiting {
+            self.settle_at_slot(s, hear);
+        } else {
+            self.go_on_smoothly(s, hear, None);
         }
+    }
+
+    #[inline(never)] // keeps the frame of `settle` small
+    pub(crate) fn settle_oddly(&self, s: &mut State, hear: &mut (impl Listener + ?Sized)) {
+        self.settle_all(s, &mut |outcome| hear(outcome));
     }
 
     /// The same, whatever is odd.
@@ -205,7 +220,7 @@ fn first_to_run_out<const N: usize>(timers: [Micros; N]) -> Option<Micros> {
 impl State {
     /// Whether a person or a sensor is waited for: one of the timers that seldom run does.
     #[inline]
-    fn waits(&self) -> bool {
+    pub(crate) fn waits(&self) -> bool {
         self.hold_left.0 | self.arrival_left.0 | self.service.confirm_left.0 != 0
     }
 

@@ -123,16 +123,19 @@ pub(crate) struct Fast<const COUNTED: bool> {
     seen: Seen,
 }
 
-/// What the neighbours saw since they last looked.
+/// What the neighbours saw.
 #[derive(Clone, Copy, Default)]
-pub(crate) struct Seen {
-    /// A board came in from the machine upstream.
-    pub(crate) entered: bool,
-    /// A board left for the machine downstream.
-    pub(crate) sent: bool,
+struct Seen {
+    /// Since they last looked: [`ENTERED`], [`SENT`].
+    news: u8,
     /// Moves that ended, and boards that were wholly in, since the beginning.
     ended: u32,
 }
+
+/// A board came in from the machine upstream.
+const ENTERED: u8 = 1;
+/// A board left for the machine downstream.
+const SENT: u8 = 2;
 
 impl Seen {
     /// The neighbours listen.
@@ -141,10 +144,10 @@ impl Seen {
         move |outcome| match outcome {
             Outcome::Stopped(_) => self.ended += u32::from(COUNTED),
             Outcome::BoardEntered => {
-                self.entered = true;
+                self.news |= ENTERED;
                 self.ended += u32::from(COUNTED);
             }
-            Outcome::BoardSent(_) => self.sent = true,
+            Outcome::BoardSent(_) => self.news |= SENT,
             _ => {}
         }
     }
@@ -196,14 +199,13 @@ impl<const COUNTED: bool> Fast<COUNTED> {
 
     /// Whether the neighbours saw anything since they last looked.
     pub(crate) fn is_seen(&self) -> bool {
-        self.seen.entered || self.seen.sent
+        self.seen.news != 0
     }
 
-    /// What the neighbours saw since this was last asked.
-    pub(crate) fn take_seen(&mut self) -> Seen {
-        let seen = self.seen;
-        (self.seen.entered, self.seen.sent) = (false, false);
-        seen
+    /// Whether a board came in, and whether one left, since this was last asked.
+    pub(crate) fn take_seen(&mut self) -> [bool; 2] {
+        let news = std::mem::take(&mut self.seen.news);
+        [ENTERED, SENT].map(|which| news & which != 0)
     }
 
     /// How many events there were: signals of the neighbours, timers of the machine that ran out,
@@ -242,12 +244,12 @@ impl<const COUNTED: bool> Fast<COUNTED> {
 impl<const COUNTED: bool> Fast<COUNTED> {
     /// Lets time pass until `until`. Whether a board came in, and whether one left, since the
     /// neighbours last looked.
+    #[inline(always)]
     pub(crate) fn wait(&mut self, until: u64) -> [bool; 2] {
         while self.clock < until {
             self.step(until);
         }
-        let seen = self.take_seen();
-        [seen.entered, seen.sent]
+        self.take_seen()
     }
 
     /// Our Machine Ready and our Board Available.

@@ -38,6 +38,8 @@ pub(crate) struct Poisson<const COUNTED: bool> {
     waiting: u32,
     /// Boards in slots, on the way, and in work.
     inside: u32,
+    /// When boards left, less when boards came in, all in one sum: it wraps around.
+    spent: u64,
 }
 
 impl<const COUNTED: bool> Poisson<COUNTED> {
@@ -55,21 +57,27 @@ impl<const COUNTED: bool> Poisson<COUNTED> {
             made_at: u64::MAX,
             waiting: 0,
             inside: 0,
+            spent: 0,
         }
+    }
+
+    /// What boards spent inside until now, in µs: it wraps around.
+    fn spent(&self) -> u64 {
+        let until_now = u64::from(self.inside).wrapping_mul(self.line.clock);
+        self.spent.wrapping_add(until_now)
     }
 
     /// Runs until so many boards came.
     pub(crate) fn run(&mut self, boards: u64) -> Count {
         let mut count = Count::default();
-        let begun = self.line.clock;
-        let mut since = begun;
+        let (begun, spent) = (self.line.clock, self.spent());
         while count.came < boards {
-            let inside = self.inside;
             self.line.step(self.comes_at.min(self.made_at));
             let now = self.line.clock;
             self.follow();
             if now == self.made_at {
                 self.inside -= 1;
+                self.spent = self.spent.wrapping_add(now);
                 count.made += 1;
                 self.made_at = u64::MAX;
                 self.line.call(true);
@@ -90,13 +98,9 @@ impl<const COUNTED: bool> Poisson<COUNTED> {
                 self.waiting = 0;
                 self.line.offer(false);
             }
-            if self.inside != inside {
-                count.filled += (now - since) * u64::from(inside);
-                since = now;
-            }
         }
-        count.filled += (self.line.clock - since) * u64::from(self.inside);
         count.span = self.line.clock - begun;
+        count.filled = self.spent().wrapping_sub(spent);
         count
     }
 
@@ -110,15 +114,16 @@ impl<const COUNTED: bool> Poisson<COUNTED> {
     }
 
     fn follow_once(&mut self) {
-        let seen = self.line.take_seen();
-        if seen.entered {
+        let [entered, sent] = self.line.take_seen();
+        if entered {
             self.waiting -= 1;
             self.inside += 1;
+            self.spent = self.spent.wrapping_sub(self.line.clock);
             if self.waiting > 0 {
                 self.line.offer(true);
             }
         }
-        if seen.sent {
+        if sent {
             self.line.call(false);
             self.made_at = self.line.clock + self.times.exponential(WORK);
         }
