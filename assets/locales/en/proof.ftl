@@ -2,7 +2,7 @@
 
 proof-proved = Proved: every claim holds for these files and this program.
 proof-stale = The kept proof is out of date, for { $changed } changed since. Nothing is shown about the drill as it is now.
-proof-failed = The kept proof failed. Claims that do not hold: { $claims }.
+proof-failed = The kept proof failed. Claims that do not hold or were not shown: { $claims }.
 proof-broken = The kept proof cannot be read, or was changed after it was written. It shows nothing.
 proof-partial = The kept proof is of level 6: by it the rules suffice and the drill is fair. It says nothing of the other claims, and no exam is taken on it.
 proof-missing = No proof is kept with this drill. Nobody has shown that keeping its rules does no harm.

@@ -12,7 +12,7 @@ mod proof_tests;
 use crate::{Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 4;
+pub(crate) const FORM: u64 = 5;
 
 /// The name of what level 6 merges: the order of slots. A proof of it shows that the rules suffice
 /// and that the drill is fair, and nothing else.

@@ -14,6 +14,7 @@ mod race_table;
 mod races;
 mod report;
 mod sizes;
+mod sound;
 mod spoken;
 mod survey;
 mod tasks;
@@ -39,7 +40,7 @@ use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
-use level::Level;
+use level::{Effort, Level};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -118,7 +119,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> 
         if interrupt::came() {
             return Ok(Exit::No);
         }
-        exit = exit.and(prove_one(drill, (arguments, level), out, words)?);
+        exit = exit.and(prove_one(drill, (arguments, level.in_full()), out, words)?);
     }
     Ok(exit)
 }
@@ -147,7 +148,7 @@ fn sizes_of(exercise: &Exercise, arguments: &Arguments) -> Vec<u8> {
 
 fn prove_one(
     drill: &Loaded,
-    (arguments, level): (&Arguments, Level),
+    (arguments, effort): (&Arguments, Effort),
     out: &mut dyn Write,
     words: &Words,
 ) -> Answer {
@@ -172,22 +173,23 @@ fn prove_one(
         return Ok(Exit::No);
     }
     if !arguments.slots.is_empty() {
-        return sizes::write(exercise, &chosen, (&arguments.slots, level), out, words);
+        return sizes::write(exercise, &chosen, (&arguments.slots, effort), out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && drill.proof.shows_something() {
         let kept = kept_proof(&drill.material.drill)?;
-        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, level), out, words)? {
+        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, effort.level), out, words)?
+        {
             return Ok(exit);
         }
     }
     let sizes = &sizes_of(exercise, arguments);
     if !arguments.json {
-        report::write_head(drill, (sizes, level), &chosen, out, words)?;
+        report::write_head(drill, (sizes, effort), &chosen, out, words)?;
     }
     let mut told = Ok(());
     let json = arguments.json;
-    let proof = claims::prove(exercise, &chosen, (sizes, level), &mut |line| {
+    let proof = claims::prove(exercise, &chosen, (sizes, effort), &mut |line| {
         if !json && told.is_ok() {
             told = report::write_progress(line, out, words);
         }

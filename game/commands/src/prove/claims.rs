@@ -6,8 +6,9 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
+    claim_list::claims,
     job::{Kept, judged},
-    level::Level,
+    level::{Effort, Level},
     lines::{Way, lines_of},
     races::Races,
     spoken::spoken_of,
@@ -66,23 +67,7 @@ pub(crate) enum Line<'l> {
 impl Proof {
     /// Whether every claim holds, of those that its level can show.
     pub(crate) fn holds(&self) -> bool {
-        if self.level == Level::Unordered {
-            return self.rules_suffice() && self.fair() && self.complete();
-        }
-        self.rules_suffice()
-            && self.fair()
-            && self.fair_start()
-            && self.no_corner()
-            && self.machine_keeps()
-            && self.races_declared()
-            && self.congruent()
-            && self.complete()
-            && self.guide_finishes()
-            && (!self.whole || (self.milestones_met() && self.harms_reached()))
-            && self
-                .vacuity
-                .as_ref()
-                .is_none_or(|one| one.rules_count() && one.traps_live() && one.offers_allowed())
+        claims(self).iter().all(|(_, holds)| *holds)
     }
 
     pub(crate) fn rules_suffice(&self) -> bool {
@@ -97,6 +82,10 @@ impl Proof {
             Level::Unordered => self.finishes_by_guide(),
         };
         none && finished
+    }
+
+    pub(crate) fn sound(&self) -> bool {
+        self.kept.iter().all(|one| one.unsound.is_none())
     }
 
     /// Whether the guide finishes and passes each variant by some way, on the machine as it is.
@@ -155,7 +144,7 @@ impl Proof {
 pub(crate) fn prove(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     tell: &mut dyn FnMut(&Line<'_>),
 ) -> Proof {
     let mut milestones = vec![false; exercise.drill.milestones.len()];
@@ -166,10 +155,11 @@ pub(crate) fn prove(
         }
     }
     let whole = chosen.len() == exercise.drill.variants.len();
+    let level = effort.level;
     let found = tasks::search(
         exercise,
         chosen,
-        (sizes, level),
+        (sizes, effort),
         whole,
         &mut |heard| match heard {
             Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),

@@ -8,7 +8,7 @@ use rackproof_prove::{Congruence, End, Exploration, Hands, OneHand, Progress, Se
 
 use super::{
     interrupt::{explore, explore_told},
-    level::Level,
+    level::{Effort, Level},
     lines::{Way, WayFrom, lines, way},
     survey::Survey,
     unordered::explore_unordered,
@@ -51,7 +51,7 @@ pub(super) const STATES_MOST: usize = 40_000_000;
 pub(super) const STATES_MOST_FREE: usize = 800_000;
 
 /// What a search with the rules kept gave.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Kept {
     /// The variants whose starts it began with.
     pub(crate) variants: Vec<usize>,
@@ -75,6 +75,8 @@ pub(crate) struct Kept {
     pub(crate) machine: Option<WayFrom>,
     pub(crate) harm: Option<WayFrom>,
     pub(crate) unfair: Option<WayFrom>,
+    /// A way to an end that passes and should not.
+    pub(crate) unsound: Option<WayFrom>,
     pub(crate) incongruent: Option<WayFrom>,
     pub(crate) unfair_start: Option<WayFrom>,
 }
@@ -163,19 +165,21 @@ pub(super) fn joined(
 pub(crate) fn explore_kept(
     exercise: &Exercise,
     variants: &[usize],
-    (slots, level): (u8, Level),
+    (slots, effort): (u8, Effort),
     rules: &Rules,
     by: (&impl Hands, &mut dyn FnMut(Progress)),
 ) -> Kept {
     let hands = by.0;
+    let Effort { level, states_most } = effort;
     if level == Level::Unordered {
-        return explore_unordered(exercise, variants, slots, rules, by);
+        let size = (slots, states_most);
+        return explore_unordered(exercise, variants, size, rules, by);
     }
     let (judged, starts) = joined(exercise, variants, slots, rules);
     let judged = level.of(judged);
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
-        states_most: STATES_MOST,
+        states_most,
         congruence: CHECKED,
         steps_kept: true,
         ..Settings::default()
@@ -196,11 +200,13 @@ pub(crate) fn explore_kept(
     let way = |found: &Exploration<'_, Judged>, bit: u32| {
         let witness = found.witness(bit)?;
         let strays = witness.strayed.is_some() && level == Level::Squeezed;
-        let exact = strays.then(|| exact_way(exercise, variants, (slots, STATES_MOST), rules, bit));
+        let exact = strays.then(|| exact_way(exercise, variants, (slots, states_most), rules, bit));
         exact.flatten().or_else(|| Some(from(witness)))
     };
     let unlatched = survey.unlatched.clone();
+    let unsound = survey.unsound.clone();
     Kept {
+        unsound: unsound.map(|(start, way)| (variants[start], way)),
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
@@ -211,6 +217,7 @@ pub(crate) fn explore_kept(
         harm: way(&found, HARMED_KEPT),
         unfair: way(&found, UNFAIR),
         unfair_start: harmed.and_then(|bit| way(&alone, bit)),
+        complete: found.end == End::Complete && alone.end == End::Complete,
         ..Kept::of(&found, &judged, variants)
     }
 }
@@ -242,6 +249,7 @@ impl Kept {
             machine: None,
             harm: None,
             unfair: None,
+            unsound: None,
             unfair_start: None,
         }
     }

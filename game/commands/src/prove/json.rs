@@ -5,7 +5,7 @@ use rackproof_library::Loaded;
 use serde_json::{Value, json};
 
 use super::{
-    claim_list::{claims, not_asked},
+    claim_list::{Verdict, not_asked, verdicts},
     claims::{Proof, kinds},
     interrupt::came,
     keep::{claim_name, kinds_of},
@@ -38,6 +38,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
                 "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": way(&one.harm), "unfair": way(&one.unfair),
+                "unsound": way(&one.unsound),
                 "incongruent": way(&one.incongruent), "unfair_start": way(&one.unfair_start),
                 "won": one.won, "corner": way(&one.corner), "machine": way(&one.machine),
             })
@@ -58,14 +59,21 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         .map(|((name, _), &met)| (name.clone(), json!(met)))
         .collect();
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
-    let claims: serde_json::Map<String, Value> = claims(proof)
+    let ended = came() && !kept;
+    // What is open is neither true nor false.
+    let told = |verdict| match verdict {
+        Verdict::Holds => json!(true),
+        Verdict::Fails => json!(false),
+        Verdict::Open => Value::Null,
+    };
+    let claims: serde_json::Map<String, Value> = verdicts(proof, ended)
         .into_iter()
-        .map(|(id, holds)| (claim_name(id).to_owned(), json!(holds)))
+        .map(|(id, verdict)| (claim_name(id).to_owned(), told(verdict)))
         .collect();
     let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
     let not_asked: Vec<&str> = not_asked(proof).into_iter().map(claim_name).collect();
     json!({
-        "kept": kept, "interrupted": came(), "core": core_hash(),
+        "kept": kept, "interrupted": ended, "core": core_hash(),
         "vacuity": vacuity, "races": races_json(drill, proof),
         "decisive_moments": moments_json(proof),
         "drill": exercise.drill.id,
@@ -76,7 +84,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         },
         "level": proof.level.number(), "not_asked": not_asked,
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
-        "proved": proof.holds(), "claims": claims, "whole": proof.whole,
+        "proved": proof.holds() && !ended, "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })

@@ -37,10 +37,11 @@ pub(super) fn claim_name(id: &str) -> &str {
 }
 
 /// The ways of a search to what should not be, each with the claim that it breaks.
-pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 6] {
+pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 7] {
     [
         ("rules-suffice", &one.harm),
         ("fair", &one.unfair),
+        ("sound", &one.unsound),
         ("fair-start", &one.unfair_start),
         ("no-corner", &one.corner),
         ("machine", &one.machine),
@@ -337,6 +338,7 @@ fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
         machine: way("machine"),
         harm: way("rules-suffice"),
         unfair: way("fair"),
+        unsound: way("sound"),
         incongruent: way("congruent"),
         unfair_start: way("fair-start"),
     })

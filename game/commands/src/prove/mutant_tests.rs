@@ -98,7 +98,7 @@ fn failing((drill, variant): Asked, defect: Option<Defect>) -> Option<Claim> {
     let kept = explore_kept(
         &exercise,
         &[variant],
-        (SLOTS, Level::Exact),
+        (SLOTS, Level::Exact.in_full()),
         &rules,
         (&OneHand, &mut |_| {}),
     );

@@ -9,11 +9,10 @@ use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 
 use super::{
-    claim_list::claims,
+    claim_list::{Verdict, mend_of, verdicts},
     claims::{Line, Proof, kinds},
     job,
-    keep::claim_name,
-    level::Level,
+    level::{Effort, Level},
     level_told::{forgets_order, write_level, write_not_asked},
     race_table,
     tasks::SLOTS_FREE,
@@ -30,7 +29,7 @@ const BYTES_OF_A_STATE: u64 = 250;
 /// What is about to be proved, and within which bounds.
 pub(crate) fn write_head(
     drill: &Loaded,
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     chosen: &[usize],
     out: &mut dyn Write,
     words: &Words,
@@ -47,6 +46,7 @@ pub(crate) fn write_head(
         ),
         ("boards", Arg::from(job::boards_most(exercise) as i64)),
     ];
+    let level = effort.level;
     let head = if forgets_order(drill, level) {
         "prove-head-unordered"
     } else {
@@ -56,10 +56,10 @@ pub(crate) fn write_head(
     write_level(drill, level, out, words)?;
     // Searches by plain steps and with the rules off are always among them.
     let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
-    let each = job::STATES_MOST as u64 * BYTES_OF_A_STATE;
+    let each = effort.states_most as u64 * BYTES_OF_A_STATE;
     let arguments = [
         ("workers", Arg::from(workers(jobs) as i64)),
-        ("states", Arg::from(job::STATES_MOST as i64)),
+        ("states", Arg::from(effort.states_most as i64)),
         ("bytes", Arg::from(BYTES_OF_A_STATE as i64)),
         ("each", Arg::from(megabytes(each))),
     ];
@@ -113,25 +113,13 @@ fn together(exercise: &Exercise, variants: &[usize]) -> String {
     names.collect::<Vec<_>>().join(", ")
 }
 
-/// Whether what became of a claim is known though the searches were ended: a way breaks it, or no
-/// search was needed.
-fn known(proof: &Proof, id: &str) -> bool {
-    id == "prove-claim-guide" || proof.breaks(claim_name(id))
-}
-
-/// Whether a claim of level 6 does not hold, and no way was played that breaks it: neither is
-/// shown.
-fn is_doubt(proof: &Proof, id: &str) -> bool {
-    proof.level == Level::Unordered && !known(proof, id)
-}
-
 /// Bytes as whole megabytes, rounded up.
 fn megabytes(bytes: u64) -> i64 {
     i64::try_from(bytes.div_ceil(1_000_000)).unwrap_or(i64::MAX)
 }
 
-/// The claims with their verdicts, and what to look at where one fails. `open`: the searches were
-/// ended before their time, and what no way breaks is open.
+/// The claims with their verdicts, and what to mend where one fails. `open`: the searches were ended
+/// before their time.
 pub(crate) fn write_claims(
     drill: &Loaded,
     proof: &Proof,
@@ -141,26 +129,33 @@ pub(crate) fn write_claims(
 ) -> io::Result<()> {
     writeln!(out)?;
     write_level(drill, proof.level, out, words)?;
-    for (id, holds) in claims(proof) {
-        let verdict = match (holds, open && !known(proof, id)) {
-            (true, false) => "prove-holds",
-            (_, true) => "prove-open",
-            (false, false) if is_doubt(proof, id) => "prove-doubt",
-            (false, false) => "prove-fails",
+    for (id, verdict) in verdicts(proof, open) {
+        let doubted = proof.level == Level::Unordered && proof.complete();
+        let told = match verdict {
+            Verdict::Holds => "prove-holds",
+            Verdict::Fails => "prove-fails",
+            Verdict::Open if doubted => "prove-doubt",
+            Verdict::Open => "prove-open",
         };
-        let verdict = words.say(verdict, &[]);
-        let label = format!("{verdict:<10}");
+        let label = format!("{:<10}", words.say(told, &[]));
         write!(out, "{}", wrapped(&label, 11, &words.say(id, &[])))?;
+        if let Some(mend) = mend_of(id).filter(|_| verdict == Verdict::Fails) {
+            write!(out, "{}", wrapped("", 11, &words.say(mend, &[])))?;
+        }
+    }
+    if !open && !proof.complete() {
+        let told = words.say("prove-too-large", &[]);
+        write!(out, "\n{}", wrapped("", 0, &told))?;
     }
     write_not_asked(proof, out, words)?;
+    write_gaps((drill, proof, open), out, words)?;
     if !open {
-        write_gaps(drill, proof, out, words)?;
         if let Some(vacuity) = &proof.vacuity {
             write_vacuity(drill, vacuity, out, words)?;
         }
     }
-    if !open && proof.level != Level::Unordered {
-        race_table::write(drill, proof, out, words)?;
+    if proof.level != Level::Unordered {
+        race_table::write((drill, proof, open), out, words)?;
     }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
@@ -191,7 +186,12 @@ pub(crate) fn write_claims(
     write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
 }
 
-fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+/// What was not met or reached. `open`: the harms were not searched for to the end.
+fn write_gaps(
+    (drill, proof, open): (&Loaded, &Proof, bool),
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
     if !proof.whole {
         return Ok(());
     }
@@ -204,7 +204,12 @@ fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words)
             words.say("prove-milestone-missing", &[("name", Arg::from(text))])
         )?;
     }
-    for kind in kinds(proof.spoken_of & !proof.reachable) {
+    let missing = if open {
+        0
+    } else {
+        proof.spoken_of & !proof.reachable
+    };
+    for kind in kinds(missing) {
         let arguments = [("kind", Arg::from(harm_name(kind)))];
         writeln!(out, "{}", words.say("prove-harm-missing", &arguments))?;
     }
@@ -280,6 +285,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
         let found = [
             ("prove-way-harm", &one.harm),
             ("prove-way-unfair", &one.unfair),
+            ("prove-way-unsound", &one.unsound),
             ("prove-way-incongruent", &one.incongruent),
             ("prove-way-start", &one.unfair_start),
             ("prove-way-corner", &one.corner),

@@ -18,7 +18,7 @@ use super::{
     facts,
     interrupt::came,
     job::{Kept, explore_kept, groups},
-    level::Level,
+    level::Effort,
     workers::Crew,
 };
 use crate::Exit;
@@ -36,13 +36,13 @@ pub(super) fn impossible(sizes: &[u8]) -> Option<u8> {
 pub(super) fn write(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
     let groups = groups(exercise, chosen);
     let began = Instant::now();
-    let searched = searched(exercise, &groups, (sizes, level));
+    let searched = searched(exercise, &groups, (sizes, effort));
     if came() {
         return Ok(Exit::No);
     }
@@ -74,8 +74,8 @@ pub(super) fn write(
 
 /// All searches, one after the other: group by group, and in each in the order of the sizes. Each
 /// has all cores, so that its time says how long it takes here.
-fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) -> Vec<Timed> {
-    let (sizes, level) = size;
+fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Effort)) -> Vec<Timed> {
+    let (sizes, effort) = size;
     let rules = exercise.rules.for_proof();
     let jobs = groups
         .iter()
@@ -83,7 +83,7 @@ fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) ->
     let search = |(group, slots): (&Vec<usize>, u8)| {
         let began = Instant::now();
         let by: (_, &mut dyn FnMut(Progress)) = (&Crew::whole(), &mut |_| {});
-        let kept = explore_kept(exercise, group, (slots, level), &rules, by);
+        let kept = explore_kept(exercise, group, (slots, effort), &rules, by);
         (kept, began.elapsed())
     };
     jobs.map(search).collect()

@@ -7,7 +7,7 @@ use rackproof_prove::Progress;
 
 use super::{
     job::{Kept, Plain, explore_free, explore_kept, explore_plain, groups},
-    level::Level,
+    level::{Effort, Level},
     spoken::spoken_of,
     vacuity::{self, Sprung, Without},
     workers::{self, Crew, Said},
@@ -92,7 +92,7 @@ fn tasks(exercise: &Exercise, chosen: &[usize], sizes: &[u8], whole: bool) -> Ve
 pub(super) fn search(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     whole: bool,
     tell: &mut dyn FnMut(&Heard<'_>),
 ) -> Found {
@@ -108,7 +108,7 @@ pub(super) fn search(
                 }
             };
             let variants = &groups[group];
-            let size = (slots, level);
+            let size = (slots, effort);
             let by: (_, &mut dyn FnMut(Progress)) = (crew, &mut tell);
             Done::Kept(Box::new(explore_kept(exercise, variants, size, &rules, by)))
         }
@@ -123,7 +123,7 @@ pub(super) fn search(
         Said::Done(_) => {}
     };
     let mut tasks = tasks(exercise, chosen, sizes, whole);
-    if level == Level::Unordered {
+    if effort.level == Level::Unordered {
         tasks.retain(|task| matches!(task, Task::Kept(..)));
     }
     let mut found = Found::default();

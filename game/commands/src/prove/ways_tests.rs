@@ -94,6 +94,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         machine: None,
         harm: Some((variant, way.clone())),
         unfair: None,
+        unsound: None,
         incongruent: None,
         unfair_start: None,
     };
