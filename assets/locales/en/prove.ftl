@@ -1,18 +1,30 @@
 ### What `prove` says.
 
-prove-no-drill = There is no drill here. Nothing was proved. Name a drill file, or a folder with one.
-prove-no-variant = There is no variant “{ $name }”. Nothing was proved. The drill file lists its variants.
+prove-nothing = Nothing was proved.
+prove-about = What was typed for { $words }:
+prove-no-drill = There is no drill in { $paths }. Name a drill file, or a folder with one.
+prove-other = { $path } is no drill: its record is “{ $kind }”. Name the file of a drill.
+prove-not-begun = { $drill }: not begun, for somebody ended the searches before.
+prove-no-variant = There is no variant “{ $name }”. Known are: { $names }.
+prove-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
 prove-rules-large = { $drill }: its rules have windows over sets that remember more than a key of a state can hold. Nothing was proved. Attempts are graded by them all the same. Put WholeSlots, Every or AtBelts inside the windows to have it proved.
-prove-head = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
-prove-head-unordered = { $drill }: { $variants } variants, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $boards } boards in all, those that upstream has left included.
-prove-level-none = There is no level { $level }. Level 4 is exact, level 5 squeezes runs of alike slots as well, level 6 forgets the order of slots. Nothing was proved.
+prove-head = { $drill }: { $variants ->
+    [one] variant { $names }
+   *[other] { $variants } variants ({ $names })
+}, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
+prove-texts = The hashes of its texts begin with: machine { $name } { $machine }, drill { $drill }, rules { $rules }, procedure { $procedure }; that of the program’s own core with { $core }.
+prove-head-unordered = { $drill }: { $variants ->
+    [one] variant { $names }
+   *[other] { $variants } variants ({ $names })
+}, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $boards } boards in all, those that upstream has left included.
+prove-levels = Level 4 is exact, level 5 squeezes runs of alike slots as well, level 6 forgets the order of slots.
 prove-level-exact = Level 4, exact: what was merged behaves alike step by step, and every way that is found is played as it is.
 prove-level-squeezed = Level 5, squeezed: how many slots that are empty and alike lie in a row does not count, nor at which of them the lift stands. A way that is found is played on the machine as it is, with as many rounds more as it has slots more. Where the lift is stopped on a long way, that may be at another slot: then the exact search is asked for a way.
 prove-level-faults = Level 5 was asked for, and nothing was squeezed: what is wrong with the machine has its place, or a clock of a rule or of a neighbour runs beside the lift. Level 4, exact: what was merged behaves alike step by step.
 prove-level-unordered = Level 6, the order of slots forgotten, slot 1 kept apart: for racks with many boards. More can be done here than on the machine, so that nothing found shows that there is nothing; it can show that the rules suffice and that the drill is fair. What is found counts once it was played on the machine as it is. How many slots are left “not sure” has no bound here.
 prove-level-ordered = Level 6 was asked for, and the order of slots was kept: something hangs on their places. That is so with faults, windows in rules, neighbours that work by the clock, rules that ask of a slot what it is or was, the pages for machine settings and for commands, tall parts, two boards in a slot, clear glass, and slots that a product passes over. Level 4, exact: what was merged behaves alike step by step. The claims are those of level 6.
-prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, complete.
-prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB. Not proved within the bounds.
+prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, { $seconds } s, complete.
+prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Not proved within the bounds.
 
 prove-sizes = { $count ->
     [one] Variant { $variants }, every rule kept:
@@ -22,9 +34,10 @@ prove-sizes-whole = { $searches ->
     [one] One search on { $workers } cores, { $seconds } s in all.
    *[other] { $searches } searches one after the other, each on { $workers } cores, { $seconds } s in all.
 }
-prove-sizes-none = There is no rack of { $slots } slots. A rack has 2 to 40. Nothing was searched.
 prove-size = { $slots } slots: { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
 prove-size-bound = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Beyond the bounds.
+prove-size-ended = { $slots } slots: ended by somebody at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s.
+prove-sizes-ended = Ended before its time: { $done } of { $searches } searches were done to their end.
 prove-size-incongruent = { $slots } slots: stopped at { $states } states ({ $factor } times the first), { $steps } steps, { $memory } MB, { $seconds } s. Two states that were merged behave differently.
 
 prove-facts = What each fact multiplies the states of { $variant } by, on { $slots } slots: { $list }.
@@ -44,6 +57,8 @@ prove-claim-guide = Guide: it knows signs only, and finishes and passes every va
 prove-claim-congruent = Congruent: states that were merged behave alike, wherever it was checked.
 prove-claim-milestones = Milestones: each thing that the drill is about happens in an attempt that passes.
 prove-claim-harms = Harms: each harm that the drill speaks of can happen when the rules are off.
+prove-milestones = Milestones, and how many of the guide’s runs that pass meet them:
+prove-milestone = { $name } { $visits } of { $runs }.
 prove-milestone-missing = Not met: { $name }
 prove-harm-missing = Not reached with the rules off: { $kind }
 
@@ -73,7 +88,7 @@ prove-need-incongruent = Without “{ $rule }” two states that were merged beh
 prove-need-untested = “{ $rule }” Not tested here, no attempt that keeps the others breaks it.
 prove-need-none = “{ $rule }” First broken in { $states } states; without it nothing turns. Take it out, or name its source.
 prove-traps = Traps:
-prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } by { $steps } causes.
+prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } on { $slots } slots by { $steps } causes.
 prove-trap-dead = { $trap }: listed by { $count } variants, and no way was found that springs it.
 prove-always-wrong = On offer, and against a rule wherever it is: { $list }.
 prove-way-harm = { $slots } slots, { $variant }: a harm with every rule kept. A shortest way to it:
@@ -107,6 +122,7 @@ prove-total = { $states } states, { $steps } steps. { $checked } landings checke
 prove-times = Reference times, by the guide with the neighbours quiet:
 prove-time = { $variant }, { $way }: { $time } ({ $runs } runs against the neighbours)
 prove-guide-failed = { $variant }, { $way }: the guide did not finish or did not pass in one of { $runs } runs.
+prove-took = { $seconds } s in all.
 prove-proved = { $drill }: every claim holds within the bounds.
 prove-proved-unordered = { $drill }: by level 6 the rules suffice and the drill is fair, within the bounds. The rest is not shown, and no exam is taken on this alone.
 prove-not-proved = { $drill }: not proved. See what fails or is open above.

@@ -5,12 +5,8 @@ use rackproof_words::Words;
 
 use super::{Proof, Verdict, mend_of, verdicts};
 use crate::prove::{
-    claims::Guided,
-    job::Kept,
-    level::Level,
-    lines::WayFrom,
-    races::Races,
-    vacuity::{Sprung, Vacuity},
+    claims::Guided, job::Kept, level::Level, lines::WayFrom, races::Races, sprung::Sprung,
+    vacuity::Vacuity,
 };
 
 /// A proof in which nothing speaks against any claim.
@@ -31,7 +27,7 @@ fn proof() -> Proof {
             failed: 0,
             broke: None,
         }],
-        milestones: vec![true],
+        milestones: vec![1],
         spoken_of: 1,
         reachable: 1,
         machine: None,
@@ -44,6 +40,7 @@ fn proof() -> Proof {
             always_wrong: Vec::new(),
             unlisted: Vec::new(),
         }),
+        facts: None,
         whole: true,
     }
 }
@@ -52,6 +49,7 @@ fn sprung(springs: bool) -> Sprung {
     Sprung {
         trap: 0,
         variants: vec![0],
+        slots: 16,
         way: springs.then(|| (0, vec!["At(0.000000, Reset)".to_owned()])),
     }
 }
@@ -119,7 +117,7 @@ fn a_search_that_stopped_leaves_open_what_it_did_not_break() {
         // The guide runs before all searches.
         (
             &[
-                |proof| proof.milestones[0] = false,
+                |proof| proof.milestones[0] = 0,
                 |proof| proof.guided[0].failed = 1,
             ],
             true,

@@ -7,6 +7,7 @@ use rackproof_prove::Progress;
 
 use super::{
     claim_list::claims,
+    facts::Counts,
     job::{Kept, judged},
     level::{Effort, Level},
     lines::{Way, lines_of},
@@ -39,8 +40,8 @@ pub(crate) struct Proof {
     pub(crate) level: Level,
     pub(crate) kept: Vec<Kept>,
     pub(crate) guided: Vec<Guided>,
-    /// Milestones met by a run of the guide that passed, by number.
-    pub(crate) milestones: Vec<bool>,
+    /// How many runs of the guide that passed met each milestone, by number.
+    pub(crate) milestones: Vec<u64>,
     /// Harms that the drill speaks of, and those reachable with the rules off: bit n, n-th kind.
     pub(crate) spoken_of: u64,
     pub(crate) reachable: u64,
@@ -52,6 +53,8 @@ pub(crate) struct Proof {
     pub(crate) undeclared: Vec<(Timer, Timer)>,
     /// Whether the proof says anything; only if every variant was looked at.
     pub(crate) vacuity: Option<Vacuity>,
+    /// What each fact of the drill costs in states on the smallest rack, if they were counted.
+    pub(crate) facts: Option<Counts>,
     /// Whether every variant was looked at: else milestones and harms may be missing for that.
     pub(crate) whole: bool,
 }
@@ -132,7 +135,7 @@ impl Proof {
     }
 
     pub(crate) fn milestones_met(&self) -> bool {
-        self.milestones.iter().all(|&met| met)
+        self.milestones.iter().all(|&visits| visits > 0)
     }
 
     pub(crate) fn harms_reached(&self) -> bool {
@@ -147,7 +150,7 @@ pub(crate) fn prove(
     (sizes, effort): (&[u8], Effort),
     tell: &mut dyn FnMut(&Line<'_>),
 ) -> Proof {
-    let mut milestones = vec![false; exercise.drill.milestones.len()];
+    let mut milestones = vec![0; exercise.drill.milestones.len()];
     let mut guided = Vec::new();
     for &variant in chosen {
         for way in 0..exercise.procedure.ways.len() {
@@ -187,6 +190,7 @@ pub(crate) fn prove(
             Level::Unordered => 0,
         },
         reachable: found.reachable,
+        facts: found.facts,
         machine: plain.into_iter().find_map(|one| one.machine),
         vacuity,
         whole,
@@ -198,7 +202,7 @@ pub(super) fn guide(
     exercise: &Exercise,
     variant: usize,
     way: usize,
-    milestones: &mut [bool],
+    milestones: &mut [u64],
 ) -> Guided {
     let slots = exercise.machine.slots();
     let judged = judged(exercise, variant, slots, &exercise.rules);
@@ -227,10 +231,7 @@ pub(super) fn guide(
     }
 }
 
-fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milestones: &mut [bool]) {
-    if milestones.iter().all(|&met| met) {
-        return;
-    }
+fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milestones: &mut [u64]) {
     let grade = Grade::of(GradeInput {
         judged,
         procedure: &exercise.procedure,
@@ -241,7 +242,7 @@ fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milesto
     });
     if grade.verdict == Verdict::Passed {
         for (_, number) in grade.milestones {
-            milestones[number] = true;
+            milestones[number] += 1;
         }
     }
 }

@@ -1,5 +1,7 @@
 //! One search: variants on a rack of some size, with the rules kept or with none.
 
+use std::time::Duration;
+
 use rackproof_attempt::Exercise;
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
@@ -60,6 +62,8 @@ pub(crate) struct Kept {
     pub(crate) steps: u64,
     /// Bytes that it took.
     pub(crate) memory: u64,
+    /// How long it took, if it was done now.
+    pub(crate) took: Option<Duration>,
     pub(crate) complete: bool,
     pub(crate) finished: u64,
     pub(crate) beyond_bound: u64,
@@ -98,16 +102,22 @@ fn moved_down(exercise: &Exercise, highest: u8, slots: u8) -> u8 {
     if whole <= highest { whole } else { down }
 }
 
+/// How far the boards of a variant move down on a rack of `slots` slots.
+pub(super) fn down(exercise: &Exercise, variant: usize, slots: u8) -> u8 {
+    let variant = &exercise.drill.variants[variant];
+    let lying = variant.boards.iter().chain(&variant.stored);
+    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
+    moved_down(exercise, highest, slots)
+}
+
 /// The world of a variant on a rack of `slots` slots. On a smaller rack its boards move down
 /// together, see [`moved_down`].
 pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Judged {
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
+    let down = down(exercise, variant, slots);
     let variant_of = &mut drill.variants[variant];
-    let lying = variant_of.boards.iter().chain(&variant_of.stored);
-    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
-    let down = moved_down(exercise, highest, slots);
     for (at, _) in variant_of.boards.iter_mut().chain(&mut variant_of.stored) {
         at.slot = at.slot.saturating_sub(down);
     }
@@ -237,6 +247,7 @@ impl Kept {
             states: found.states as u64,
             steps: found.steps,
             memory: found.memory as u64,
+            took: None,
             complete: found.end == End::Complete,
             finished: found.count(FINISHED) as u64,
             beyond_bound: found.count(BEYOND_BOUND) as u64,

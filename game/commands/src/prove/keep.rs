@@ -4,21 +4,23 @@ use rackproof_attempt::{
     Broken, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung,
     UNORDERED, core_hash,
 };
-use rackproof_buffer::{HarmKind, Timer};
+use rackproof_buffer::{HarmKind, StateFact, Timer};
 use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
     claim_list::claims,
     claims::{Guided, Proof},
+    facts::Counts,
     job,
     level::Level,
     level_told::forgets_order,
     lines::WayFrom,
     races::{Moments, Races, SOURCES},
     report::harm_name,
+    sprung::Sprung,
     survey::Survey,
-    vacuity::{Need, Sprung, Vacuity, unlisted},
+    vacuity::{Need, Vacuity, unlisted},
 };
 
 /// What the searches merge, see the levels of keys: parts of looks that cannot count any more, what
@@ -119,6 +121,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
                 trap: exercise.drill.traps[one.trap].id.clone(),
                 armed: one.variants.iter().copied().map(name).collect(),
                 sprung: one.way.as_ref().map(|(variant, _)| name(*variant)),
+                slots: one.slots.into(),
                 way: one.way.iter().flat_map(|(_, way)| way.clone()).collect(),
             })
             .collect(),
@@ -130,7 +133,33 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         machine: proof.machine.clone().unwrap_or_default(),
         races: races(&proof.races),
         decisive: decisive(&proof.races),
+        facts: proof.facts.as_ref().map_or(Vec::new(), counted),
     }
+}
+
+/// The name under which all states stand beside those without a fact.
+const STATES: &str = "states";
+
+fn counted((states, without): &Counts) -> Vec<(String, u64)> {
+    let names = StateFact::ALL.iter().map(|(name, _)| *name);
+    let all = std::iter::once((STATES, states)).chain(names.zip(without));
+    all.map(|(name, count)| (name.to_owned(), *count as u64))
+        .collect()
+}
+
+/// What each fact costs, as it was counted. `None` if it names what this program does not know.
+fn counts_of(kept: &Kept) -> Option<Option<Counts>> {
+    if kept.facts.is_empty() {
+        return Some(None);
+    }
+    let count = |name: &str| {
+        let found = kept.facts.iter().find(|(known, _)| known == name);
+        usize::try_from(found?.1).ok()
+    };
+    let without = StateFact::ALL.iter().map(|(name, _)| count(name));
+    let without = without.collect::<Option<Vec<usize>>>()?;
+    (kept.facts.len() == without.len() + 1).then_some(())?;
+    Some(Some((count(STATES)?, without)))
 }
 
 /// The names of what a level merges; at level 6, whether the order of slots was forgotten.
@@ -287,6 +316,7 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
         milestones,
         spoken_of,
         reachable,
+        facts: counts_of(kept)?,
         machine: Some(kept.machine.clone()).filter(|way| !way.is_empty()),
         vacuity: match level {
             Level::Exact | Level::Squeezed => Some(vacuity(drill, kept)?),
@@ -326,6 +356,7 @@ fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
         states: one.states,
         steps: one.steps,
         memory: one.memory,
+        took: None,
         complete: one.complete,
         finished: one.finished,
         beyond_bound: one.beyond_bound,
@@ -369,6 +400,7 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
         Some(Sprung {
             trap: all.iter().position(|trap| trap.id == one.trap)?,
             variants: one.armed.iter().map(variant).collect::<Option<_>>()?,
+            slots: u8::try_from(one.slots).ok()?,
             way: match &one.sprung {
                 Some(name) => Some((variant(name)?, one.way.clone())),
                 None => None,

@@ -17,8 +17,9 @@ use crate::{
         level::Level,
         races::{Moments, Races},
         report, run,
+        sprung::Sprung,
         survey::Survey,
-        vacuity::{Need, Sprung, Vacuity, unlisted},
+        vacuity::{Need, Vacuity, unlisted},
     },
 };
 
@@ -52,6 +53,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         states: 1_000 + variant as u64,
         steps: 20_000,
         memory: 4_000_000,
+        took: None,
         complete: true,
         finished: 3,
         beyond_bound: 2,
@@ -80,6 +82,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         trap,
         variants: vec![0, 3],
         way: way(!broken).map(|way| (3, way)),
+        slots: if broken { 0 } else { 16 },
     });
     let races = races(broken);
     Proof {
@@ -97,7 +100,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             failed: usize::from(broken),
             broke: None,
         }],
-        milestones: vec![!broken; exercise.drill.milestones.len()],
+        milestones: vec![u64::from(!broken) * 12; exercise.drill.milestones.len()],
         spoken_of: 0b101_0110,
         reachable: if broken { 0b100_0010 } else { 0b101_0110 },
         machine: way(broken),
@@ -110,6 +113,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             always_wrong: vec!["PutIn"],
             unlisted: unlisted(exercise, &["PutIn"]),
         }),
+        facts: Some((12_000, vec![1, 2, 3, 4, 5])),
         whole: true,
     }
 }
@@ -120,7 +124,7 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
     let mut out = Vec::new();
     report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
     let mut said = String::from_utf8(out).expect("it says text");
-    said.push_str(&json::json(drill, proof, false).to_string());
+    said.push_str(&json::json(drill, proof, None).to_string());
     assert_eq!(words.faults(), [""; 0]);
     said
 }
@@ -187,6 +191,31 @@ fn ended_before_its_time_a_claim_is_open_or_broken() {
     for known in ["Guide:", "Milestones:"] {
         assert!(said.contains(&format!("holds      {known}")), "{said}");
     }
+}
+
+/// At its most states a search shows nothing of what it did not break, and says what would help.
+#[test]
+fn a_search_that_stopped_at_its_most_states_says_what_is_open_and_what_would_help() {
+    let drill = loaded();
+    let mut proof = proof(&drill, false);
+    proof.kept[0].complete = false;
+    let kept = to_keep(&drill, &proof);
+    assert!(!kept.holds());
+    let said = said(&drill, &proof);
+    for part in [
+        "open       Rules suffice",
+        "open       Races:",
+        "holds      Live traps",
+        "The search stopped at its most states.",
+        "“--level 5”",
+        "left-inside: not proved.",
+        "\"rules-suffice\":null",
+        "\"proved\":false",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(!said.contains("every claim holds"), "{said}");
+    assert!(!said.contains("fails      "), "{said}");
 }
 
 /// Level 6 claims two things. What it found and nobody could play breaks neither and shows neither.
@@ -284,7 +313,8 @@ fn a_kept_proof_is_not_replaced_by_one_of_a_level_that_shows_less() {
             small: false,
             variant: None,
             slots: Vec::new(),
-            level,
+            level: level.to_string(),
+            states: "1000".to_owned(),
             again: true,
             ways: None,
         };

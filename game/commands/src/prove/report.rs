@@ -2,8 +2,8 @@
 
 use std::io::{self, Write};
 
-use rackproof_attempt::Exercise;
-use rackproof_buffer::HarmKind;
+use rackproof_attempt::{Exercise, Text, core_hash, hash_of};
+use rackproof_buffer::{HarmKind, StateFact};
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
@@ -11,6 +11,7 @@ use rackproof_words::{Arg, Words};
 use super::{
     claim_list::{Verdict, mend_of, verdicts},
     claims::{Line, Proof, kinds},
+    facts::Counts,
     job,
     level::{Effort, Level},
     level_told::{forgets_order, write_level, write_not_asked},
@@ -26,10 +27,13 @@ use crate::lines::wrapped;
 /// state.
 const BYTES_OF_A_STATE: u64 = 250;
 
-/// What is about to be proved, and within which bounds.
-pub(crate) fn write_head(
+/// So many figures of a hash are told: enough to see that two are not the same.
+const FIGURES: usize = 12;
+
+/// What is proved, and within which bounds: drill and texts with their hashes, racks, variants.
+pub(crate) fn write_scope(
     drill: &Loaded,
-    (sizes, effort): (&[u8], Effort),
+    (sizes, level): (&[u8], Level),
     chosen: &[usize],
     out: &mut dyn Write,
     words: &Words,
@@ -38,7 +42,8 @@ pub(crate) fn write_head(
     let exercise = &drill.exercise;
     let arguments = [
         ("drill", Arg::from(exercise.drill.id.as_str())),
-        ("variants", Arg::from(exercise.drill.variants.len() as i64)),
+        ("variants", Arg::from(chosen.len() as i64)),
+        ("names", Arg::from(together(exercise, chosen))),
         ("sizes", Arg::from(slots.join(", "))),
         (
             "notsure",
@@ -46,16 +51,52 @@ pub(crate) fn write_head(
         ),
         ("boards", Arg::from(job::boards_most(exercise) as i64)),
     ];
-    let level = effort.level;
     let head = if forgets_order(drill, level) {
         "prove-head-unordered"
     } else {
         "prove-head"
     };
     write!(out, "{}", wrapped("", 0, &words.say(head, &arguments)))?;
+    let material = &drill.material;
+    let of = |text: &Text| Arg::from(hash_of(&text.text)[..FIGURES].to_owned());
+    let hashes = [
+        ("machine", of(&material.machine)),
+        ("drill", of(&material.drill)),
+        ("rules", of(&material.rules)),
+        ("procedure", of(&material.procedure)),
+        ("core", Arg::from(&core_hash()[..FIGURES])),
+        ("name", Arg::from(exercise.hall.name.as_str())),
+    ];
+    write!(
+        out,
+        "{}",
+        wrapped("", 0, &words.say("prove-texts", &hashes))
+    )
+}
+
+/// What is about to be proved, within which bounds, and what it may take.
+pub(crate) fn write_head(
+    drill: &Loaded,
+    (sizes, effort): (&[u8], Effort),
+    chosen: &[usize],
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let (exercise, level) = (&drill.exercise, effort.level);
+    write_scope(drill, (sizes, level), chosen, out, words)?;
     write_level(drill, level, out, words)?;
     // Searches by plain steps and with the rules off are always among them.
     let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
+    write_memory(jobs, effort, out, words)
+}
+
+/// What so many searches may take at most, said before they begin.
+pub(super) fn write_memory(
+    jobs: usize,
+    effort: Effort,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
     let each = effort.states_most as u64 * BYTES_OF_A_STATE;
     let arguments = [
         ("workers", Arg::from(workers(jobs) as i64)),
@@ -96,6 +137,13 @@ pub(crate) fn write_progress(
         ("states", Arg::from(kept.states as i64)),
         ("steps", Arg::from(kept.steps as i64)),
         ("memory", Arg::from(megabytes(kept.memory))),
+        (
+            "seconds",
+            Arg::from(format!(
+                "{:.1}",
+                kept.took.unwrap_or_default().as_secs_f64()
+            )),
+        ),
     ];
     let id = if kept.complete {
         "prove-searched"
@@ -157,6 +205,10 @@ pub(crate) fn write_claims(
     if proof.level != Level::Unordered {
         race_table::write((drill, proof, open), out, words)?;
     }
+    if let (Some(counts), Some(first)) = (&proof.facts, drill.exercise.drill.variants.first()) {
+        let told = facts_told(counts, (&first.id, SLOTS_FREE), words);
+        write!(out, "\n{}", wrapped("", 0, &told))?;
+    }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
     let arguments = [
@@ -195,14 +247,27 @@ fn write_gaps(
     if !proof.whole {
         return Ok(());
     }
+    let runs: usize = proof
+        .guided
+        .iter()
+        .map(|one| one.runs - one.failed.min(one.runs))
+        .sum();
+    writeln!(out, "\n{}", words.say("prove-milestones", &[]))?;
     let names = drill.exercise.drill.milestones.iter().map(|(name, _)| name);
-    for (name, _) in names.zip(&proof.milestones).filter(|(_, met)| !**met) {
-        let text = named(words, &format!("milestone-{name}"), name);
-        writeln!(
-            out,
-            "{}",
-            words.say("prove-milestone-missing", &[("name", Arg::from(text))])
-        )?;
+    for (name, &visits) in names.zip(&proof.milestones) {
+        let id = match visits {
+            0 => "prove-milestone-missing",
+            _ => "prove-milestone",
+        };
+        let arguments = [
+            (
+                "name",
+                Arg::from(named(words, &format!("milestone-{name}"), name)),
+            ),
+            ("visits", Arg::from(visits as i64)),
+            ("runs", Arg::from(runs as i64)),
+        ];
+        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
     }
     let missing = if open {
         0
@@ -214,6 +279,27 @@ fn write_gaps(
         writeln!(out, "{}", words.say("prove-harm-missing", &arguments))?;
     }
     Ok(())
+}
+
+/// What each fact costs in states.
+pub(super) fn facts_told(
+    (all, without): &Counts,
+    (variant, slots): (&str, u8),
+    words: &Words,
+) -> String {
+    let factors = StateFact::ALL
+        .iter()
+        .zip(without)
+        .map(|((name, _), count)| {
+            let factor = *all as f64 / *count as f64;
+            format!("{name} {factor:.3}")
+        });
+    let arguments = [
+        ("slots", Arg::from(i64::from(slots))),
+        ("variant", Arg::from(variant)),
+        ("list", Arg::from(factors.collect::<Vec<_>>().join(", "))),
+    ];
+    words.say("prove-facts", &arguments)
 }
 
 /// What each rule is needed for, how each trap springs, what is always wrong.
@@ -267,6 +353,7 @@ fn write_vacuity(
                     ("count", count),
                     ("variant", variant(*number)),
                     ("steps", Arg::from(way.len() as i64)),
+                    ("slots", Arg::from(i64::from(trap.slots))),
                 ],
             ),
             None => words.say("prove-trap-dead", &[("trap", name), ("count", count)]),
