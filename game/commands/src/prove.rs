@@ -4,10 +4,12 @@ mod asked;
 mod claim_list;
 mod claims;
 mod facts;
+mod head;
 mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod kept;
 mod level;
 mod level_told;
 mod lines;
@@ -204,13 +206,13 @@ fn prove_one(
     }
     let (sizes, began) = (&sizes_of(exercise, arguments), Instant::now());
     if !arguments.json {
-        report::write_head(drill, (sizes, effort), &chosen, out, words)?;
+        head::write_head(drill, (sizes, effort), &chosen, out, words)?;
     }
     let mut told = Ok(());
     let json = arguments.json;
     let proof = claims::prove(exercise, &chosen, (sizes, effort), &mut |line| {
         if !json && told.is_ok() {
-            told = report::write_progress(line, out, words);
+            told = head::write_progress(line, out, words);
         }
     });
     told?;
@@ -264,7 +266,7 @@ fn tell_kept(
     let read = |text: &Text| Kept::read(problems.for_file(&text.file, &text.text));
     let proof = kept
         .and_then(read)
-        .and_then(|kept| keep::from_kept(drill, &kept))
+        .and_then(|kept| kept::from_kept(drill, &kept))
         // What merged more than is asked for now shows less.
         .filter(|proof| proof.level <= level);
     let (Some(proof), Some(kept)) = (proof, kept) else {
@@ -299,7 +301,7 @@ fn tell_kept(
         let mut sizes: Vec<u8> = proof.kept.iter().map(|one| one.slots).collect();
         sizes.dedup();
         let all: Vec<usize> = (0..drill.exercise.drill.variants.len()).collect();
-        report::write_scope(drill, (&sizes, proof.level), &all, out, words)?;
+        head::write_scope(drill, (&sizes, proof.level), &all, out, words)?;
         report::write_claims(drill, &proof, false, out, words)?;
     }
     if let Some(folder) = &arguments.ways {

@@ -1,5 +1,5 @@
-//! What is asked of `prove`: drills, how much is merged, how far each search goes. All that is wrong
-//! is told at once, before anything is searched.
+//! What is asked of `prove`: drills, how much is merged, how far each search goes. All that is
+//! wrong is told at once, before anything is searched.
 
 use std::{
     io,

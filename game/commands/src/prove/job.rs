@@ -345,19 +345,6 @@ pub(crate) fn explore_free(
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
 }
 
-/// The most boards that there are in a variant of a drill, those that upstream still has included.
-pub(crate) fn boards_most(exercise: &Exercise) -> usize {
-    let variants = exercise.drill.variants.iter();
-    let counts = variants.map(|variant| {
-        let line = variant.line.unwrap_or(exercise.drill.neighbours);
-        let left = usize::from(line.leftover.is_some());
-        let upstream = line.upstream.map_or(left, |one| usize::from(one.boards));
-        let lying = variant.boards.len() + variant.stored.len();
-        lying + usize::from(variant.infeed_belt.is_some()) + upstream
-    });
-    counts.max().unwrap_or(0)
-}
-
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {
     let world = &state.world;
     let kept = judged.kept(state);

@@ -2,6 +2,7 @@
 
 use rackproof_grade::Judged;
 
+#[cfg(test)]
 use super::job::STATES_MOST;
 
 /// How much a search with the rules kept merges.
@@ -28,6 +29,7 @@ pub(crate) struct Effort {
 
 impl Level {
     /// A search of this level that goes as far as any.
+    #[cfg(test)]
     pub(crate) fn in_full(self) -> Effort {
         Effort {
             level: self,

@@ -15,10 +15,11 @@ use rackproof_words::{Arg, Words};
 
 use super::{
     facts,
+    head::write_memory,
     interrupt::came,
     job::{Kept, explore_kept, groups},
     level::Effort,
-    report::{facts_told, write_memory},
+    report::facts_told,
     workers::Crew,
 };
 use crate::Exit;

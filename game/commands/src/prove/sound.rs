@@ -1,8 +1,8 @@
-//! Whether who passes has done well: nothing that should fail an attempt is forgiven, and its end is
-//! as the drill wants it in truth.
+//! Whether who passes has done well: nothing that should fail an attempt is forgiven, and its end
+//! is as the drill wants it in truth.
 //!
-//! The verdict is asked at each end that passes in a search. It hangs on what was broken and done by
-//! then: so it is also asked what it would be there after each stop breach and after each harm.
+//! The verdict is asked at each end that passes in a search. It hangs on what was broken and done
+//! by then: so it is also asked what it would be there after each stop breach and each harm.
 
 use rackproof_buffer::HarmKind;
 use rackproof_drill::{Cause, Intent};
