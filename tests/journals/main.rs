@@ -7,6 +7,7 @@
 
 mod all_shown;
 mod another_core;
+mod asked;
 mod behaviours;
 mod commands;
 mod departures;

@@ -13,9 +13,10 @@ use rackproof_library::{keep_proof, load, proof_path, read_text};
 use crate::play::{grade, in_a_row, root, run, run_with, text};
 
 /// The claims of a proof, in their order.
-const CLAIMS: [&str; 13] = [
+const CLAIMS: [&str; 14] = [
     "rules-suffice",
     "fair",
+    "sound",
     "fair-start",
     "no-corner",
     "machine",
@@ -30,7 +31,7 @@ const CLAIMS: [&str; 13] = [
 ];
 
 /// The files that the first drill rests on.
-const FILES: [&str; 4] = [
+pub(crate) const FILES: [&str; 4] = [
     "assets/machines/alder-16.ron",
     "assets/rules/changeover.ron",
     "assets/procedures/changeover.ron",
@@ -91,7 +92,7 @@ fn proof(drill: &Path) -> Proof {
             .into(),
         claims: CLAIMS.map(|claim| (claim.to_owned(), true)).into(),
         searches: variants.iter().map(search).collect(),
-        milestones: milestones.map(|(name, _)| (name.clone(), true)).collect(),
+        milestones: milestones.map(|(name, _)| (name.clone(), 1)).collect(),
         variants,
         ..Proof::default()
     }
@@ -148,11 +149,11 @@ const CASES: &[Case] = &[
     (
         |_, drill| {
             let mut failed = proof(drill);
-            failed.claims[3].1 = false;
+            failed.claims[4].1 = false;
             keep_proof(drill, &failed).expect("it can be written");
         },
         "failed",
-        "do not hold: no corner",
+        "do not hold or were not shown: no corner",
     ),
 ];
 
@@ -269,7 +270,7 @@ fn a_broken_proof_is_told_with_all_its_problems_and_is_never_a_drill() {
     fs::remove_file(&drill).expect("it is there");
     let (exit, said) = run(&["prove", &text(drill.parent().expect("it has a folder"))]);
     assert_eq!(exit, Exit::WrongUse, "{said}");
-    assert!(said.contains("There is no drill here."), "{said}");
+    assert!(said.contains("There is no drill in "), "{said}");
 }
 
 #[test]
@@ -319,6 +320,13 @@ fn rules_that_no_key_can_hold_are_said_so_and_nothing_is_proved() {
     let told = "left-inside: its rules have windows over sets that remember more than a key of a \
                 state can hold. Nothing was proved.";
     assert!(said.starts_with(told), "{said}");
+    let (exit, json) = run(&["prove", "--json", &text(&drill)]);
+    let json: serde_json::Value = serde_json::from_str(&json).expect("it is one object");
+    assert_eq!((exit, &json["proved"]), (Exit::No, &false.into()));
+    assert!(
+        json["reason"].to_string().contains("windows over sets"),
+        "{json}"
+    );
     assert!(!proof_path(&drill).exists(), "{said}");
     let (exit, said) = run(&["check", &text(&drill)]);
     assert_eq!(exit, Exit::Done, "{said}");

@@ -48,8 +48,9 @@ help-prove-small = Explore the small rack only; quick, and no proof of the drill
 help-prove-variant = Explore one variant only
 help-prove-slots = Search racks of these sizes side by side, such as 8,16,24,40, and prove nothing
 help-prove-level = How much is merged: 4 is exact; 5 squeezes runs of alike slots as well, so that the size of the rack matters less; 6 forgets the order of slots, for full racks, and shows only that the rules suffice and that the drill is fair
+help-prove-states = The most states of each search; the fewer, the less memory, and what was not searched to its end is open
 help-prove-again = Prove it though nothing changed since it was proved
-help-prove-ways = The folder for attempts that break a claim; without it, that of the drill
+help-prove-ways = The folder for attempts that break a claim; without it, that of the drill. If it is named, attempts go there too that spring each trap, and those of the guide
 
 help-picture = Draw one moment of an attempt without a window
 help-picture-attempt = The file of the attempt

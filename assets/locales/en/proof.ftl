@@ -2,7 +2,7 @@
 
 proof-proved = Proved: every claim holds for these files and this program.
 proof-stale = The kept proof is out of date, for { $changed } changed since. Nothing is shown about the drill as it is now.
-proof-failed = The kept proof failed. Claims that do not hold: { $claims }.
+proof-failed = The kept proof failed. Claims that do not hold or were not shown: { $claims }.
 proof-broken = The kept proof cannot be read, or was changed after it was written. It shows nothing.
 proof-partial = The kept proof is of level 6: by it the rules suffice and the drill is fair. It says nothing of the other claims, and no exam is taken on it.
 proof-missing = No proof is kept with this drill. Nobody has shown that keeping its rules does no harm.
@@ -47,6 +47,10 @@ prove-far = { $slots } slots, { $variant }: { $states } states so far, { $depth 
 prove-interrupted = Ended before its time. What stands above is known; what is open was not searched to its end. No proof is kept.
 prove-open = open
 prove-way-attempt = { $path }: { $variant }. A way that breaks this claim at { $time }, as an attempt to be played, graded and looked at. { $claim }
+prove-shown = { $count ->
+    [one] One attempt that shows
+   *[other] { $count } attempts that show
+} how traps spring and how the guide goes on, in { $folder }: to be played, graded and looked at.
 prove-way-small = { $slots } slots, { $variant }: this way is no attempt. An attempt has the whole machine, and its end there does not show that the claim is broken. { $claim }
 prove-way-plain = The way by plain steps on { $slots } slots is no attempt: an attempt has the whole machine, and the way stands above.
 prove-way-strays = { $slots } slots, { $variant }: this way cannot be played on the real machine, and is no attempt. { $claim }

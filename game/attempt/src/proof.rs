@@ -12,7 +12,7 @@ mod proof_tests;
 use crate::{Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 4;
+pub(crate) const FORM: u64 = 5;
 
 /// The name of what level 6 merges: the order of slots. A proof of it shows that the rules suffice
 /// and that the drill is fair, and nothing else.
@@ -100,8 +100,8 @@ pub struct Proof {
     pub claims: Vec<(String, bool)>,
     /// The searches: for each size one for each group of variants that begin together.
     pub searches: Vec<Search>,
-    /// The milestones, and whether an attempt that passes meets them.
-    pub milestones: Vec<(String, bool)>,
+    /// The milestones, and how many runs of the guide that pass meet them.
+    pub milestones: Vec<(String, u64)>,
     /// Harms that the drill speaks of, and whether they were reached with the rules off.
     pub harms: Vec<(String, bool)>,
     /// The guide's runs, one for each variant and way.
@@ -118,6 +118,9 @@ pub struct Proof {
     pub races: Vec<Race>,
     /// Where a moment decides what an act comes to.
     pub decisive: Vec<Decisive>,
+    /// How many states there are on the smallest rack, by `states`, and how many of them differ
+    /// without each fact. Empty if they were not counted.
+    pub facts: Vec<(String, u64)>,
 }
 
 /// Two timers of the machine that ran at once.
@@ -226,6 +229,8 @@ pub struct TrapSprung {
     pub armed: Vec<String>,
     /// The variant in which the way springs it.
     pub sprung: Option<String>,
+    /// The size of the rack on which it does, in slots; 0 if there is no way.
+    pub slots: u64,
     /// A shortest way that springs it there.
     pub way: Vec<String>,
 }

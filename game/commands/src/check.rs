@@ -55,6 +55,15 @@ enum Root {
     Proof,
 }
 
+/// What a file is, by the name of its record. `None` if it is none that is known here.
+pub(crate) fn kind_of(text: &Text) -> Option<&'static str> {
+    let scratch = Problems::new();
+    let value = read(scratch.for_file(&text.file, &text.text));
+    let tag = value.as_ref().and_then(Value::tag)?;
+    let kinds = ROOTS.iter().map(|(name, _)| *name);
+    kinds.into_iter().find(|name| *name == tag)
+}
+
 /// A drill that was read, and how it stands to its proof.
 struct Drill {
     file: String,

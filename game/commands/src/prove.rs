@@ -1,12 +1,15 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
+mod asked;
 mod claim_list;
 mod claims;
 mod facts;
+mod head;
 mod interrupt;
 mod job;
 mod json;
 mod keep;
+mod kept;
 mod level;
 mod level_told;
 mod lines;
@@ -14,13 +17,16 @@ mod race_table;
 mod races;
 mod report;
 mod sizes;
+mod sound;
 mod spoken;
+mod sprung;
 mod survey;
 mod tasks;
 mod unordered;
 mod vacuity;
 mod ways;
 mod workers;
+mod written;
 
 #[cfg(test)]
 mod mutant_tests;
@@ -28,18 +34,22 @@ mod mutant_tests;
 use std::{
     io::{self, Write},
     path::{Path, PathBuf},
+    time::Instant,
 };
 
 use rackproof_attempt::{Exercise, Proof as Kept, Text};
 use rackproof_files::Problems;
-use rackproof_library::{
-    Loaded, drill, files_in, is_proof, keep_proof, kept_proof, load, read_text, shown,
-};
+use rackproof_library::{Loaded, keep_proof, kept_proof, shown};
 use rackproof_words::{Arg, Words};
 
 use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
+use asked::{Asked, Refused};
 use level::Level;
+use written::Written;
+
+/// The most states of each search where nobody says: [`job::STATES_MOST`].
+const STATES: &str = "40000000";
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -54,13 +64,26 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "NAME")]
     variant: Option<String>,
     /// Searches racks of these sizes side by side, and proves nothing.
-    #[arg(long, value_name = "SLOTS", value_delimiter = ',')]
-    #[arg(conflicts_with_all = ["json", "small"])]
-    slots: Vec<u8>,
+    #[arg(
+        long,
+        value_name = "SLOTS",
+        value_delimiter = ',',
+        allow_negative_numbers = true
+    )]
+    #[arg(conflicts_with_all = ["json", "small", "again", "ways"])]
+    slots: Vec<String>,
     /// How much is merged: 4, exact; 5, runs of alike slots squeezed as well; 6, the order of slots
     /// forgotten.
-    #[arg(long, value_name = "LEVEL", default_value_t = 4)]
-    level: u8,
+    #[arg(
+        long,
+        value_name = "LEVEL",
+        default_value = "4",
+        allow_negative_numbers = true
+    )]
+    level: String,
+    /// The most states of each search.
+    #[arg(long, value_name = "STATES", default_value = STATES, allow_negative_numbers = true)]
+    states: String,
     /// Though nothing changed since it was proved.
     #[arg(long)]
     again: bool,
@@ -72,55 +95,64 @@ pub(crate) struct Arguments {
 
 /// Proves all drills found at the paths.
 pub(crate) fn run(arguments: &Arguments, out: &mut dyn Write, words: &Words) -> Answer {
-    let problems = Problems::new();
-    let mut drills = Vec::new();
-    for path in &arguments.paths {
-        let files = if path.is_dir() {
-            files_in(path, "ron")
-        } else {
-            Ok(vec![path.clone()])
-        };
-        match files {
-            Ok(files) => drills.extend(files.into_iter().filter(|file| !is_proof(file))),
-            Err(error) => return not_read(&shown(path), &error, out, words),
-        }
-    }
-    let mut loaded = Vec::new();
-    for path in drills {
-        // A drill goes by its name as well: the one that is compiled in has no other.
-        let text = match read_text(&path).or_else(|error| drill_named(&path, error)) {
-            Ok(text) => text,
-            Err(error) => return not_read(&shown(&path), &error, out, words),
-        };
-        loaded.extend(load(text, &problems));
-    }
-    if !problems.is_empty() {
-        write_problems(out, words, &problems.sorted())?;
-        return Ok(Exit::No);
-    }
-    if loaded.is_empty() {
-        writeln!(out, "{}", words.say("prove-no-drill", &[]))?;
-        return Ok(Exit::WrongUse);
-    }
-    if let Some(slots) = sizes::impossible(&arguments.slots) {
-        let slots = ("slots", Arg::from(i64::from(slots)));
-        writeln!(out, "{}", words.say("prove-sizes-none", &[slots]))?;
-        return Ok(Exit::WrongUse);
-    }
-    let Some(level) = Level::numbered(arguments.level) else {
-        let level = ("level", Arg::from(i64::from(arguments.level)));
-        writeln!(out, "{}", words.say("prove-level-none", &[level]))?;
-        return Ok(Exit::WrongUse);
+    let asked = match Asked::of(arguments, words) {
+        Ok(asked) => asked,
+        Err(refused) => return refuse(&refused, arguments.json, out, words),
     };
     interrupt::heed();
     let mut exit = Exit::Done;
-    for drill in &loaded {
+    for drill in &asked.drills {
         if interrupt::came() {
-            return Ok(Exit::No);
+            exit = Exit::No;
+            tell_why(drill, "prove-not-begun", arguments.json, out, words)?;
+            continue;
         }
-        exit = exit.and(prove_one(drill, (arguments, level), out, words)?);
+        exit = exit.and(prove_one(drill, (arguments, &asked), out, words)?);
     }
     Ok(exit)
+}
+
+/// Says why nothing is searched at all.
+fn refuse(refused: &Refused, json: bool, out: &mut dyn Write, words: &Words) -> Answer {
+    if json {
+        writeln!(out, "{}", json::refused(refused, words))?;
+    } else {
+        write_problems(out, words, &refused.problems)?;
+        for (path, reason) in &refused.unread {
+            let told = [
+                ("path", Arg::from(path.as_str())),
+                ("reason", Arg::from(reason.as_str())),
+            ];
+            write!(
+                out,
+                "{}",
+                wrapped("", 0, &words.say("file-not-read", &told))
+            )?;
+        }
+        for said in &refused.wrong {
+            write!(out, "{}", wrapped("", 0, said))?;
+        }
+        write!(out, "{}", wrapped("", 0, &words.say("prove-nothing", &[])))?;
+    }
+    let is_use = !refused.unread.is_empty() || !refused.wrong.is_empty();
+    Ok(if is_use { Exit::WrongUse } else { Exit::No })
+}
+
+/// Says of one drill why nothing of it is searched.
+fn tell_why(
+    drill: &Loaded,
+    id: &'static str,
+    json: bool,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let name = drill.exercise.drill.id.as_str();
+    let said = words.say(id, &[("drill", Arg::from(name))]);
+    if json {
+        writeln!(out, "{}", json::nothing(name, &said))
+    } else {
+        write!(out, "{}", wrapped("", 0, &said))
+    }
 }
 
 /// The numbers of the variants that are to be proved.
@@ -147,76 +179,76 @@ fn sizes_of(exercise: &Exercise, arguments: &Arguments) -> Vec<u8> {
 
 fn prove_one(
     drill: &Loaded,
-    (arguments, level): (&Arguments, Level),
+    (arguments, asked): (&Arguments, &Asked),
     out: &mut dyn Write,
     words: &Words,
 ) -> Answer {
-    let exercise = &drill.exercise;
+    let (exercise, effort) = (&drill.exercise, asked.effort);
     let chosen = chosen(drill, arguments);
     if chosen.is_empty() {
-        let name = arguments.variant.clone().unwrap_or_default();
-        writeln!(
-            out,
-            "{}",
-            words.say("prove-no-variant", &[("name", Arg::from(name))])
-        )?;
-        return Ok(Exit::WrongUse);
+        // Another drill has the variant.
+        return Ok(Exit::Done);
     }
     if !exercise.rules.fit_keys() {
-        let name = [("drill", Arg::from(exercise.drill.id.as_str()))];
-        write!(
-            out,
-            "{}",
-            wrapped("", 0, &words.say("prove-rules-large", &name))
-        )?;
+        tell_why(drill, "prove-rules-large", arguments.json, out, words)?;
         return Ok(Exit::No);
     }
-    if !arguments.slots.is_empty() {
-        return sizes::write(exercise, &chosen, (&arguments.slots, level), out, words);
+    if !asked.slots.is_empty() {
+        return sizes::write(exercise, &chosen, (&asked.slots, effort), out, words);
     }
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && drill.proof.shows_something() {
         let kept = kept_proof(&drill.material.drill)?;
-        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, level), out, words)? {
+        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, effort.level), out, words)?
+        {
             return Ok(exit);
         }
     }
-    let sizes = &sizes_of(exercise, arguments);
+    let (sizes, began) = (&sizes_of(exercise, arguments), Instant::now());
     if !arguments.json {
-        report::write_head(drill, (sizes, level), &chosen, out, words)?;
+        head::write_head(drill, (sizes, effort), &chosen, out, words)?;
     }
     let mut told = Ok(());
     let json = arguments.json;
-    let proof = claims::prove(exercise, &chosen, (sizes, level), &mut |line| {
+    let proof = claims::prove(exercise, &chosen, (sizes, effort), &mut |line| {
         if !json && told.is_ok() {
-            told = report::write_progress(line, out, words);
+            told = head::write_progress(line, out, words);
         }
     });
     told?;
     let came = interrupt::came();
-    let holds = proof.holds() && !came;
-    if json {
-        writeln!(out, "{}", json::json(drill, &proof, false))?;
+    let mut exit = if proof.holds() && !came {
+        Exit::Done
     } else {
+        Exit::No
+    };
+    if !json {
         report::write_claims(drill, &proof, came, out, words)?;
+        let seconds = Arg::from(format!("{:.1}", began.elapsed().as_secs_f64()));
+        writeln!(out, "{}", words.say("prove-took", &[("seconds", seconds)]))?;
     }
-    let mut exit = if holds { Exit::Done } else { Exit::No };
     // What goes with an answer for a program goes without words.
-    let mut nowhere = io::sink();
-    let out = if json { &mut nowhere } else { out };
+    let (mut nowhere, mut written) = (io::sink(), Written::default());
+    let beside: &mut dyn Write = if json { &mut nowhere } else { out };
     if is_whole && !came {
-        exit = exit.and(keep(drill, &proof, out, words)?);
+        keep((drill, &proof), (beside, &mut written), words)?;
     } else if !came {
-        write!(
-            out,
-            "{}",
-            wrapped("", 0, &words.say("prove-not-written", &[]))
-        )?;
+        let told = words.say("prove-not-written", &[]);
+        write!(beside, "{}", wrapped("", 0, &told))?;
     }
-    let beside = PathBuf::from(&drill.material.drill.file);
-    let beside = beside.parent().map(Path::to_owned).filter(|_| is_whole);
-    if let Some(folder) = arguments.ways.clone().or(beside) {
-        exit = exit.and(ways::write(drill, &proof, &folder, out, words)?);
+    let folder = PathBuf::from(&drill.material.drill.file);
+    let folder = folder.parent().map(Path::to_owned).filter(|_| is_whole);
+    if let Some(folder) = arguments.ways.clone().or(folder) {
+        ways::write(drill, &proof, &folder, (beside, &mut written), words)?;
+    }
+    if let Some(folder) = &arguments.ways {
+        ways::write_shown(drill, &proof, folder, (beside, &mut written), words)?;
+    }
+    if !written.failed.is_empty() {
+        exit = exit.and(Exit::No);
+    }
+    if json {
+        writeln!(out, "{}", json::json(drill, &proof, Some(&written)))?;
     }
     Ok(exit)
 }
@@ -234,7 +266,7 @@ fn tell_kept(
     let read = |text: &Text| Kept::read(problems.for_file(&text.file, &text.text));
     let proof = kept
         .and_then(read)
-        .and_then(|kept| keep::from_kept(drill, &kept))
+        .and_then(|kept| kept::from_kept(drill, &kept))
         // What merged more than is asked for now shows less.
         .filter(|proof| proof.level <= level);
     let (Some(proof), Some(kept)) = (proof, kept) else {
@@ -252,53 +284,53 @@ fn tell_kept(
             path,
         ];
         let said = words.say("prove-kept-more", &told);
-        write!(out, "{}", wrapped("", 0, &said))?;
+        if arguments.json {
+            let name = drill.exercise.drill.id.as_str();
+            writeln!(out, "{}", json::nothing(name, &said))?;
+        } else {
+            write!(out, "{}", wrapped("", 0, &said))?;
+        }
         return Ok(Some(Exit::WrongUse));
     }
+    let (mut nowhere, mut written) = (io::sink(), Written::default());
     if arguments.json {
-        writeln!(out, "{}", json::json(drill, &proof, true))?;
-        return Ok(Some(Exit::Done));
+        writeln!(out, "{}", json::json(drill, &proof, None))?;
+    } else {
+        let told = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
+        write!(out, "{}", wrapped("", 0, &words.say("prove-kept", &told)))?;
+        let mut sizes: Vec<u8> = proof.kept.iter().map(|one| one.slots).collect();
+        sizes.dedup();
+        let all: Vec<usize> = (0..drill.exercise.drill.variants.len()).collect();
+        head::write_scope(drill, (&sizes, proof.level), &all, out, words)?;
+        report::write_claims(drill, &proof, false, out, words)?;
     }
-    let arguments = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-kept", &arguments))
-    )?;
-    report::write_claims(drill, &proof, false, out, words)?;
-    Ok(Some(Exit::Done))
+    if let Some(folder) = &arguments.ways {
+        let beside: &mut dyn Write = if arguments.json { &mut nowhere } else { out };
+        ways::write_shown(drill, &proof, folder, (beside, &mut written), words)?;
+    }
+    let all = written.failed.is_empty();
+    Ok(Some(if all { Exit::Done } else { Exit::No }))
 }
 
 /// Keeps a proof beside its drill, and says where.
-fn keep(drill: &Loaded, proof: &claims::Proof, out: &mut dyn Write, words: &Words) -> Answer {
+fn keep(
+    (drill, proof): (&Loaded, &claims::Proof),
+    (out, written): (&mut dyn Write, &mut Written),
+    words: &Words,
+) -> io::Result<()> {
     let path = Path::new(&drill.material.drill.file);
-    let (id, path, exit) = match keep_proof(path, &keep::to_keep(drill, proof)) {
-        Ok(path) if proof.holds() => ("prove-written", path, Exit::Done),
-        Ok(path) => ("prove-written-failed", path, Exit::Done),
-        Err((path, error)) => {
-            let reason = ("reason", Arg::from(error.to_string()));
-            let path = ("path", Arg::from(shown(&path)));
-            let told = words.say("file-not-written", &[path, reason]);
-            write!(out, "{}", wrapped("", 0, &told))?;
-            return Ok(Exit::No);
+    let told = match keep_proof(path, &keep::to_keep(drill, proof)) {
+        Ok(path) => {
+            let path = shown(&path);
+            written.proof = Some(path.clone());
+            let id = if proof.holds() {
+                "prove-written"
+            } else {
+                "prove-written-failed"
+            };
+            words.say(id, &[("path", Arg::from(path))])
         }
+        Err((path, error)) => written.fail(&path, &error, words),
     };
-    let told = words.say(id, &[("path", Arg::from(shown(&path)))]);
-    write!(out, "{}", wrapped("", 0, &told))?;
-    Ok(exit)
-}
-
-fn drill_named(path: &Path, error: io::Error) -> io::Result<Text> {
-    if error.kind() == io::ErrorKind::NotFound {
-        drill(&shown(path), Path::new("here")).map_err(|_| error)
-    } else {
-        Err(error)
-    }
-}
-
-fn not_read(path: &str, error: &io::Error, out: &mut dyn Write, words: &Words) -> Answer {
-    let reason = error.to_string();
-    let arguments = [("path", Arg::from(path)), ("reason", Arg::from(reason))];
-    writeln!(out, "{}", words.say("file-not-read", &arguments))?;
-    Ok(Exit::WrongUse)
+    write!(out, "{}", wrapped("", 0, &told))
 }

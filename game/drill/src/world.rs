@@ -1,6 +1,6 @@
 //! The world of one drill and one variant.
 
-use rackproof_buffer::{self as buffer, Board, Machine};
+use rackproof_buffer::{self as buffer, Board, HarmKind, Machine};
 use rackproof_model::Micrometres;
 
 use crate::faults::{FaultClock, FaultPlan};
@@ -72,6 +72,15 @@ impl State {
     /// Harms that happened, bit n for the n-th of [`buffer::HarmKind::ALL`].
     pub fn harms(&self) -> u16 {
         self.harms
+    }
+
+    /// The same state with this harm done, and nothing else changed: to ask what it counts for.
+    #[must_use]
+    pub fn harmed(&self, kind: HarmKind) -> State {
+        State {
+            harms: self.harms | 1 << kind as u16,
+            ..*self
+        }
     }
 
     /// Whether upstream said that it holds.

@@ -36,7 +36,7 @@ fn proof() -> Proof {
         variants: vec![name("green-low")],
         claims: vec![(name("fair"), true), (name("rules-suffice"), true)],
         searches: vec![search(4), search(16)],
-        milestones: vec![(name("declared-empty"), true)],
+        milestones: vec![(name("declared-empty"), 12)],
         harms: vec![(name("sheared"), true)],
         times: vec![
             Time {
@@ -61,6 +61,7 @@ fn proof() -> Proof {
             trap: name("half-a-look"),
             armed: vec![name("green-low")],
             sprung: Some(name("green-low")),
+            slots: 16,
             way: vec![name("At(0.000000, Press(\"kestrel\"))")],
         }],
         always_wrong: vec![name("Scrap")],
@@ -76,6 +77,7 @@ fn proof() -> Proof {
             most: 3,
             by: vec![name("Stop")],
         }],
+        facts: vec![(name("states"), 12_000), (name("alarms"), 9_000)],
     }
 }
 

@@ -16,6 +16,9 @@ const FORMS: Bound = Bound::whole(
     "the forms of proof that this program knows",
 );
 
+/// The first form in which visits of milestones are counted.
+const FORM_OF_VISITS: i64 = 5;
+
 /// Hexadecimal figures of a hash.
 const FIGURES: usize = 64;
 
@@ -39,7 +42,7 @@ impl Proof {
         let variants = texts_of(&fields, "variants");
         let claims = told(&fields, "claims");
         let searches = fields.each("searches", search);
-        let milestones = told(&fields, "milestones");
+        let milestones = visits(&fields, form);
         let harms = told(&fields, "harms");
         let times = fields.each("times", time);
         let rules = fields.each("rules", rule);
@@ -48,6 +51,11 @@ impl Proof {
         let machine = texts_of(&fields, "machine");
         let races = if_there(&fields, "races", race);
         let decisive = if_there(&fields, "decisive", moments);
+        let facts = if fields.has("facts") {
+            counts(&fields, "facts")
+        } else {
+            Some(Vec::new())
+        };
         let seal = hash(&fields, "seal");
         let (whole, list) = (fields.place(), fields.place_of("searches"));
         let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
@@ -73,6 +81,7 @@ impl Proof {
             machine: machine?,
             races: races?,
             decisive: decisive?,
+            facts: facts?,
         };
         let (holds, seal) = (holds?, seal?);
         if proof.claims.is_empty() {
@@ -203,6 +212,29 @@ fn told(fields: &Fields<'_>, field: &'static str) -> Option<Vec<(String, bool)>>
     read.into_iter().collect()
 }
 
+/// Names, each with a count: `{"declared-empty": 12}`.
+fn counts(fields: &Fields<'_>, field: &'static str) -> Option<Vec<(String, u64)>> {
+    let report = fields.report().about(field);
+    let entries = fields.entries(field)?;
+    let read: Vec<Option<(String, u64)>> = entries
+        .into_iter()
+        .map(|(name, count)| {
+            let count = unsigned(report.integer(count, &COUNT)?)?;
+            Some((name.to_owned(), count))
+        })
+        .collect();
+    read.into_iter().collect()
+}
+
+/// The milestones with their visits. Older forms said no more than whether there was one.
+fn visits(fields: &Fields<'_>, form: Option<i64>) -> Option<Vec<(String, u64)>> {
+    if form < Some(FORM_OF_VISITS) {
+        let told = told(fields, "milestones")?.into_iter();
+        return Some(told.map(|(name, met)| (name, u64::from(met))).collect());
+    }
+    counts(fields, "milestones")
+}
+
 fn search<'v>(value: &'v Value, report: Report<'v>) -> Option<Search> {
     let fields = Fields::of(value, "Search", report)?;
     // Older forms had a search for each variant, and the ways that it found as a table.
@@ -327,11 +359,17 @@ fn trap<'v>(value: &'v Value, report: Report<'v>) -> Option<TrapSprung> {
     let (trap, armed) = (fields.name("trap"), texts_of(&fields, "armed"));
     let sprung = at_most_one(&fields, "sprung", text_of);
     let way = texts_of(&fields, "way");
+    let slots = if fields.has("slots") {
+        count(&fields, "slots")
+    } else {
+        Some(0)
+    };
     fields.finish();
     Some(TrapSprung {
         trap: trap?,
         armed: armed?,
         sprung: sprung?,
+        slots: slots?,
         way: way?,
     })
 }

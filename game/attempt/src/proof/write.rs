@@ -1,6 +1,6 @@
 //! A proof as its file.
 
-use std::fmt::Write;
+use std::fmt::{Display, Write};
 
 use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
 use crate::hash_of;
@@ -27,6 +27,7 @@ impl Proof {
         list(&mut body, "machine", &self.machine, |one| quoted(one));
         list(&mut body, "races", &self.races, race);
         list(&mut body, "decisive", &self.decisive, decisive);
+        map(&mut body, "facts", &self.facts);
         let body = body.trim_end();
         format!("{body}{SEAL}{}\",\n)\n", hash_of(body))
     }
@@ -71,10 +72,10 @@ fn list<T>(out: &mut String, field: &str, values: &[T], written: impl Fn(&T) -> 
     lines(out, field, ["[", "]"], values.iter().map(written));
 }
 
-fn map(out: &mut String, field: &str, values: &[(String, bool)]) {
+fn map<T: Display>(out: &mut String, field: &str, values: &[(String, T)]) {
     let entries = values
         .iter()
-        .map(|(name, holds)| format!("{}: {holds}", quoted(name)));
+        .map(|(name, value)| format!("{}: {value}", quoted(name)));
     lines(out, field, ["{", "}"], entries);
 }
 
@@ -140,10 +141,11 @@ fn rule(one: &RuleNeed) -> String {
 
 fn trap(one: &TrapSprung) -> String {
     format!(
-        "Trap(trap: {}, armed: {}, sprung: {}, way: {})",
+        "Trap(trap: {}, armed: {}, sprung: {}, slots: {}, way: {})",
         quoted(&one.trap),
         names(&one.armed),
         names(one.sprung.as_slice()),
+        one.slots,
         names(&one.way)
     )
 }

@@ -6,8 +6,10 @@ use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
 
 use super::{
+    claim_list::claims,
+    facts::Counts,
     job::{Kept, judged},
-    level::Level,
+    level::{Effort, Level},
     lines::{Way, lines_of},
     races::Races,
     spoken::spoken_of,
@@ -38,8 +40,8 @@ pub(crate) struct Proof {
     pub(crate) level: Level,
     pub(crate) kept: Vec<Kept>,
     pub(crate) guided: Vec<Guided>,
-    /// Milestones met by a run of the guide that passed, by number.
-    pub(crate) milestones: Vec<bool>,
+    /// How many runs of the guide that passed met each milestone, by number.
+    pub(crate) milestones: Vec<u64>,
     /// Harms that the drill speaks of, and those reachable with the rules off: bit n, n-th kind.
     pub(crate) spoken_of: u64,
     pub(crate) reachable: u64,
@@ -51,6 +53,8 @@ pub(crate) struct Proof {
     pub(crate) undeclared: Vec<(Timer, Timer)>,
     /// Whether the proof says anything; only if every variant was looked at.
     pub(crate) vacuity: Option<Vacuity>,
+    /// What each fact of the drill costs in states on the smallest rack, if they were counted.
+    pub(crate) facts: Option<Counts>,
     /// Whether every variant was looked at: else milestones and harms may be missing for that.
     pub(crate) whole: bool,
 }
@@ -66,23 +70,7 @@ pub(crate) enum Line<'l> {
 impl Proof {
     /// Whether every claim holds, of those that its level can show.
     pub(crate) fn holds(&self) -> bool {
-        if self.level == Level::Unordered {
-            return self.rules_suffice() && self.fair() && self.complete();
-        }
-        self.rules_suffice()
-            && self.fair()
-            && self.fair_start()
-            && self.no_corner()
-            && self.machine_keeps()
-            && self.races_declared()
-            && self.congruent()
-            && self.complete()
-            && self.guide_finishes()
-            && (!self.whole || (self.milestones_met() && self.harms_reached()))
-            && self
-                .vacuity
-                .as_ref()
-                .is_none_or(|one| one.rules_count() && one.traps_live() && one.offers_allowed())
+        claims(self).iter().all(|(_, holds)| *holds)
     }
 
     pub(crate) fn rules_suffice(&self) -> bool {
@@ -97,6 +85,10 @@ impl Proof {
             Level::Unordered => self.finishes_by_guide(),
         };
         none && finished
+    }
+
+    pub(crate) fn sound(&self) -> bool {
+        self.kept.iter().all(|one| one.unsound.is_none())
     }
 
     /// Whether the guide finishes and passes each variant by some way, on the machine as it is.
@@ -143,7 +135,7 @@ impl Proof {
     }
 
     pub(crate) fn milestones_met(&self) -> bool {
-        self.milestones.iter().all(|&met| met)
+        self.milestones.iter().all(|&visits| visits > 0)
     }
 
     pub(crate) fn harms_reached(&self) -> bool {
@@ -155,10 +147,10 @@ impl Proof {
 pub(crate) fn prove(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     tell: &mut dyn FnMut(&Line<'_>),
 ) -> Proof {
-    let mut milestones = vec![false; exercise.drill.milestones.len()];
+    let mut milestones = vec![0; exercise.drill.milestones.len()];
     let mut guided = Vec::new();
     for &variant in chosen {
         for way in 0..exercise.procedure.ways.len() {
@@ -166,10 +158,11 @@ pub(crate) fn prove(
         }
     }
     let whole = chosen.len() == exercise.drill.variants.len();
+    let level = effort.level;
     let found = tasks::search(
         exercise,
         chosen,
-        (sizes, level),
+        (sizes, effort),
         whole,
         &mut |heard| match heard {
             Heard::Far(variants, slots, far) => tell(&Line::Far(variants, *slots, *far, exercise)),
@@ -197,6 +190,7 @@ pub(crate) fn prove(
             Level::Unordered => 0,
         },
         reachable: found.reachable,
+        facts: found.facts,
         machine: plain.into_iter().find_map(|one| one.machine),
         vacuity,
         whole,
@@ -208,7 +202,7 @@ pub(super) fn guide(
     exercise: &Exercise,
     variant: usize,
     way: usize,
-    milestones: &mut [bool],
+    milestones: &mut [u64],
 ) -> Guided {
     let slots = exercise.machine.slots();
     let judged = judged(exercise, variant, slots, &exercise.rules);
@@ -237,10 +231,7 @@ pub(super) fn guide(
     }
 }
 
-fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milestones: &mut [bool]) {
-    if milestones.iter().all(|&met| met) {
-        return;
-    }
+fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milestones: &mut [u64]) {
     let grade = Grade::of(GradeInput {
         judged,
         procedure: &exercise.procedure,
@@ -251,7 +242,7 @@ fn note_milestones(exercise: &Exercise, judged: &Judged, run: &GuideRun, milesto
     });
     if grade.verdict == Verdict::Passed {
         for (_, number) in grade.milestones {
-            milestones[number] = true;
+            milestones[number] += 1;
         }
     }
 }

@@ -17,13 +17,12 @@ use super::{
 /// So many states are counted at most: each key is kept once more for each fact.
 const STATES_MOST: usize = 2_000_000;
 
+/// How many states there are, and how many without each fact in the order of [`StateFact::ALL`].
+pub(crate) type Counts = (usize, Vec<usize>);
+
 /// Different keys of the states, as they are, and without each fact in the order of
 /// [`StateFact::ALL`]. `None` if there are too many states to count.
-pub(super) fn counts(
-    exercise: &Exercise,
-    variant: usize,
-    slots: u8,
-) -> Option<(usize, Vec<usize>)> {
+pub(super) fn counts(exercise: &Exercise, variant: usize, slots: u8) -> Option<Counts> {
     let judged = judged(exercise, variant, slots, &exercise.rules.for_proof()).prepared();
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED,

@@ -1,5 +1,7 @@
 //! One search: variants on a rack of some size, with the rules kept or with none.
 
+use std::time::Duration;
+
 use rackproof_attempt::Exercise;
 use rackproof_buffer::{BoardPlace, Fault, HalfSlot, HarmKind, Machine, Question};
 use rackproof_drill::{Cause, Mergers, World};
@@ -8,7 +10,7 @@ use rackproof_prove::{Congruence, End, Exploration, Hands, OneHand, Progress, Se
 
 use super::{
     interrupt::{explore, explore_told},
-    level::Level,
+    level::{Effort, Level},
     lines::{Way, WayFrom, lines, way},
     survey::Survey,
     unordered::explore_unordered,
@@ -51,7 +53,7 @@ pub(super) const STATES_MOST: usize = 40_000_000;
 pub(super) const STATES_MOST_FREE: usize = 800_000;
 
 /// What a search with the rules kept gave.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Kept {
     /// The variants whose starts it began with.
     pub(crate) variants: Vec<usize>,
@@ -60,6 +62,8 @@ pub(crate) struct Kept {
     pub(crate) steps: u64,
     /// Bytes that it took.
     pub(crate) memory: u64,
+    /// How long it took, if it was done now.
+    pub(crate) took: Option<Duration>,
     pub(crate) complete: bool,
     pub(crate) finished: u64,
     pub(crate) beyond_bound: u64,
@@ -75,6 +79,8 @@ pub(crate) struct Kept {
     pub(crate) machine: Option<WayFrom>,
     pub(crate) harm: Option<WayFrom>,
     pub(crate) unfair: Option<WayFrom>,
+    /// A way to an end that passes and should not.
+    pub(crate) unsound: Option<WayFrom>,
     pub(crate) incongruent: Option<WayFrom>,
     pub(crate) unfair_start: Option<WayFrom>,
 }
@@ -96,16 +102,22 @@ fn moved_down(exercise: &Exercise, highest: u8, slots: u8) -> u8 {
     if whole <= highest { whole } else { down }
 }
 
+/// How far the boards of a variant move down on a rack of `slots` slots.
+pub(super) fn down(exercise: &Exercise, variant: usize, slots: u8) -> u8 {
+    let variant = &exercise.drill.variants[variant];
+    let lying = variant.boards.iter().chain(&variant.stored);
+    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
+    moved_down(exercise, highest, slots)
+}
+
 /// The world of a variant on a rack of `slots` slots. On a smaller rack its boards move down
 /// together, see [`moved_down`].
 pub(crate) fn judged(exercise: &Exercise, variant: usize, slots: u8, rules: &Rules) -> Judged {
     let mut parts = exercise.machine.parts().clone();
     let mut drill = exercise.drill.clone();
     parts.slots = slots;
+    let down = down(exercise, variant, slots);
     let variant_of = &mut drill.variants[variant];
-    let lying = variant_of.boards.iter().chain(&variant_of.stored);
-    let highest = lying.map(|(at, _)| at.slot).max().unwrap_or(0);
-    let down = moved_down(exercise, highest, slots);
     for (at, _) in variant_of.boards.iter_mut().chain(&mut variant_of.stored) {
         at.slot = at.slot.saturating_sub(down);
     }
@@ -163,19 +175,21 @@ pub(super) fn joined(
 pub(crate) fn explore_kept(
     exercise: &Exercise,
     variants: &[usize],
-    (slots, level): (u8, Level),
+    (slots, effort): (u8, Effort),
     rules: &Rules,
     by: (&impl Hands, &mut dyn FnMut(Progress)),
 ) -> Kept {
     let hands = by.0;
+    let Effort { level, states_most } = effort;
     if level == Level::Unordered {
-        return explore_unordered(exercise, variants, slots, rules, by);
+        let size = (slots, states_most);
+        return explore_unordered(exercise, variants, size, rules, by);
     }
     let (judged, starts) = joined(exercise, variants, slots, rules);
     let judged = level.of(judged);
     let settings = Settings {
         prune: HARMS | 1 << BREACH | 1 << REPORTED | 1 << BEYOND_BOUND,
-        states_most: STATES_MOST,
+        states_most,
         congruence: CHECKED,
         steps_kept: true,
         ..Settings::default()
@@ -196,11 +210,13 @@ pub(crate) fn explore_kept(
     let way = |found: &Exploration<'_, Judged>, bit: u32| {
         let witness = found.witness(bit)?;
         let strays = witness.strayed.is_some() && level == Level::Squeezed;
-        let exact = strays.then(|| exact_way(exercise, variants, (slots, STATES_MOST), rules, bit));
+        let exact = strays.then(|| exact_way(exercise, variants, (slots, states_most), rules, bit));
         exact.flatten().or_else(|| Some(from(witness)))
     };
     let unlatched = survey.unlatched.clone();
+    let unsound = survey.unsound.clone();
     Kept {
+        unsound: unsound.map(|(start, way)| (variants[start], way)),
         won: corners.map_or(0, |corners| corners.won as u64),
         corner: corners
             .and_then(|corners| corners.first)
@@ -211,6 +227,7 @@ pub(crate) fn explore_kept(
         harm: way(&found, HARMED_KEPT),
         unfair: way(&found, UNFAIR),
         unfair_start: harmed.and_then(|bit| way(&alone, bit)),
+        complete: found.end == End::Complete && alone.end == End::Complete,
         ..Kept::of(&found, &judged, variants)
     }
 }
@@ -230,6 +247,7 @@ impl Kept {
             states: found.states as u64,
             steps: found.steps,
             memory: found.memory as u64,
+            took: None,
             complete: found.end == End::Complete,
             finished: found.count(FINISHED) as u64,
             beyond_bound: found.count(BEYOND_BOUND) as u64,
@@ -242,6 +260,7 @@ impl Kept {
             machine: None,
             harm: None,
             unfair: None,
+            unsound: None,
             unfair_start: None,
         }
     }
@@ -324,19 +343,6 @@ pub(crate) fn explore_free(
     };
     let flags = |state: &JudgedState| flags(&judged, state);
     explore(&judged, &[judged.start()], &settings, flags).seen() & wanted
-}
-
-/// The most boards that there are in a variant of a drill, those that upstream still has included.
-pub(crate) fn boards_most(exercise: &Exercise) -> usize {
-    let variants = exercise.drill.variants.iter();
-    let counts = variants.map(|variant| {
-        let line = variant.line.unwrap_or(exercise.drill.neighbours);
-        let left = usize::from(line.leftover.is_some());
-        let upstream = line.upstream.map_or(left, |one| usize::from(one.boards));
-        let lying = variant.boards.len() + variant.stored.len();
-        lying + usize::from(variant.infeed_belt.is_some()) + upstream
-    });
-    counts.max().unwrap_or(0)
 }
 
 pub(super) fn flags(judged: &Judged, state: &JudgedState) -> u64 {

@@ -275,7 +275,7 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
         explore_kept(
             &exercise,
             &[variant],
-            (SLOTS, Level::Exact),
+            (SLOTS, Level::Exact.in_full()),
             rules,
             (&OneHand, &mut |_| {}),
         )
@@ -284,8 +284,14 @@ fn the_rules_suffice_on_the_smallest_rack_and_not_without_one_of_them() {
     let kept = search(&rules);
     assert!(kept.complete && kept.finished > 0);
     assert_eq!(
-        (kept.harm, kept.unfair, kept.incongruent, kept.corner),
-        (None, None, None, None)
+        (
+            kept.harm,
+            kept.unfair,
+            kept.incongruent,
+            kept.corner,
+            kept.unsound
+        ),
+        (None, None, None, None, None)
     );
     for name in ["rails-unproven", "belts-unseen"] {
         assert!(
@@ -327,7 +333,13 @@ fn the_way_to_a_harm_does_it_in_the_variant_that_it_names() {
         let bounds = (SLOTS, STATES_MOST);
         let exact = exact_way(&exercise, &variants, bounds, &rules, HARMED_KEPT);
         let by: (_, &mut dyn FnMut(Progress)) = (&OneHand, &mut |_| {});
-        let kept = explore_kept(&exercise, &variants, (SLOTS, Level::Exact), &rules, by);
+        let kept = explore_kept(
+            &exercise,
+            &variants,
+            (SLOTS, Level::Exact.in_full()),
+            &rules,
+            by,
+        );
         for way in [exact, kept.harm] {
             let way = way.expect("without the rule harm is done");
             let flags = played(&exercise, &way, SLOTS, &rules);
@@ -373,7 +385,7 @@ fn a_rule_that_forbids_the_way_back_makes_corners() {
     let locked = explore_kept(
         &exercise,
         &[variant],
-        (SLOTS, Level::Exact),
+        (SLOTS, Level::Exact.in_full()),
         &rules.for_proof(),
         (&OneHand, &mut |_| {}),
     );

@@ -1,22 +1,49 @@
 //! A proof for a program that reads it.
 
 use rackproof_attempt::{core_hash, hash_of};
+use rackproof_buffer::StateFact;
 use rackproof_library::Loaded;
+use rackproof_phrases::problem_json;
+use rackproof_words::Words;
 use serde_json::{Value, json};
 
 use super::{
-    claim_list::{claims, not_asked},
+    asked::Refused,
+    claim_list::{Verdict, not_asked, verdicts},
     claims::{Proof, kinds},
+    facts::Counts,
     interrupt::came,
     keep::{claim_name, kinds_of},
     lines::WayFrom,
     races::SOURCES,
     report::harm_name,
+    tasks::SLOTS_FREE,
     vacuity::Vacuity,
+    written::Written,
 };
 
-/// The proof for a program.
-pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
+/// Why nothing is searched at all.
+pub(super) fn refused(refused: &Refused, words: &Words) -> Value {
+    let problems = refused.problems.iter();
+    let unread = refused.unread.iter();
+    json!({
+        "proved": false,
+        "problems": problems.map(|one| problem_json(words, one)).collect::<Vec<_>>(),
+        "unread": unread
+            .map(|(file, reason)| json!({"file": file, "reason": reason}))
+            .collect::<Vec<_>>(),
+        "wrong": refused.wrong,
+    })
+}
+
+/// Why nothing of one drill is searched.
+pub(super) fn nothing(drill: &str, said: &str) -> Value {
+    json!({"drill": drill, "proved": false, "reason": said})
+}
+
+/// The proof for a program; `written` is what was written of it, if it was made now.
+pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> Value {
+    let kept = written.is_none();
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
     let way = |found: &Option<WayFrom>| {
@@ -35,9 +62,11 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
                 "variants": one.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
                 "slots": one.slots, "states": one.states,
                 "steps": one.steps, "memory_bytes": one.memory, "complete": one.complete,
+                "seconds": one.took.map(|took| took.as_secs_f64()),
                 "finished": one.finished,
                 "beyond_bound": one.beyond_bound, "congruence_checked": one.checked,
                 "harm": way(&one.harm), "unfair": way(&one.unfair),
+                "unsound": way(&one.unsound),
                 "incongruent": way(&one.incongruent), "unfair_start": way(&one.unfair_start),
                 "won": one.won, "corner": way(&one.corner), "machine": way(&one.machine),
             })
@@ -55,17 +84,24 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
         .collect();
     let milestones = exercise.drill.milestones.iter().zip(&proof.milestones);
     let milestones: serde_json::Map<String, Value> = milestones
-        .map(|((name, _), &met)| (name.clone(), json!(met)))
+        .map(|((name, _), &visits)| (name.clone(), json!(visits)))
         .collect();
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
-    let claims: serde_json::Map<String, Value> = claims(proof)
+    let ended = came() && !kept;
+    // What is open is neither true nor false.
+    let told = |verdict| match verdict {
+        Verdict::Holds => json!(true),
+        Verdict::Fails => json!(false),
+        Verdict::Open => Value::Null,
+    };
+    let claims: serde_json::Map<String, Value> = verdicts(proof, ended)
         .into_iter()
-        .map(|(id, holds)| (claim_name(id).to_owned(), json!(holds)))
+        .map(|(id, verdict)| (claim_name(id).to_owned(), told(verdict)))
         .collect();
     let vacuity = proof.vacuity.as_ref().map(|one| vacuity_json(drill, one));
     let not_asked: Vec<&str> = not_asked(proof).into_iter().map(claim_name).collect();
     json!({
-        "kept": kept, "interrupted": came(), "core": core_hash(),
+        "kept": kept, "interrupted": ended, "core": core_hash(),
         "vacuity": vacuity, "races": races_json(drill, proof),
         "decisive_moments": moments_json(proof),
         "drill": exercise.drill.id,
@@ -75,11 +111,33 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, kept: bool) -> Value {
             "procedure": hash_of(&material.procedure.text),
         },
         "level": proof.level.number(), "not_asked": not_asked,
+        "facts": proof.facts.as_ref().map(facts_json),
+        "written": written.map(written_json),
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
-        "proved": proof.holds(), "claims": claims, "whole": proof.whole,
+        "proved": proof.holds() && !ended, "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })
+}
+
+/// What was written, and what could not be.
+fn written_json(written: &Written) -> Value {
+    let failed = written.failed.iter();
+    json!({
+        "proof": written.proof, "attempts": written.attempts,
+        "failed": failed
+            .map(|(file, reason)| json!({"file": file, "reason": reason}))
+            .collect::<Vec<_>>(),
+    })
+}
+
+/// How many states there are, and how many of them differ without each fact.
+fn facts_json((states, without): &Counts) -> Value {
+    let names = StateFact::ALL.iter().zip(without);
+    let without: serde_json::Map<String, Value> = names
+        .map(|((name, _), count)| ((*name).to_owned(), json!(count)))
+        .collect();
+    json!({"slots": SLOTS_FREE, "states": states, "without": without})
 }
 
 /// The machine's timers that ran at once.
@@ -132,6 +190,7 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
                 "trap": exercise.drill.traps[trap.trap].id,
                 "armed_in": trap.variants.iter().map(|&n| name(n)).collect::<Vec<_>>(),
                 "sprung_in": trap.way.as_ref().map(|(n, _)| name(*n)),
+                "slots": trap.way.as_ref().map(|_| trap.slots),
                 "way": trap.way.as_ref().map(|(_, way)| way),
             })
         })

@@ -1,24 +1,24 @@
-//! A proof as it is kept, and a kept one as if it had just been made.
+//! A proof as it is kept.
 
 use rackproof_attempt::{
     Broken, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung,
     UNORDERED, core_hash,
 };
-use rackproof_buffer::{HarmKind, Timer};
+use rackproof_buffer::{HarmKind, StateFact};
 use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
     claim_list::claims,
-    claims::{Guided, Proof},
+    claims::Proof,
+    facts::Counts,
     job,
     level::Level,
     level_told::forgets_order,
     lines::WayFrom,
-    races::{Moments, Races, SOURCES},
+    races::{Races, SOURCES},
     report::harm_name,
-    survey::Survey,
-    vacuity::{Need, Sprung, Vacuity, unlisted},
+    vacuity::Need,
 };
 
 /// What the searches merge, see the levels of keys: parts of looks that cannot count any more, what
@@ -37,10 +37,11 @@ pub(super) fn claim_name(id: &str) -> &str {
 }
 
 /// The ways of a search to what should not be, each with the claim that it breaks.
-pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 6] {
+pub(super) fn ways_of(one: &job::Kept) -> [(&'static str, &Option<WayFrom>); 7] {
     [
         ("rules-suffice", &one.harm),
         ("fair", &one.unfair),
+        ("sound", &one.unsound),
         ("fair-start", &one.unfair_start),
         ("no-corner", &one.corner),
         ("machine", &one.machine),
@@ -118,6 +119,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
                 trap: exercise.drill.traps[one.trap].id.clone(),
                 armed: one.variants.iter().copied().map(name).collect(),
                 sprung: one.way.as_ref().map(|(variant, _)| name(*variant)),
+                slots: one.slots.into(),
                 way: one.way.iter().flat_map(|(_, way)| way.clone()).collect(),
             })
             .collect(),
@@ -129,11 +131,22 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
         machine: proof.machine.clone().unwrap_or_default(),
         races: races(&proof.races),
         decisive: decisive(&proof.races),
+        facts: proof.facts.as_ref().map_or(Vec::new(), counted),
     }
 }
 
+/// The name under which all states stand beside those without a fact.
+pub(super) const STATES: &str = "states";
+
+fn counted((states, without): &Counts) -> Vec<(String, u64)> {
+    let names = StateFact::ALL.iter().map(|(name, _)| *name);
+    let all = std::iter::once((STATES, states)).chain(names.zip(without));
+    all.map(|(name, count)| (name.to_owned(), *count as u64))
+        .collect()
+}
+
 /// The names of what a level merges; at level 6, whether the order of slots was forgotten.
-fn merged(level: Level, unordered: bool) -> Vec<String> {
+pub(super) fn merged(level: Level, unordered: bool) -> Vec<String> {
     let more = match level {
         Level::Exact => None,
         Level::Squeezed => Some(SQUEEZED),
@@ -174,33 +187,6 @@ pub(super) fn kinds_of(mask: u64) -> impl Iterator<Item = &'static str> {
         .map(|(name, _)| *name)
 }
 
-/// The race table of a kept proof. `None` if it names what this program does not know.
-fn races_of(kept: &Kept) -> Option<Races> {
-    let timer = |name: &str| {
-        let found = Timer::ALL.iter().find(|(known, _)| *known == name);
-        found.map(|(_, timer)| *timer)
-    };
-    let mut races = Races::default();
-    for race in &kept.races {
-        let pair = (timer(&race.one)?, timer(&race.other)?);
-        races.pairs.insert(pair, race.states);
-    }
-    for one in &kept.decisive {
-        let source = SOURCES.iter().position(|known| *known == one.source)?;
-        let mut by = 0;
-        for name in &one.by {
-            let (_, kind) = IntentKind::ALL.iter().find(|(known, _)| known == name)?;
-            by |= 1 << *kind as u8;
-        }
-        races.moments[source] = Moments {
-            states: one.states,
-            most: one.most,
-            by,
-        };
-    }
-    Some(races)
-}
-
 fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {
     RuleNeed {
         rule: need.rule.clone(),
@@ -237,154 +223,6 @@ fn search(one: &job::Kept, name: impl Fn(usize) -> String) -> Search {
             })
             .collect(),
     }
-}
-
-/// A kept proof as it was made. `None` if it names what the drill does not have: then it is of
-/// another program.
-pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
-    let exercise = &drill.exercise;
-    let mut milestones = Vec::new();
-    for (name, _) in &exercise.drill.milestones {
-        let (_, met) = kept.milestones.iter().find(|(known, _)| known == name)?;
-        milestones.push(*met);
-    }
-    let (mut spoken_of, mut reachable) = (0, 0);
-    for (name, reached) in &kept.harms {
-        let kind = HarmKind::ALL
-            .into_iter()
-            .find(|&kind| harm_name(kind) == name)?;
-        spoken_of |= 1 << kind as u8;
-        reachable |= u64::from(*reached) << kind as u8;
-    }
-    let found = kept.searches.iter().map(|one| searched(drill, one));
-    let guided = kept.times.iter().map(|one| {
-        Some(Guided {
-            variant: exercise.variant(&one.variant)?,
-            way: exercise
-                .procedure
-                .ways
-                .iter()
-                .position(|way| *way == one.way)?,
-            time: one.time,
-            runs: usize::try_from(one.runs).ok()?,
-            failed: usize::try_from(one.failed).ok()?,
-            // What failed was kept as an attempt then.
-            broke: None,
-        })
-    });
-    let races = races_of(kept)?;
-    let levels = [Level::Exact, Level::Squeezed, Level::Unordered];
-    let level = levels
-        .into_iter()
-        .find(|&level| merged(level, forgets_order(drill, level)) == kept.merged)?;
-    let proof = Proof {
-        level,
-        undeclared: races.undeclared(&exercise.drill).collect(),
-        races,
-        kept: found.collect::<Option<_>>()?,
-        guided: guided.collect::<Option<_>>()?,
-        milestones,
-        spoken_of,
-        reachable,
-        machine: Some(kept.machine.clone()).filter(|way| !way.is_empty()),
-        vacuity: match level {
-            Level::Exact | Level::Squeezed => Some(vacuity(drill, kept)?),
-            Level::Unordered => None,
-        },
-        whole: true,
-    };
-    // What is claimed today must be what was claimed then.
-    let now = claims(&proof);
-    let then = kept.claims.iter();
-    let same = now.len() == kept.claims.len()
-        && now
-            .iter()
-            .zip(then)
-            .all(|((id, holds), (name, held))| claim_name(id) == name && holds == held);
-    same.then_some(proof)
-}
-
-fn searched(drill: &Loaded, one: &Search) -> Option<job::Kept> {
-    let exercise = &drill.exercise;
-    let mut broken = Vec::new();
-    for way in &one.broken {
-        broken.push((
-            way.claim.as_str(),
-            exercise.variant(&way.variant)?,
-            &way.way,
-        ));
-    }
-    let way = |claim: &str| {
-        let found = broken.iter().find(|(known, ..)| *known == claim);
-        found.map(|&(_, variant, way)| (variant, way.clone()))
-    };
-    let variants = one.variants.iter().map(|name| exercise.variant(name));
-    Some(job::Kept {
-        variants: variants.collect::<Option<_>>()?,
-        slots: u8::try_from(one.slots).ok()?,
-        states: one.states,
-        steps: one.steps,
-        memory: one.memory,
-        complete: one.complete,
-        finished: one.finished,
-        beyond_bound: one.beyond_bound,
-        checked: one.checked,
-        won: one.won,
-        // Kept for all searches together, with what each rule is needed for.
-        first_broken: Vec::new(),
-        survey: Survey::default(),
-        corner: way("no-corner"),
-        machine: way("machine"),
-        harm: way("rules-suffice"),
-        unfair: way("fair"),
-        incongruent: way("congruent"),
-        unfair_start: way("fair-start"),
-    })
-}
-
-fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
-    let exercise = &drill.exercise;
-    let variant = |name: &String| exercise.variant(name);
-    let needs = kept.rules.iter().map(|one| {
-        Some(Need {
-            rule: one.rule.clone(),
-            sourced: one.sourced,
-            first_broken: one.first_broken,
-            tested: one.tested,
-            early: one.early,
-            turned: match &one.harm_without {
-                Some(name) => Some(variant(name)?),
-                None => None,
-            },
-            cornered: match &one.corner_without {
-                Some(name) => Some(variant(name)?),
-                None => None,
-            },
-        })
-    });
-    let traps = kept.traps.iter().map(|one| {
-        let all = &exercise.drill.traps;
-        Some(Sprung {
-            trap: all.iter().position(|trap| trap.id == one.trap)?,
-            variants: one.armed.iter().map(variant).collect::<Option<_>>()?,
-            way: match &one.sprung {
-                Some(name) => Some((variant(name)?, one.way.clone())),
-                None => None,
-            },
-        })
-    });
-    let wrong = kept.always_wrong.iter().map(|name| {
-        let known = IntentKind::ALL.iter().find(|(known, _)| known == name);
-        known.map(|(known, _)| *known)
-    });
-    let always_wrong: Vec<_> = wrong.collect::<Option<_>>()?;
-    Some(Vacuity {
-        unlisted: unlisted(exercise, &always_wrong),
-        needs: needs.collect::<Option<_>>()?,
-        incongruent: None,
-        traps: traps.collect::<Option<_>>()?,
-        always_wrong,
-    })
 }
 
 #[cfg(test)]

@@ -7,18 +7,20 @@ use rackproof_files::Problems;
 use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text};
 use rackproof_words::Words;
 
-use super::{from_kept, to_keep};
+use super::to_keep;
 use crate::{
     Exit,
     prove::{
         Arguments,
         claims::{Guided, Proof},
         job, json,
+        kept::from_kept,
         level::Level,
         races::{Moments, Races},
         report, run,
+        sprung::Sprung,
         survey::Survey,
-        vacuity::{Need, Sprung, Vacuity, unlisted},
+        vacuity::{Need, Vacuity, unlisted},
     },
 };
 
@@ -52,6 +54,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         states: 1_000 + variant as u64,
         steps: 20_000,
         memory: 4_000_000,
+        took: None,
         complete: true,
         finished: 3,
         beyond_bound: 2,
@@ -63,6 +66,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         machine: from(broken && variant == 2, variant),
         harm: from(broken && variant == 3, variant),
         unfair: from(broken && variant == 4, variant),
+        unsound: from(broken && variant == 7, variant),
         incongruent: from(broken && variant == 5, variant),
         unfair_start: from(broken && variant == 6, variant),
     };
@@ -79,6 +83,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         trap,
         variants: vec![0, 3],
         way: way(!broken).map(|way| (3, way)),
+        slots: if broken { 0 } else { 16 },
     });
     let races = races(broken);
     Proof {
@@ -96,7 +101,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             failed: usize::from(broken),
             broke: None,
         }],
-        milestones: vec![!broken; exercise.drill.milestones.len()],
+        milestones: vec![u64::from(!broken) * 12; exercise.drill.milestones.len()],
         spoken_of: 0b101_0110,
         reachable: if broken { 0b100_0010 } else { 0b101_0110 },
         machine: way(broken),
@@ -109,6 +114,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
             always_wrong: vec!["PutIn"],
             unlisted: unlisted(exercise, &["PutIn"]),
         }),
+        facts: Some((12_000, vec![1, 2, 3, 4, 5])),
         whole: true,
     }
 }
@@ -119,7 +125,7 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
     let mut out = Vec::new();
     report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
     let mut said = String::from_utf8(out).expect("it says text");
-    said.push_str(&json::json(drill, proof, false).to_string());
+    said.push_str(&json::json(drill, proof, None).to_string());
     assert_eq!(words.faults(), [""; 0]);
     said
 }
@@ -181,8 +187,36 @@ fn ended_before_its_time_a_claim_is_open_or_broken() {
     assert!(said.contains("fails      Rules suffice"), "{said}");
     assert!(said.contains("open       Fair:"), "{said}");
     assert!(said.contains("Ended before its time."), "{said}");
-    assert_eq!(said.matches("holds      ").count(), 1, "{said}");
-    assert!(said.contains("holds      Guide:"), "{said}");
+    // The guide's runs come before all searches.
+    assert_eq!(said.matches("holds      ").count(), 2, "{said}");
+    for known in ["Guide:", "Milestones:"] {
+        assert!(said.contains(&format!("holds      {known}")), "{said}");
+    }
+}
+
+/// At its most states a search shows nothing of what it did not break, and says what would help.
+#[test]
+fn a_search_that_stopped_at_its_most_states_says_what_is_open_and_what_would_help() {
+    let drill = loaded();
+    let mut proof = proof(&drill, false);
+    proof.kept[0].complete = false;
+    let kept = to_keep(&drill, &proof);
+    assert!(!kept.holds());
+    let said = said(&drill, &proof);
+    for part in [
+        "open       Rules suffice",
+        "open       Races:",
+        "holds      Live traps",
+        "The search stopped at its most states.",
+        "“--level 5”",
+        "left-inside: not proved.",
+        "\"rules-suffice\":null",
+        "\"proved\":false",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(!said.contains("every claim holds"), "{said}");
+    assert!(!said.contains("fails      "), "{said}");
 }
 
 /// Level 6 claims two things. What it found and nobody could play breaks neither and shows neither.
@@ -273,14 +307,16 @@ fn a_kept_proof_is_not_replaced_by_one_of_a_level_that_shows_less() {
     let file = keep_proof(&path, &to_keep(&drill, &proof(&drill, false))).expect("there is room");
     let before = std::fs::read(&file).expect("it is there");
     let words = Words::english();
-    for (level, exit) in [(5, Exit::WrongUse), (6, Exit::WrongUse)] {
+    // The quick one first: so a fault shows soon.
+    for (level, exit) in [(6, Exit::WrongUse), (5, Exit::WrongUse)] {
         let arguments = Arguments {
             paths: vec![path.clone()],
             json: false,
             small: false,
             variant: None,
             slots: Vec::new(),
-            level,
+            level: level.to_string(),
+            states: "1000".to_owned(),
             again: true,
             ways: None,
         };

@@ -2,6 +2,9 @@
 
 use rackproof_grade::Judged;
 
+#[cfg(test)]
+use super::job::STATES_MOST;
+
 /// How much a search with the rules kept merges.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Level {
@@ -15,7 +18,25 @@ pub(crate) enum Level {
     Unordered,
 }
 
+/// How much a search merges, and how far it goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Effort {
+    /// How much it merges.
+    pub(crate) level: Level,
+    /// Of each search: the most states.
+    pub(crate) states_most: usize,
+}
+
 impl Level {
+    /// A search of this level that goes as far as any.
+    #[cfg(test)]
+    pub(crate) fn in_full(self) -> Effort {
+        Effort {
+            level: self,
+            states_most: STATES_MOST,
+        }
+    }
+
     /// The level with this number.
     pub(crate) fn numbered(number: u8) -> Option<Level> {
         match number {

@@ -16,14 +16,17 @@ const NAMES: [&str; SOURCES.len()] = [
     "prove-decisive-upstream",
 ];
 
-/// Which timers ran at once, and where a moment decides.
+/// Which timers ran at once, and where a moment decides. `open`: the searches were ended before
+/// their time, and only what was met by then is known.
 pub(super) fn write(
-    drill: &Loaded,
-    proof: &Proof,
+    (drill, proof, open): (&Loaded, &Proof, bool),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<()> {
     let races = &proof.races;
+    if open && races.pairs.is_empty() {
+        return Ok(());
+    }
     writeln!(out)?;
     writeln!(out, "{}", words.say("prove-races", &[]))?;
     for (&(one, other), &states) in &races.pairs {
@@ -39,6 +42,9 @@ pub(super) fn write(
             "prove-race-undeclared"
         };
         write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
+    }
+    if open {
+        return Ok(());
     }
     if races.pairs.is_empty() {
         write!(

@@ -2,136 +2,26 @@
 
 use std::io::{self, Write};
 
-use rackproof_attempt::Exercise;
-use rackproof_buffer::HarmKind;
+use rackproof_buffer::{HarmKind, StateFact};
 use rackproof_library::Loaded;
 use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 
 use super::{
-    claim_list::claims,
-    claims::{Line, Proof, kinds},
+    claim_list::{Verdict, mend_of, verdicts},
+    claims::{Proof, kinds},
+    facts::Counts,
     job,
-    keep::claim_name,
     level::Level,
-    level_told::{forgets_order, write_level, write_not_asked},
+    level_told::{write_level, write_not_asked},
     race_table,
     tasks::SLOTS_FREE,
     vacuity::Vacuity,
-    workers::workers,
 };
 use crate::lines::wrapped;
 
-/// About what a state takes with its steps and the search for corners, in bytes. Measured: the
-/// whole program took at most 192 MB for the 833,822 states of `green-low` on 4 slots, 230 bytes a
-/// state.
-const BYTES_OF_A_STATE: u64 = 250;
-
-/// What is about to be proved, and within which bounds.
-pub(crate) fn write_head(
-    drill: &Loaded,
-    (sizes, level): (&[u8], Level),
-    chosen: &[usize],
-    out: &mut dyn Write,
-    words: &Words,
-) -> io::Result<()> {
-    let slots: Vec<String> = sizes.iter().map(ToString::to_string).collect();
-    let exercise = &drill.exercise;
-    let arguments = [
-        ("drill", Arg::from(exercise.drill.id.as_str())),
-        ("variants", Arg::from(exercise.drill.variants.len() as i64)),
-        ("sizes", Arg::from(slots.join(", "))),
-        (
-            "notsure",
-            Arg::from(i64::from(exercise.drill.limits.not_sure)),
-        ),
-        ("boards", Arg::from(job::boards_most(exercise) as i64)),
-    ];
-    let head = if forgets_order(drill, level) {
-        "prove-head-unordered"
-    } else {
-        "prove-head"
-    };
-    write!(out, "{}", wrapped("", 0, &words.say(head, &arguments)))?;
-    write_level(drill, level, out, words)?;
-    // Searches by plain steps and with the rules off are always among them.
-    let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
-    let each = job::STATES_MOST as u64 * BYTES_OF_A_STATE;
-    let arguments = [
-        ("workers", Arg::from(workers(jobs) as i64)),
-        ("states", Arg::from(job::STATES_MOST as i64)),
-        ("bytes", Arg::from(BYTES_OF_A_STATE as i64)),
-        ("each", Arg::from(megabytes(each))),
-    ];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-memory", &arguments))
-    )?;
-    out.flush()
-}
-
-/// One search is done.
-pub(crate) fn write_progress(
-    line: &Line<'_>,
-    out: &mut dyn Write,
-    words: &Words,
-) -> io::Result<()> {
-    let (kept, exercise) = match line {
-        Line::Kept(kept, exercise) => (kept, exercise),
-        Line::Far(variants, slots, far, exercise) => {
-            let arguments = [
-                ("variant", Arg::from(together(exercise, variants))),
-                ("slots", Arg::from(i64::from(*slots))),
-                ("states", Arg::from(far.states as i64)),
-                ("depth", Arg::from(far.depth as i64)),
-            ];
-            writeln!(out, "{}", words.say("prove-far", &arguments))?;
-            return out.flush();
-        }
-    };
-    let arguments = [
-        ("variant", Arg::from(together(exercise, &kept.variants))),
-        ("slots", Arg::from(i64::from(kept.slots))),
-        ("states", Arg::from(kept.states as i64)),
-        ("steps", Arg::from(kept.steps as i64)),
-        ("memory", Arg::from(megabytes(kept.memory))),
-    ];
-    let id = if kept.complete {
-        "prove-searched"
-    } else {
-        "prove-search-bound"
-    };
-    writeln!(out, "{}", words.say(id, &arguments))?;
-    out.flush()
-}
-
-/// The names of variants that were searched together.
-fn together(exercise: &Exercise, variants: &[usize]) -> String {
-    let names = variants.iter();
-    let names = names.map(|&variant| exercise.drill.variants[variant].id.as_str());
-    names.collect::<Vec<_>>().join(", ")
-}
-
-/// Whether what became of a claim is known though the searches were ended: a way breaks it, or no
-/// search was needed.
-fn known(proof: &Proof, id: &str) -> bool {
-    id == "prove-claim-guide" || proof.breaks(claim_name(id))
-}
-
-/// Whether a claim of level 6 does not hold, and no way was played that breaks it: neither is
-/// shown.
-fn is_doubt(proof: &Proof, id: &str) -> bool {
-    proof.level == Level::Unordered && !known(proof, id)
-}
-
-/// Bytes as whole megabytes, rounded up.
-fn megabytes(bytes: u64) -> i64 {
-    i64::try_from(bytes.div_ceil(1_000_000)).unwrap_or(i64::MAX)
-}
-
-/// The claims with their verdicts, and what to look at where one fails. `open`: the searches were
-/// ended before their time, and what no way breaks is open.
+/// The claims with their verdicts, and what to mend where one fails. `open`: the searches were
+/// ended before their time.
 pub(crate) fn write_claims(
     drill: &Loaded,
     proof: &Proof,
@@ -141,26 +31,37 @@ pub(crate) fn write_claims(
 ) -> io::Result<()> {
     writeln!(out)?;
     write_level(drill, proof.level, out, words)?;
-    for (id, holds) in claims(proof) {
-        let verdict = match (holds, open && !known(proof, id)) {
-            (true, false) => "prove-holds",
-            (_, true) => "prove-open",
-            (false, false) if is_doubt(proof, id) => "prove-doubt",
-            (false, false) => "prove-fails",
+    for (id, verdict) in verdicts(proof, open) {
+        let doubted = proof.level == Level::Unordered && proof.complete();
+        let told = match verdict {
+            Verdict::Holds => "prove-holds",
+            Verdict::Fails => "prove-fails",
+            Verdict::Open if doubted => "prove-doubt",
+            Verdict::Open => "prove-open",
         };
-        let verdict = words.say(verdict, &[]);
-        let label = format!("{verdict:<10}");
+        let label = format!("{:<10}", words.say(told, &[]));
         write!(out, "{}", wrapped(&label, 11, &words.say(id, &[])))?;
+        if let Some(mend) = mend_of(id).filter(|_| verdict == Verdict::Fails) {
+            write!(out, "{}", wrapped("", 11, &words.say(mend, &[])))?;
+        }
+    }
+    if !open && !proof.complete() {
+        let told = words.say("prove-too-large", &[]);
+        write!(out, "\n{}", wrapped("", 0, &told))?;
     }
     write_not_asked(proof, out, words)?;
+    write_gaps((drill, proof, open), out, words)?;
     if !open {
-        write_gaps(drill, proof, out, words)?;
         if let Some(vacuity) = &proof.vacuity {
             write_vacuity(drill, vacuity, out, words)?;
         }
     }
-    if !open && proof.level != Level::Unordered {
-        race_table::write(drill, proof, out, words)?;
+    if proof.level != Level::Unordered {
+        race_table::write((drill, proof, open), out, words)?;
+    }
+    if let (Some(counts), Some(first)) = (&proof.facts, drill.exercise.drill.variants.first()) {
+        let told = facts_told(counts, (&first.id, SLOTS_FREE), words);
+        write!(out, "\n{}", wrapped("", 0, &told))?;
     }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
@@ -191,24 +92,68 @@ pub(crate) fn write_claims(
     write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
 }
 
-fn write_gaps(drill: &Loaded, proof: &Proof, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+/// What was not met or reached. `open`: the harms were not searched for to the end.
+fn write_gaps(
+    (drill, proof, open): (&Loaded, &Proof, bool),
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
     if !proof.whole {
         return Ok(());
     }
+    let runs: usize = proof
+        .guided
+        .iter()
+        .map(|one| one.runs - one.failed.min(one.runs))
+        .sum();
+    writeln!(out, "\n{}", words.say("prove-milestones", &[]))?;
     let names = drill.exercise.drill.milestones.iter().map(|(name, _)| name);
-    for (name, _) in names.zip(&proof.milestones).filter(|(_, met)| !**met) {
-        let text = named(words, &format!("milestone-{name}"), name);
-        writeln!(
-            out,
-            "{}",
-            words.say("prove-milestone-missing", &[("name", Arg::from(text))])
-        )?;
+    for (name, &visits) in names.zip(&proof.milestones) {
+        let id = match visits {
+            0 => "prove-milestone-missing",
+            _ => "prove-milestone",
+        };
+        let arguments = [
+            (
+                "name",
+                Arg::from(named(words, &format!("milestone-{name}"), name)),
+            ),
+            ("visits", Arg::from(visits as i64)),
+            ("runs", Arg::from(runs as i64)),
+        ];
+        write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
     }
-    for kind in kinds(proof.spoken_of & !proof.reachable) {
+    let missing = if open {
+        0
+    } else {
+        proof.spoken_of & !proof.reachable
+    };
+    for kind in kinds(missing) {
         let arguments = [("kind", Arg::from(harm_name(kind)))];
         writeln!(out, "{}", words.say("prove-harm-missing", &arguments))?;
     }
     Ok(())
+}
+
+/// What each fact costs in states.
+pub(super) fn facts_told(
+    (all, without): &Counts,
+    (variant, slots): (&str, u8),
+    words: &Words,
+) -> String {
+    let factors = StateFact::ALL
+        .iter()
+        .zip(without)
+        .map(|((name, _), count)| {
+            let factor = *all as f64 / *count as f64;
+            format!("{name} {factor:.3}")
+        });
+    let arguments = [
+        ("slots", Arg::from(i64::from(slots))),
+        ("variant", Arg::from(variant)),
+        ("list", Arg::from(factors.collect::<Vec<_>>().join(", "))),
+    ];
+    words.say("prove-facts", &arguments)
 }
 
 /// What each rule is needed for, how each trap springs, what is always wrong.
@@ -262,6 +207,7 @@ fn write_vacuity(
                     ("count", count),
                     ("variant", variant(*number)),
                     ("steps", Arg::from(way.len() as i64)),
+                    ("slots", Arg::from(i64::from(trap.slots))),
                 ],
             ),
             None => words.say("prove-trap-dead", &[("trap", name), ("count", count)]),
@@ -280,6 +226,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
         let found = [
             ("prove-way-harm", &one.harm),
             ("prove-way-unfair", &one.unfair),
+            ("prove-way-unsound", &one.unsound),
             ("prove-way-incongruent", &one.incongruent),
             ("prove-way-start", &one.unfair_start),
             ("prove-way-corner", &one.corner),

@@ -10,15 +10,16 @@ use std::{
 };
 
 use rackproof_attempt::Exercise;
-use rackproof_buffer::{SLOTS_MOST, StateFact};
 use rackproof_prove::{Hands, Progress};
 use rackproof_words::{Arg, Words};
 
 use super::{
     facts,
+    head::write_memory,
     interrupt::came,
     job::{Kept, explore_kept, groups},
-    level::Level,
+    level::Effort,
+    report::facts_told,
     workers::Crew,
 };
 use crate::Exit;
@@ -26,28 +27,22 @@ use crate::Exit;
 /// One search, and how long it took.
 type Timed = (Kept, Duration);
 
-/// A size that no rack has, if one is asked for.
-pub(super) fn impossible(sizes: &[u8]) -> Option<u8> {
-    let possible = 2..=SLOTS_MOST as u8;
-    sizes.iter().copied().find(|size| !possible.contains(size))
-}
-
 /// Searches the chosen variants on racks of these sizes, and writes a line for each size.
 pub(super) fn write(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
     let groups = groups(exercise, chosen);
+    write_memory(1, effort, out, words)?;
     let began = Instant::now();
-    let searched = searched(exercise, &groups, (sizes, level));
-    if came() {
-        return Ok(Exit::No);
-    }
+    let searched = searched(exercise, &groups, (sizes, effort));
     let whole = began.elapsed();
+    let ended = came();
     let mut exit = Exit::Done;
+    // Where somebody ended it there may be fewer groups, and fewer sizes of the last one.
     for (group, of_group) in groups.iter().zip(searched.chunks(sizes.len())) {
         let ids = group.iter().map(|&one| &*exercise.drill.variants[one].id);
         let names = [
@@ -57,10 +52,21 @@ pub(super) fn write(
         writeln!(out, "{}", words.say("prove-sizes", &names))?;
         let first = of_group[0].0.states;
         for timed in of_group {
-            exit = exit.and(write_size(timed, first, out, words)?);
+            exit = exit.and(write_size(timed, (first, ended), out, words)?);
             write_incongruent(exercise, &timed.0, out, words)?;
         }
-        write_facts(exercise, group[0], sizes[0], out, words)?;
+        if !ended {
+            write_facts(exercise, group[0], sizes[0], out, words)?;
+        }
+    }
+    if ended {
+        let done = searched.iter().filter(|(kept, _)| kept.complete).count();
+        let told = [
+            ("done", Arg::from(done as i64)),
+            ("searches", Arg::from((groups.len() * sizes.len()) as i64)),
+        ];
+        writeln!(out, "{}", words.say("prove-sizes-ended", &told))?;
+        return Ok(Exit::No);
     }
     let seconds = Arg::from(format!("{:.1}", whole.as_secs_f64()));
     let whole = [
@@ -74,8 +80,8 @@ pub(super) fn write(
 
 /// All searches, one after the other: group by group, and in each in the order of the sizes. Each
 /// has all cores, so that its time says how long it takes here.
-fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) -> Vec<Timed> {
-    let (sizes, level) = size;
+fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Effort)) -> Vec<Timed> {
+    let (sizes, effort) = size;
     let rules = exercise.rules.for_proof();
     let jobs = groups
         .iter()
@@ -83,22 +89,25 @@ fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Level)) ->
     let search = |(group, slots): (&Vec<usize>, u8)| {
         let began = Instant::now();
         let by: (_, &mut dyn FnMut(Progress)) = (&Crew::whole(), &mut |_| {});
-        let kept = explore_kept(exercise, group, (slots, level), &rules, by);
+        let kept = explore_kept(exercise, group, (slots, effort), &rules, by);
         (kept, began.elapsed())
     };
-    jobs.map(search).collect()
+    // What has not begun when somebody ends it does not begin.
+    jobs.take_while(|_| !came()).map(search).collect()
 }
 
-/// The line of one search; `first` are the states of the one that it is compared with.
+/// The line of one search; `first` are the states of the one that it is compared with, `ended`
+/// whether somebody ended the searches.
 fn write_size(
     (kept, time): &Timed,
-    first: u64,
+    (first, ended): (u64, bool),
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<Exit> {
     let (id, exit) = match (kept.complete, &kept.incongruent) {
         (true, _) => ("prove-size", Exit::Done),
         (false, Some(_)) => ("prove-size-incongruent", Exit::No),
+        (false, None) if ended => ("prove-size-ended", Exit::No),
         (false, None) => ("prove-size-bound", Exit::No),
     };
     let factor = kept.states as f64 / first as f64;
@@ -147,34 +156,11 @@ fn write_facts(
     words: &Words,
 ) -> io::Result<()> {
     let size = ("slots", Arg::from(i64::from(slots)));
-    let name = exercise.drill.variants[variant].id.as_str();
-    let name = ("variant", Arg::from(name));
-    let Some((all, without)) = facts::counts(exercise, variant, slots) else {
+    let variant_name = exercise.drill.variants[variant].id.as_str();
+    let name = ("variant", Arg::from(variant_name));
+    let Some(counts) = facts::counts(exercise, variant, slots) else {
         return writeln!(out, "  {}", words.say("prove-facts-many", &[size, name]));
     };
-    let factors = StateFact::ALL
-        .iter()
-        .zip(without)
-        .map(|((name, _), count)| {
-            let factor = all as f64 / count as f64;
-            format!("{name} {factor:.3}")
-        });
-    let list = Arg::from(factors.collect::<Vec<_>>().join(", "));
-    writeln!(
-        out,
-        "  {}",
-        words.say("prove-facts", &[size, name, ("list", list)])
-    )
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_rack_has_two_to_forty_slots() {
-        assert_eq!(impossible(&[2, 8, 40]), None);
-        assert_eq!(impossible(&[8, 41]), Some(41));
-        assert_eq!(impossible(&[1]), Some(1));
-    }
+    let told = facts_told(&counts, (variant_name, slots), words);
+    writeln!(out, "  {told}")
 }

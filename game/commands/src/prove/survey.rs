@@ -10,6 +10,7 @@ use super::{
     job::flags,
     lines::{WayFrom, lines},
     races::Races,
+    sound::is_unsound,
 };
 
 /// Of so many states one is asked what becomes of leaving a preparation out: that costs tens of
@@ -29,6 +30,8 @@ pub(crate) struct Survey {
     /// A way to a state in which the emergency stop is pressed and does not latch (ISO 13850), and
     /// the number of the start in which it begins.
     pub(crate) unlatched: Option<WayFrom>,
+    /// A way to an end that passes and should not, and the number of the start in which it begins.
+    pub(crate) unsound: Option<WayFrom>,
     /// Which timers run at once, and where a moment decides.
     pub(crate) races: Races,
 }
@@ -43,6 +46,8 @@ struct Surveyor<'j> {
     survey: Survey,
     /// The first state in which a stop does not latch.
     unlatched: Option<Node>,
+    /// The first state from which a step leads to an end that passes and should not.
+    unsound: Option<(Node, Stride<Cause>)>,
     offers: Vec<Cause>,
     strides: Vec<Stride<Cause>>,
 }
@@ -63,17 +68,20 @@ impl Survey {
             }
         };
         hands.each(&mut parts, work, || ());
-        let first = parts.iter().find_map(|(_, surveyor)| surveyor.unlatched);
         let mut survey = Survey::default();
         for (_, surveyor) in &parts {
             survey.join(&surveyor.survey);
         }
-        survey.unlatched = first.map(|node| {
+        let way = |node: Node, then: &mut dyn Iterator<Item = Cause>| {
             let mut witness = found.witness_to(node);
-            let press = Step::Did(Cause::Did(Intent::PressEmergency));
-            witness.steps.push(press);
+            witness.steps.extend(then.map(Step::Did));
             (witness.start, lines(judged, &witness))
-        });
+        };
+        let first = parts.iter().find_map(|(_, surveyor)| surveyor.unlatched);
+        let press = Cause::Did(Intent::PressEmergency);
+        survey.unlatched = first.map(|node| way(node, &mut [press].into_iter()));
+        let first = parts.iter().find_map(|(_, surveyor)| surveyor.unsound);
+        survey.unsound = first.map(|(node, stride)| way(node, &mut stride.causes()));
         survey
     }
 
@@ -86,6 +94,9 @@ impl Survey {
         if self.unlatched.is_none() {
             self.unlatched.clone_from(&other.unlatched);
         }
+        if self.unsound.is_none() {
+            self.unsound.clone_from(&other.unsound);
+        }
     }
 }
 
@@ -95,6 +106,7 @@ impl<'j> Surveyor<'j> {
             judged,
             survey: Survey::default(),
             unlatched: None,
+            unsound: None,
             offers: Vec::new(),
             strides: Vec::new(),
         }
@@ -114,6 +126,9 @@ impl<'j> Surveyor<'j> {
         self.survey.races.note(self.judged, state, &strides);
         for stride in &strides {
             self.stride(state, stride);
+            if self.unsound.is_none() && is_unsound(self.judged, state, stride) {
+                self.unsound = Some((node, *stride));
+            }
             if number.is_multiple_of(OMITTED_OF) {
                 self.omit(state, stride);
             }

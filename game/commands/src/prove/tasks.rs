@@ -1,15 +1,19 @@
 //! All searches of a proof, on one set of workers: no worker waits while another kind of search
 //! goes on, and the longest begin first, so that none is alone at the end.
 
+use std::time::Instant;
+
 use rackproof_attempt::Exercise;
 use rackproof_drill::Mergers;
 use rackproof_prove::Progress;
 
 use super::{
+    facts::{self, Counts},
     job::{Kept, Plain, explore_free, explore_kept, explore_plain, groups},
-    level::Level,
+    level::{Effort, Level},
     spoken::spoken_of,
-    vacuity::{self, Sprung, Without},
+    sprung::{self, Sprung},
+    vacuity::{self, Without},
     workers::{self, Crew, Said},
 };
 
@@ -34,6 +38,8 @@ enum Task {
     Without(usize),
     /// For a trap: its number.
     Trap(usize),
+    /// What each fact costs in states, on this variant.
+    Facts(usize),
 }
 
 /// What it gave.
@@ -43,6 +49,7 @@ enum Done {
     Free(u64),
     Without(Without),
     Trap(Sprung),
+    Facts(Option<Counts>),
 }
 
 /// What all searches gave, each kind in the order in which it was asked for.
@@ -53,6 +60,7 @@ pub(super) struct Found {
     pub(super) reachable: u64,
     pub(super) without: Vec<Without>,
     pub(super) traps: Vec<Sprung>,
+    pub(super) facts: Option<Counts>,
 }
 
 /// How far a search is, or that it is done.
@@ -84,6 +92,7 @@ fn tasks(exercise: &Exercise, chosen: &[usize], sizes: &[u8], whole: bool) -> Ve
     tasks.extend(smaller.flat_map(|&slots| of_size(slots)));
     if whole {
         tasks.extend((0..exercise.drill.traps.len()).map(Task::Trap));
+        tasks.extend(chosen.first().copied().map(Task::Facts));
     }
     tasks
 }
@@ -92,7 +101,7 @@ fn tasks(exercise: &Exercise, chosen: &[usize], sizes: &[u8], whole: bool) -> Ve
 pub(super) fn search(
     exercise: &Exercise,
     chosen: &[usize],
-    (sizes, level): (&[u8], Level),
+    (sizes, effort): (&[u8], Effort),
     whole: bool,
     tell: &mut dyn FnMut(&Heard<'_>),
 ) -> Found {
@@ -108,14 +117,18 @@ pub(super) fn search(
                 }
             };
             let variants = &groups[group];
-            let size = (slots, level);
+            let size = (slots, effort);
             let by: (_, &mut dyn FnMut(Progress)) = (crew, &mut tell);
-            Done::Kept(Box::new(explore_kept(exercise, variants, size, &rules, by)))
+            let began = Instant::now();
+            let mut kept = explore_kept(exercise, variants, size, &rules, by);
+            kept.took = Some(began.elapsed());
+            Done::Kept(Box::new(kept))
         }
         Task::Plain(variant) => Done::Plain(Box::new(explore_plain(exercise, variant, SLOTS_FREE))),
         Task::Free => Done::Free(reachable(exercise, chosen, spoken_of(exercise))),
         Task::Without(rule) => Done::Without(vacuity::without(exercise, chosen, rule)),
-        Task::Trap(trap) => Done::Trap(vacuity::spring(exercise, chosen, trap)),
+        Task::Trap(trap) => Done::Trap(sprung::spring(exercise, chosen, trap)),
+        Task::Facts(variant) => Done::Facts(facts::counts(exercise, variant, SLOTS_FREE)),
     };
     let mut hear = |said: Said<'_, (usize, u8, Progress), Done>| match said {
         Said::Far((group, slots, far)) => tell(&Heard::Far(&groups[group], slots, far)),
@@ -123,7 +136,7 @@ pub(super) fn search(
         Said::Done(_) => {}
     };
     let mut tasks = tasks(exercise, chosen, sizes, whole);
-    if level == Level::Unordered {
+    if effort.level == Level::Unordered {
         tasks.retain(|task| matches!(task, Task::Kept(..)));
     }
     let mut found = Found::default();
@@ -134,6 +147,7 @@ pub(super) fn search(
             Done::Free(reached) => found.reachable = reached,
             Done::Without(turn) => found.without.push(turn),
             Done::Trap(sprung) => found.traps.push(sprung),
+            Done::Facts(counts) => found.facts = counts,
         }
     }
     let place = |slots: u8| sizes.iter().position(|&size| size == slots);
@@ -180,6 +194,7 @@ mod tests {
         assert_eq!(count(&|task| matches!(task, Task::Trap(_))), 3);
         assert_eq!(count(&|task| *task == Task::Free), 1);
         assert_eq!(count(&|task| matches!(task, Task::Plain(0 | 5))), 2);
-        assert_eq!(tasks.len(), 2 + rules + 3 + 1 + 2);
+        assert_eq!(count(&|task| *task == Task::Facts(0)), 1);
+        assert_eq!(tasks.len(), 2 + rules + 3 + 1 + 2 + 1);
     }
 }

@@ -10,8 +10,8 @@ use rackproof_prove::{Exploration, Hands, Progress, Settings, Witness, replay};
 use super::{
     interrupt::explore_told,
     job::{
-        BEYOND_BOUND, BREACH, CHECKED, HARMED_KEPT, HARMS, Kept, REPORTED, STATES_MOST, UNFAIR,
-        exact_way, flags, joined,
+        BEYOND_BOUND, BREACH, CHECKED, HARMED_KEPT, HARMS, Kept, REPORTED, UNFAIR, exact_way,
+        flags, joined,
     },
     level::Level,
     lines::{WayFrom, lines},
@@ -33,7 +33,7 @@ struct Asked<'a> {
 pub(super) fn explore_unordered(
     exercise: &Exercise,
     variants: &[usize],
-    slots: u8,
+    (slots, states_most): (u8, usize),
     rules: &Rules,
     by: (&impl Hands, &mut dyn FnMut(Progress)),
 ) -> Kept {
@@ -41,7 +41,7 @@ pub(super) fn explore_unordered(
     let judged = Level::Unordered.of(pair);
     let settings = Settings {
         prune: prune(&judged),
-        states_most: STATES_MOST,
+        states_most,
         congruence: CHECKED,
         ..Settings::default()
     };

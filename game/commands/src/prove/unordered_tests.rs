@@ -17,7 +17,10 @@ use rackproof_model::{
 use rackproof_prove::{Congruence, Difference, End, Exploration, OneHand, Settings, explore};
 
 use super::{explore_unordered, flags_in_any_order, prune};
-use crate::prove::{job::judged, level::Level};
+use crate::prove::{
+    job::{STATES_MOST, judged},
+    level::Level,
+};
 
 /// The first drill with a board in the outfeed half of each slot of a rack, which the controller
 /// knows of; none at upstream, so that there are fewer states. Hands reach but the lowest slot from
@@ -244,7 +247,7 @@ fn kept(slots: u8, rules: impl FnOnce(Rules) -> Rules) -> super::Kept {
     explore_unordered(
         &exercise,
         &[variant],
-        slots,
+        (slots, STATES_MOST),
         &rules,
         (&OneHand, &mut |_| {}),
     )
@@ -271,7 +274,13 @@ fn what_is_found_is_played_on_the_machine_as_it_is() {
         .map(|(at, _)| (at, raven))
         .collect();
     let rules = exercise.rules.for_proof().without("rails-unproven");
-    let found = explore_unordered(&exercise, &[number], slots, &rules, (&OneHand, &mut |_| {}));
+    let found = explore_unordered(
+        &exercise,
+        &[number],
+        (slots, STATES_MOST),
+        &rules,
+        (&OneHand, &mut |_| {}),
+    );
     let (_, way) = found.harm.expect("rails move on boards");
     let starts = way.iter().filter(|line| line.contains("Start"));
     assert!(starts.count() >= 2, "it was played: {way:?}");

@@ -5,7 +5,7 @@
 //! 2001, from memory, for the idea.
 
 use rackproof_attempt::Exercise;
-use rackproof_drill::{IntentKind, Mergers};
+use rackproof_drill::IntentKind;
 use rackproof_grade::{JudgedState, Rules};
 use rackproof_prove::{Congruence, Settings};
 
@@ -13,9 +13,8 @@ use super::{
     interrupt::explore,
     job::{
         BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, flags, groups, joined,
-        judged,
     },
-    lines::{Way, way},
+    sprung::Sprung,
     survey::Survey,
 };
 
@@ -23,8 +22,6 @@ use super::{
 const SLOTS: u8 = 2;
 /// Most states of such a search. All variants begin in it at once.
 const STATES_MOST_WITHOUT: usize = 4 * STATES_MOST_FREE;
-/// The rack on which traps are sprung.
-const SLOTS_TRAPS: u8 = 4;
 
 /// A rule, and what became of the proof without it.
 #[derive(Clone, Debug)]
@@ -61,16 +58,6 @@ const CHECKED_WITHOUT: Congruence = Congruence::Dense {
     states: 300,
     every: 3_000,
 };
-
-/// A trap, and how it is sprung.
-#[derive(Clone, Debug)]
-pub(crate) struct Sprung {
-    pub(crate) trap: usize,
-    /// Variants that list it: it is armed there from the start.
-    pub(crate) variants: Vec<usize>,
-    /// A variant and a shortest way that springs it there.
-    pub(crate) way: Option<(usize, Way)>,
-}
 
 /// All checks.
 #[derive(Clone, Debug)]
@@ -239,44 +226,6 @@ fn turn_without(exercise: &Exercise, group: &[usize], rule: &str) -> Option<(usi
     let corners = found.corners(1 << SAFE, settings.prune)?;
     let witness = found.witness_to(corners.first?);
     Some((group[witness.start], Turn::Corner))
-}
-
-/// A shortest way that springs a trap, in the first variant that lists it and has one.
-pub(super) fn spring(exercise: &Exercise, chosen: &[usize], trap: usize) -> Sprung {
-    let lists = |variant: &usize| exercise.drill.variants[*variant].traps.contains(&trap);
-    let variants: Vec<usize> = chosen.iter().copied().filter(lists).collect();
-    let found = variants.iter().find_map(|&variant| {
-        let way = [Mergers::Prepared, Mergers::Plain]
-            .into_iter()
-            .find_map(|mergers| spring_in(exercise, variant, trap, mergers))?;
-        Some((variant, way))
-    });
-    Sprung {
-        trap,
-        variants,
-        way: found,
-    }
-}
-
-fn spring_in(exercise: &Exercise, variant: usize, trap: usize, mergers: Mergers) -> Option<Way> {
-    let traps = exercise.rules.of_traps(&exercise.drill);
-    let name = exercise.drill.traps[trap].id.as_str();
-    let only = traps.only_named(name);
-    let pair = judged(exercise, variant, SLOTS_TRAPS, &only);
-    let pair = match mergers {
-        Mergers::Plain => pair,
-        Mergers::Prepared => pair.prepared(),
-    };
-    let settings = Settings {
-        prune: HARMS | 1 << REPORTED,
-        until: 1 << BREACH,
-        states_most: STATES_MOST_FREE,
-        congruence: Congruence::Off,
-        ..Settings::default()
-    };
-    let flags = |state: &JudgedState| flags(&pair, state);
-    let found = explore(&pair, &[pair.start()], &settings, flags);
-    way(&pair, &found, BREACH)
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use std::{
 
 use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note};
 use rackproof_files::Problems;
+use rackproof_grade::GuideRun;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
@@ -16,10 +17,11 @@ use super::{
     claims::Proof,
     job::{HARMED_KEPT, HARMS, INVARIANT, UNFAIR, flags},
     keep::ways_of,
-    lines::Way,
+    lines::{Way, lines_of},
     tasks::SLOTS_FREE,
+    written::Written,
 };
-use crate::{Answer, Exit, lines::wrapped};
+use crate::lines::wrapped;
 
 /// A way that breaks a claim: slots, variant, claim, way.
 type Broken<'p> = (u8, usize, &'static str, &'p Way);
@@ -31,12 +33,11 @@ pub(super) fn write(
     drill: &Loaded,
     proof: &Proof,
     folder: &Path,
-    out: &mut dyn Write,
+    (out, written): (&mut dyn Write, &mut Written),
     words: &Words,
-) -> Answer {
+) -> io::Result<()> {
     let exercise = &drill.exercise;
     let whole = exercise.machine.slots();
-    let mut exit = Exit::Done;
     for (slots, number, claim, way) in broken(proof, whole) {
         let is_whole = slots == whole;
         let variant = exercise.drill.variants[number].id.as_str();
@@ -51,22 +52,21 @@ pub(super) fn write(
             Some(attempt) if !breaks(&attempt) => {
                 words.say("prove-way-small", &[slots, of_variant, sentence])
             }
-            Some(attempt) => match record(drill, number, claim, &attempt, &base) {
-                Ok(path) => words.say(
-                    "prove-way-attempt",
-                    &[
-                        ("path", Arg::from(shown(&path))),
-                        ("time", Arg::Clock(attempt.at())),
-                        of_variant,
-                        sentence,
-                    ],
-                ),
-                Err((path, error)) => {
-                    exit = Exit::No;
-                    let reason = ("reason", Arg::from(error.to_string()));
-                    let path = ("path", Arg::from(shown(&path)));
-                    words.say("file-not-written", &[path, reason])
+            Some(attempt) => match record(drill, number, Some(claim), &attempt, &base) {
+                Ok(path) => {
+                    let path = shown(&path);
+                    written.attempts.push(path.clone());
+                    words.say(
+                        "prove-way-attempt",
+                        &[
+                            ("path", Arg::from(path)),
+                            ("time", Arg::Clock(attempt.at())),
+                            of_variant,
+                            sentence,
+                        ],
+                    )
                 }
+                Err((path, error)) => written.fail(&path, &error, words),
             },
         };
         write!(out, "{}", wrapped("", 0, &told))?;
@@ -79,7 +79,57 @@ pub(super) fn write(
             wrapped("", 0, &words.say("prove-way-plain", &slots))
         )?;
     }
-    Ok(exit)
+    Ok(())
+}
+
+/// Writes what shows how the drill goes: an attempt for each trap that springs it, and one of the
+/// guide for each variant and way, with the neighbours quiet. Each is played on the machine as it
+/// is.
+pub(super) fn write_shown(
+    drill: &Loaded,
+    proof: &Proof,
+    folder: &Path,
+    (out, written): (&mut dyn Write, &mut Written),
+    words: &Words,
+) -> io::Result<()> {
+    let exercise = &drill.exercise;
+    let name = &exercise.drill.id;
+    let traps = proof.vacuity.as_ref().map_or(&[][..], |one| &one.traps);
+    let whole = exercise.machine.slots();
+    let sprung = traps.iter().filter(|one| one.slots == whole);
+    let sprung = sprung.filter_map(|one| {
+        let (variant, way) = one.way.as_ref()?;
+        let trap = &exercise.drill.traps[one.trap].id;
+        Some((
+            *variant,
+            format!("{name}-trap-{trap}"),
+            play(drill, *variant, way)?,
+        ))
+    });
+    let guided = proof.guided.iter().filter_map(|one| {
+        let way = &exercise.procedure.ways[one.way];
+        let judged = exercise.judged(one.variant)?;
+        let run = GuideRun::play(&judged, &exercise.procedure, one.way).ok()?;
+        let attempt = play(drill, one.variant, &lines_of(&judged, &run.causes))?;
+        Some((one.variant, format!("{name}-guide-{way}"), attempt))
+    });
+    let before = written.attempts.len();
+    for (variant, of_what, attempt) in sprung.chain(guided) {
+        let id = exercise.drill.variants[variant].id.as_str();
+        let base = folder.join(format!("{of_what}-{id}"));
+        match record(drill, variant, None, &attempt, &base) {
+            Ok(path) => written.attempts.push(shown(&path)),
+            Err((path, error)) => {
+                let said = written.fail(&path, &error, words);
+                return write!(out, "{}", wrapped("", 0, &said));
+            }
+        }
+    }
+    let told = [
+        ("count", Arg::from((written.attempts.len() - before) as i64)),
+        ("folder", Arg::from(shown(folder))),
+    ];
+    write!(out, "{}", wrapped("", 0, &words.say("prove-shown", &told)))
 }
 
 /// Whether an attempt ends with this claim broken. What its end alone does not show is none.
@@ -127,11 +177,11 @@ fn broken(proof: &Proof, whole: u8) -> Vec<Broken<'_>> {
     found
 }
 
-/// Keeps an attempt that breaks a claim. Gives the path.
+/// Keeps an attempt, one that breaks a claim with a note that says so. Gives the path.
 fn record(
     drill: &Loaded,
     variant: usize,
-    claim: &str,
+    claim: Option<&str>,
     attempt: &Attempt,
     base: &Path,
 ) -> Result<PathBuf, (PathBuf, io::Error)> {
@@ -141,14 +191,16 @@ fn record(
     let (path, file) = new_attempt(None, &base.to_string_lossy())?;
     let (material, exercise) = (&drill.material, &drill.exercise);
     let mode = PlayedAs::Practice;
-    let note = Note {
+    let note = claim.map(|claim| Note {
         noted: attempt.at(),
         note: claim_note(claim),
-    };
+    });
     Recorder::begin(file, material, exercise, variant, mode, &drill.proof)
         .and_then(|mut recorder| {
             recorder.catch_up(attempt)?;
-            recorder.note(&note)?;
+            if let Some(note) = &note {
+                recorder.note(note)?;
+            }
             recorder.end(attempt).map(|_| ())
         })
         .map_err(|error| (path.clone(), error))?;

@@ -11,7 +11,7 @@ use rackproof_library::{Loaded, built_in_drill, load};
 use rackproof_prove::{Congruence, Settings};
 use rackproof_words::Words;
 
-use super::write;
+use super::{write, write_shown};
 use crate::prove::{
     claims::{Proof, guide},
     interrupt::explore,
@@ -19,7 +19,10 @@ use crate::prove::{
     level::Level,
     lines::{Way, way},
     races::Races,
+    sprung::spring,
     survey::Survey,
+    vacuity::Vacuity,
+    written::Written,
 };
 
 /// The rack on which a harm is searched for, and of which the machine is.
@@ -83,6 +86,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         states: 1,
         steps: 1,
         memory: 1,
+        took: None,
         complete: true,
         finished: 1,
         beyond_bound: 0,
@@ -94,6 +98,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         machine: None,
         harm: Some((variant, way.clone())),
         unfair: None,
+        unsound: None,
         incongruent: None,
         unfair_start: None,
     };
@@ -108,6 +113,7 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
         races: Races::default(),
         undeclared: Vec::new(),
         vacuity: None,
+        facts: None,
         whole: false,
     }
 }
@@ -115,7 +121,14 @@ fn proof(variant: usize, way: &Way, sizes: &[u8]) -> Proof {
 fn said(drill: &Loaded, proof: &Proof, folder: &Path) -> String {
     let words = Words::english();
     let mut out = Vec::new();
-    write(drill, proof, folder, &mut out, &words).expect("memory can be written");
+    write(
+        drill,
+        proof,
+        folder,
+        (&mut out, &mut Written::default()),
+        &words,
+    )
+    .expect("memory can be written");
     assert_eq!(words.faults(), [""; 0]);
     let said = String::from_utf8(out).expect("it says text");
     said.split_whitespace().collect::<Vec<_>>().join(" ")
@@ -178,7 +191,7 @@ fn what_the_guide_does_on_a_wrong_machine_is_an_attempt() {
     let right = drill.exercise.clone();
     drill.exercise.machine = right.machine.clone().with_defect(Defect::LockCutsNothing);
     let variant = right.variant("black-low").expect("it is there");
-    let mut milestones = vec![false; right.drill.milestones.len()];
+    let mut milestones = vec![0; right.drill.milestones.len()];
     let failed = guide(&drill.exercise, variant, 0, &mut milestones);
     assert!(failed.failed > 0 && failed.broke.is_some());
     assert_eq!(guide(&right, variant, 0, &mut milestones).broke, None);
@@ -208,6 +221,66 @@ fn what_the_guide_does_on_a_wrong_machine_is_an_attempt() {
         today.difference.is_some(),
         "the machine as it is does otherwise"
     );
+}
+
+/// Where a folder is named, attempts show how each trap springs and how the guide goes on.
+#[test]
+fn traps_that_spring_and_the_guide_are_attempts_on_the_whole_machine() {
+    let drill = load(built_in_drill(), &Problems::new()).expect("it has no problem");
+    let exercise = &drill.exercise;
+    let variant = exercise.variant("belt-and-black").expect("it is there");
+    let traps: Vec<_> = (0..exercise.drill.traps.len())
+        .map(|trap| spring(exercise, &[variant], trap))
+        .collect();
+    let whole = exercise.machine.slots();
+    assert!(
+        traps
+            .iter()
+            .all(|one| one.slots == whole && one.way.is_some())
+    );
+    let mut found = proof(variant, &Vec::new(), &[]);
+    let ways = 0..exercise.procedure.ways.len();
+    let mut milestones = vec![0; exercise.drill.milestones.len()];
+    found.guided = ways
+        .map(|way| guide(exercise, variant, way, &mut milestones))
+        .collect();
+    let (count, runs) = (traps.len(), found.guided.len());
+    found.vacuity = Some(Vacuity {
+        needs: Vec::new(),
+        incongruent: None,
+        traps,
+        always_wrong: Vec::new(),
+        unlisted: Vec::new(),
+    });
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let (mut out, mut written) = (Vec::new(), Written::default());
+    let words = Words::english();
+    write_shown(
+        &drill,
+        &found,
+        folder.path(),
+        (&mut out, &mut written),
+        &words,
+    )
+    .expect("memory can be written");
+    assert_eq!(
+        (written.attempts.len(), words.faults()),
+        (count + runs, vec![])
+    );
+    for (number, path) in written.attempts.iter().enumerate() {
+        let kept = kept(Path::new(path));
+        let rebuilt = kept.rebuild(&Problems::new()).expect("it can be read");
+        assert_eq!((rebuilt.difference, kept.notes.len()), (None, 0), "{path}");
+        let grade = rebuilt.attempt.grade(&rebuilt.exercise);
+        if number < count {
+            let sprung: Vec<usize> = grade.sprung.iter().map(|(_, trap)| *trap).collect();
+            assert!(sprung.contains(&number), "{path}: {sprung:?}");
+        } else {
+            assert_eq!(grade.verdict, Verdict::Passed, "{path}");
+            let time = found.guided[number - count].time;
+            assert_eq!(Some(rebuilt.attempt.at()), time, "{path}");
+        }
+    }
 }
 
 /// Found on a smaller rack alone, and the same on the whole machine.

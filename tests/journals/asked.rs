@@ -1,0 +1,130 @@
+//! What `prove` is asked for, rightly and wrongly.
+
+use std::{fs, path::Path};
+
+use rackproof_commands::Exit;
+use rackproof_library::proof_path;
+
+use crate::{
+    play::{in_a_row, run, text},
+    proofs::{FILES, proved, tree},
+};
+
+/// What is named wrongly, and parts of what is said of it.
+const REFUSED: &[(&[&str], Exit, &[&str])] = &[
+    (
+        &["gone.ron", "left-inside", "far-away.ron"],
+        Exit::WrongUse,
+        &["gone.ron cannot be read", "far-away.ron cannot be read"],
+    ),
+    (
+        &["DRILL", "--level", "x", "--states", "12"],
+        Exit::WrongUse,
+        &[
+            "“x” is not a number",
+            "Level 4 is exact",
+            "12 states is out of range",
+        ],
+    ),
+    (
+        &["DRILL", "--level", "-5"],
+        Exit::WrongUse,
+        &["-5", "out of range"],
+    ),
+    (
+        &["DRILL", "--variant", "green-lo"],
+        Exit::WrongUse,
+        &["Perhaps “green-low” is meant"],
+    ),
+    (
+        &["DRILL", "--variant", "zzz"],
+        Exit::WrongUse,
+        &["Known are: green-low, green-middle"],
+    ),
+    (
+        &["MACHINE"],
+        Exit::WrongUse,
+        &["alder-16.ron is no drill: its record is “Machine”"],
+    ),
+    (
+        &["FOLDER/assets"],
+        Exit::WrongUse,
+        &["There is no drill in", "assets."],
+    ),
+    (
+        &["FOLDER/broken.ron", "gone.ron"],
+        Exit::WrongUse,
+        &["The field “minutes” is 0", "gone.ron cannot be read"],
+    ),
+    (
+        &["FOLDER/broken.ron"],
+        Exit::No,
+        &["The field “minutes” is 0"],
+    ),
+];
+
+#[test]
+fn all_that_is_wrong_is_told_before_anything_is_searched() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = tree(folder.path());
+    let shipped = fs::read_to_string(&drill).expect("it is there");
+    let broken = shipped.replacen("minutes: 45", "minutes: 0", 1);
+    fs::write(folder.path().join("broken.ron"), broken).expect("it can be written");
+    let (root, drill) = (text(folder.path()), text(&drill));
+    let machine = text(&folder.path().join(FILES[0]));
+    for (words, exit, parts) in REFUSED {
+        let named = words.iter().map(|word| match *word {
+            "DRILL" => drill.clone(),
+            "MACHINE" => machine.clone(),
+            other => other.replace("FOLDER", &root),
+        });
+        let mut line = vec!["prove".to_owned()];
+        line.extend(named);
+        let of = |line: &[String]| run(&line.iter().map(String::as_str).collect::<Vec<_>>());
+        let (found, said) = of(&line);
+        let row = in_a_row(&said);
+        assert_eq!(found, *exit, "{words:?}: {said}");
+        line.push("--json".to_owned());
+        let (found, json) = of(&line);
+        let object: serde_json::Value = serde_json::from_str(&json).expect("it is one object");
+        assert_eq!((found, &object["proved"]), (*exit, &false.into()), "{json}");
+        let told = in_a_row(&object.to_string());
+        for part in *parts {
+            assert!(row.contains(part), "{words:?}: {part}: {said}");
+            assert!(told.contains(part), "{words:?}: {part}: {told}");
+        }
+        assert!(row.ends_with("Nothing was proved."), "{said}");
+    }
+    assert!(!proof_path(Path::new(&drill)).exists());
+    // Sizes of racks are a list of figures, each with its bound.
+    for (sizes, part) in [
+        ("8,abc", "“abc” is not a number"),
+        ("41,1", "41 slots is out of range"),
+    ] {
+        let (exit, said) = run(&["prove", &drill, "--slots", sizes]);
+        assert_eq!(exit, Exit::WrongUse, "{said}");
+        assert!(in_a_row(&said).contains(part), "{said}");
+    }
+}
+
+/// A folder holds more than drills: what else is in it is passed over.
+#[test]
+fn in_a_folder_the_drills_are_found() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    proved(folder.path());
+    let (exit, said) = run(&["prove", &text(folder.path())]);
+    assert_eq!(exit, Exit::Done, "{said}");
+    assert!(
+        in_a_row(&said).contains("left-inside: every claim holds"),
+        "{said}"
+    );
+    // With its texts and bounds, also if it was proved before.
+    for part in [
+        "The hashes of its texts begin with: machine alder-16",
+        "13 variants (green-low, green-middle",
+        "at most 1 slots left “not sure”",
+        "Milestones, and how many of the guide’s runs",
+    ] {
+        assert!(in_a_row(&said).contains(part), "{part}: {said}");
+    }
+}
