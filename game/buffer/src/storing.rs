@@ -260,6 +260,7 @@ impl Machine {
     /// not.
     #[inline(always)] // a call would make each event dearer that closes a signal
     pub(crate) fn has_room(&self, s: &State, pairs: bool) -> bool {
+        // A slot is below 40: the 63 only spares a check of that.
         let is = |slots: u64| slots >> (s.slot & 63) & 1 == 1;
         let used = s.slot < s.service.settings.slot_count && is(self.used[s.loaded as usize]);
         used && !is(s.map.full | s.map.unknown)
