@@ -339,14 +339,14 @@ fn nothing_is_written_over_what_somebody_else_changed() {
     has(&said, &["was changed after the questions of"]);
     assert_eq!(text(&path), other);
     let part = folder.path().join("alder-16.ron.part");
-    assert!(
-        text(&part).contains("slots: 24"),
-        "the answers are there still"
-    );
-    fs::write(&part, "nothing of ours").expect("it can be written");
-    let (exit, said) = answer(&path, &["quit"]);
-    assert_eq!(exit, Exit::No, "{said}");
-    has(&said, &["is not a file of answers"]);
+    // The answers are there still.
+    assert!(text(&part).contains("slots: 24"));
+    for foreign in ["nothing of ours", "nothing\nof ours\n"] {
+        fs::write(&part, foreign).expect("it can be written");
+        let (exit, said) = answer(&path, &["quit"]);
+        assert_eq!(exit, Exit::No, "{said}");
+        has(&said, &["is not a file of answers"]);
+    }
 }
 
 #[test]

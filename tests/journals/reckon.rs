@@ -255,6 +255,10 @@ fn a_machine_file_with_problems_is_refused_with_all_of_them() {
             &["261 mm wide", "“kestrel”"],
         ),
         (
+            &[("name: \"rowan-40\",", "name: \"rowan-41\",")],
+            &["is not the name of its file"],
+        ),
+        (
             &[(
                 "name: \"rowan-40\",",
                 "name: \"rowan-41\", words: { \"no-such\": \"x\" },",

@@ -230,11 +230,19 @@ fn prove_one(
     // What goes with an answer for a program goes without words.
     let (mut nowhere, mut written) = (io::sink(), Written::default());
     let beside: &mut dyn Write = if json { &mut nowhere } else { out };
-    if is_whole && !came {
+    // What stopped at a bound that somebody asked for says nothing of the drill.
+    let bounded = effort.states_most < job::STATES_MOST && !proof.complete();
+    if came {
+        // It is said at the end of the claims that nothing is kept.
+    } else if is_whole && !bounded {
         keep((drill, &proof), (beside, &mut written), words)?;
-    } else if !came {
-        let told = words.say("prove-not-written", &[]);
-        write!(beside, "{}", wrapped("", 0, &told))?;
+    } else {
+        let id = if bounded {
+            "prove-not-written-bounded"
+        } else {
+            "prove-not-written"
+        };
+        write!(beside, "{}", wrapped("", 0, &words.say(id, &[])))?;
     }
     let folder = PathBuf::from(&drill.material.drill.file);
     let folder = folder.parent().map(Path::to_owned).filter(|_| is_whole);

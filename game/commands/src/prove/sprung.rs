@@ -39,10 +39,9 @@ pub(super) fn spring(exercise: &Exercise, chosen: &[usize], trap: usize) -> Spru
     let small = SLOTS.min(whole);
     let mut found = None;
     for &variant in &variants {
-        let mergers = [Mergers::Prepared, Mergers::Plain].into_iter();
-        let way = mergers
-            .map(|mergers| spring_in(exercise, (variant, small), trap, mergers))
-            .find_map(|found| found);
+        let way = [Mergers::Prepared, Mergers::Plain]
+            .into_iter()
+            .find_map(|mergers| spring_in(exercise, (variant, small), trap, mergers));
         let Some((pair, witness)) = way else { continue };
         if let Some(way) = on_the_whole(exercise, (variant, &pair), trap, &witness) {
             found = Some((whole, (variant, way)));
@@ -176,4 +175,27 @@ fn moved_up(cause: Cause, up: u8) -> Cause {
         }
         other => other,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use rackproof_buffer::{Half, HalfSlot};
+
+    use super::*;
+
+    #[test]
+    fn what_is_done_to_a_slot_is_done_so_many_slots_higher() {
+        let at = |slot| HalfSlot {
+            slot,
+            half: Half::Outfeed,
+        };
+        let cases = [
+            (Intent::Take(at(2)), Intent::Take(at(5))),
+            (Intent::PutIn(at(0)), Intent::PutIn(at(3))),
+            (Intent::HandIn, Intent::HandIn),
+        ];
+        for (below, above) in cases {
+            assert_eq!(moved_up(Cause::Did(below), 3), Cause::Did(above));
+        }
+    }
 }
