@@ -312,7 +312,8 @@ fn who_does_not_ask_upstream_to_hold_gets_its_board() {
     assert!(said.contains("Infeed belt: a board lies on it"), "{said}");
 }
 
-/// A terminal has no sound: what is heard of a fault is written, and not among what the panel shows.
+/// A terminal has no sound: what is heard of a fault is written, and not among what the panel
+/// shows.
 #[test]
 fn what_is_heard_of_a_fault_is_written_as_heard() {
     let folder = tempfile::tempdir().expect("a folder can be made");

@@ -148,7 +148,7 @@ const WRONG: &[(&[&str], &[&str])] = &[
     (&["wren", "--takt", "30 mm"], &["“mm” is not a unit"]),
     (
         &["wren", "--takt", "99999999999999999999"],
-        &["is not a number"],
+        &["is out of range"],
     ),
     (
         &["wren", "--boards", "0"],

@@ -243,6 +243,8 @@ fn list(view: &CourseView<'_>, ui: &mut Ui, rect: Rect) {
 }
 
 #[cfg(test)]
+mod attempts_tests;
+#[cfg(test)]
 mod course_tests;
 #[cfg(test)]
 mod room_tests;

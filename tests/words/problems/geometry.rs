@@ -1,4 +1,5 @@
-//! What cannot be in the geometry of a machine file: one thing changed in that of the first machine.
+//! What cannot be in the geometry of a machine file: one thing changed in that of the first
+//! machine.
 
 /// What stands in the file, what is put in its place, and what is then said.
 pub(super) const GEOMETRY: &[(&str, &str, &str)] = &[

@@ -174,7 +174,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 4", "form: 5", &["problem-out-of-bounds"]),
+        ("form: 5", "form: 6", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
@@ -199,7 +199,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
 fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let mut old = proof();
     old.times.pop();
-    let text = old.text().replacen("form: 4", "form: 3", 1);
+    let text = old.text().replacen("form: 5", "form: 3", 1);
     let text = text.replace(
         "Search(variants: [\"green-low\"]",
         "Search(variant: \"green-low\"",

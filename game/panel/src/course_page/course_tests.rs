@@ -13,7 +13,7 @@ use rackproof_phrases::TaskSheet;
 use rackproof_words::Words;
 
 use super::*;
-use crate::{Setting, Way, fonts, tokens};
+use crate::{Setting, Way, fonts};
 
 pub(super) struct Page<'h> {
     pub(super) harness: Harness<'h>,
@@ -69,7 +69,7 @@ pub(super) fn with_view<R>(
     })
 }
 
-fn kept(file: &str, way: Way, ending: Ending) -> AttemptRow {
+pub(super) fn kept(file: &str, way: Way, ending: Ending) -> AttemptRow {
     AttemptRow {
         file: file.to_owned(),
         way,
@@ -114,7 +114,7 @@ pub(super) fn shown<'h>(
     Page { harness, wishes }
 }
 
-fn page<'h>(case: Case) -> Page<'h> {
+pub(super) fn page<'h>(case: Case) -> Page<'h> {
     let words = Words::english();
     shown(vec2(1280.0, 720.0), move |ui, wishes| {
         with_view(&words, case, |view| {
@@ -130,7 +130,7 @@ impl Page<'_> {
         self.wishes.take()
     }
 
-    fn click(&mut self, name: &str) -> Vec<Wish> {
+    pub(super) fn click(&mut self, name: &str) -> Vec<Wish> {
         self.harness
             .get_by_role_and_label(Role::Button, name)
             .click();
@@ -138,7 +138,7 @@ impl Page<'_> {
         self.wishes.take()
     }
 
-    fn says(&self, text: &str) -> bool {
+    pub(super) fn says(&self, text: &str) -> bool {
         self.harness
             .query_all_by_label_contains(text)
             .next()
@@ -339,76 +339,4 @@ fn the_task_sheet_says_what_is_asked() {
     for text in ["Starting state", "Standard: all of this", &start, &standard] {
         assert!(page.says(text), "{text}");
     }
-}
-
-#[test]
-fn an_attempt_of_before_opens_its_debrief() {
-    let mut page = page(Case {
-        over: Some(Over::Attempts),
-        ..Case::default()
-    });
-    page.harness
-        .get_by_role_and_label(Role::Dialog, "My attempts");
-    let older = "left-inside-1.attempt: Practice, not ended, or not to be graded";
-    assert_eq!(page.click(older), [Wish::OpenAttempt(1)]);
-    let newer = "left-inside-2.attempt: Exam, failed";
-    assert_eq!(page.click(newer), [Wish::OpenAttempt(0)]);
-    for (listed, kept, told) in [
-        (0, 0, "No attempt at this drill is kept"),
-        (2, 2, "Newest first."),
-        (2, 120, "The newest 2 of 120. One opens"),
-    ] {
-        let words = Words::english();
-        let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
-            let case = Case {
-                over: Some(Over::Attempts),
-                ..Case::default()
-            };
-            with_view(&words, case, |view| {
-                let view = CourseView {
-                    attempts: &view.attempts[..listed],
-                    attempts_kept: kept,
-                    ..view.clone()
-                };
-                course_page(&view, ui, wishes);
-            });
-        });
-        assert!(page.says(told), "{told}");
-    }
-}
-
-/// The bar of a long list stands beside its rows, not on them.
-#[test]
-fn a_long_list_of_attempts_is_whole_beside_its_bar() {
-    let words = Words::english();
-    let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
-        let case = Case {
-            over: Some(Over::Attempts),
-            ..Case::default()
-        };
-        with_view(&words, case, |view| {
-            let row = |number| kept(&format!("{number}.attempt"), Way::Exam, Ending::Passed);
-            let rows: Vec<AttemptRow> = (0..60).map(row).collect();
-            let view = CourseView {
-                attempts: &rows,
-                ..view.clone()
-            };
-            course_page(&view, ui, wishes);
-        });
-    });
-    let row = page
-        .harness
-        .get_by_role_and_label(Role::Button, "0.attempt: Exam, passed");
-    let painted = page.harness.output().shapes.iter();
-    let bars = painted.filter_map(|one| match &one.shape {
-        egui::Shape::Rect(shape) => Some(shape.rect),
-        _ => None,
-    });
-    let bars: Vec<f32> = bars
-        .filter(|rect| rect.width() == tokens::SCROLL_BAR && rect.height() > 100.0)
-        .map(|rect| rect.left())
-        .collect();
-    assert!(!bars.is_empty());
-    let edge = row.rect().right();
-    assert!(bars.iter().all(|&bar| edge < bar), "{edge}, bars {bars:?}");
 }

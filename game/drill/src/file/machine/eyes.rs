@@ -1,5 +1,5 @@
-//! Whether the eyes and posts of a machine file stand where a person and a hatch can be, and whether
-//! a look shows each board.
+//! Whether the eyes and posts of a machine file stand where a person and a hatch can be, and
+//! whether a look shows each board.
 
 use rackproof_buffer::{Half, Machine};
 use rackproof_files::{Fields, Place, Report};
