@@ -4,6 +4,7 @@
 ## The picture in the terminal
 
 play-panel = PANEL
+looks-all = Nothing. Rack, belts and mouths were all seen empty { $since }.
 play-infeed = Infeed
 play-outfeed = Outfeed
 play-stand-at = At the { $place }.

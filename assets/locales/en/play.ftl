@@ -72,7 +72,6 @@ play-nothing-asked = Nothing to answer.
 looks-since = since { $time }
 looks-since-start = since the start
 looks-unseen = Not seen empty { $since }: { $places }.
-looks-all = Nothing. Rack, belts and mouths were all seen empty { $since }.
 looks-whole = slots { $slots }
 looks-said = slots { $slots }, answered for in the clear-out
 

@@ -217,11 +217,8 @@ fn prove_one(
     });
     told?;
     let came = interrupt::came();
-    let mut exit = if proof.holds() && !came {
-        Exit::Done
-    } else {
-        Exit::No
-    };
+    let holds = proof.holds() && !came;
+    let mut exit = if holds { Exit::Done } else { Exit::No };
     if !json {
         report::write_claims(drill, &proof, came, out, words)?;
         let seconds = Arg::from(format!("{:.1}", began.elapsed().as_secs_f64()));

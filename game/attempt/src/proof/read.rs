@@ -51,11 +51,7 @@ impl Proof {
         let machine = texts_of(&fields, "machine");
         let races = if_there(&fields, "races", race);
         let decisive = if_there(&fields, "decisive", moments);
-        let facts = if fields.has("facts") {
-            counts(&fields, "facts")
-        } else {
-            Some(Vec::new())
-        };
+        let facts = costs(&fields);
         let seal = hash(&fields, "seal");
         let (whole, list) = (fields.place(), fields.place_of("searches"));
         let (of_seal, of_claims) = (fields.place_of("seal"), fields.place_of("claims"));
@@ -91,11 +87,8 @@ impl Proof {
             report.add(whole, "problem-proof-verdict", &[]);
         }
         for (variant, slots) in proof.not_searched() {
-            report.add(
-                list,
-                "problem-proof-not-searched",
-                &[("variant", &variant), ("slots", &slots)],
-            );
+            let id = "problem-proof-not-searched";
+            report.add(list, id, &[("variant", &variant), ("slots", &slots)]);
         }
         if !sealed(report.source().text(), &seal) {
             report.add(of_seal, "problem-proof-seal", &[]);
@@ -224,6 +217,15 @@ fn counts(fields: &Fields<'_>, field: &'static str) -> Option<Vec<(String, u64)>
         })
         .collect();
     read.into_iter().collect()
+}
+
+/// The factor of each fact. Older forms lack it.
+fn costs(fields: &Fields<'_>) -> Option<Vec<(String, u64)>> {
+    if fields.has("facts") {
+        counts(fields, "facts")
+    } else {
+        Some(Vec::new())
+    }
 }
 
 /// The milestones with their visits. Older forms said no more than whether there was one.

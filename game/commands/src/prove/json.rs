@@ -72,16 +72,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> 
             })
         })
         .collect();
-    let guided: Vec<Value> = proof
-        .guided
-        .iter()
-        .map(|one| {
-            json!({
-                "variant": name(one.variant), "way": exercise.procedure.ways[one.way],
-                "reference_us": one.time, "runs": one.runs, "failed": one.failed,
-            })
-        })
-        .collect();
+    let guided = guided_json(drill, proof);
     let milestones = exercise.drill.milestones.iter().zip(&proof.milestones);
     let milestones: serde_json::Map<String, Value> = milestones
         .map(|((name, _), &visits)| (name.clone(), json!(visits)))
@@ -118,6 +109,19 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> 
         "searches": searches, "guide": guided, "milestones": milestones,
         "harms_spoken_of": harms(proof.spoken_of), "harms_reachable": harms(proof.reachable),
     })
+}
+
+/// How the guide fared in each variant, by each way.
+fn guided_json(drill: &Loaded, proof: &Proof) -> Vec<Value> {
+    let exercise = &drill.exercise;
+    let guided = proof.guided.iter().map(|one| {
+        json!({
+            "variant": exercise.drill.variants[one.variant].id,
+            "way": exercise.procedure.ways[one.way],
+            "reference_us": one.time, "runs": one.runs, "failed": one.failed,
+        })
+    });
+    guided.collect()
 }
 
 /// What was written, and what could not be.

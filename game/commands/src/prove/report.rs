@@ -51,10 +51,8 @@ pub(crate) fn write_claims(
     }
     write_not_asked(proof, out, words)?;
     write_gaps((drill, proof, open), out, words)?;
-    if !open {
-        if let Some(vacuity) = &proof.vacuity {
-            write_vacuity(drill, vacuity, out, words)?;
-        }
+    if let Some(vacuity) = proof.vacuity.as_ref().filter(|_| !open) {
+        write_vacuity(drill, vacuity, out, words)?;
     }
     if proof.level != Level::Unordered {
         race_table::write((drill, proof, open), out, words)?;

@@ -23,14 +23,14 @@ pub(super) struct Page<'h> {
 /// What differs between the cases.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Case {
-    tried: Tried,
-    drill: usize,
-    variant: Option<usize>,
-    over: Option<Over>,
-    no_letters: bool,
-    trouble: Option<&'static str>,
+    pub(super) tried: Tried,
+    pub(super) drill: usize,
+    pub(super) variant: Option<usize>,
+    pub(super) over: Option<Over>,
+    pub(super) no_letters: bool,
+    pub(super) trouble: Option<&'static str>,
     /// Why no exam can be begun.
-    closed: Option<&'static str>,
+    pub(super) closed: Option<&'static str>,
 }
 
 pub(super) fn with_view<R>(
