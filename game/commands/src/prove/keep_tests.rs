@@ -1,6 +1,6 @@
 //! A proof that was kept and read back says the same as on the day that it was made.
 
-use rackproof_attempt::{ORDERED, Proof as Kept, ProofState, UNORDERED};
+use rackproof_attempt::{Exercise, ORDERED, Proof as Kept, ProofState, UNORDERED};
 use rackproof_buffer::Timer;
 use rackproof_drill::{IntentKind, Page};
 use rackproof_files::Problems;
@@ -42,10 +42,38 @@ fn races(broken: bool) -> Races {
     races
 }
 
+fn way(is_there: bool) -> Option<Vec<String>> {
+    is_there.then(|| vec!["At(1.500000, Press(\"kestrel\"))".to_owned()])
+}
+
+fn vacuity(exercise: &Exercise, broken: bool) -> Vacuity {
+    let needs = exercise.rules.list.iter().map(|rule| Need {
+        rule: rule.name.clone(),
+        sourced: rule.source != "common practice",
+        first_broken: 7,
+        tested: true,
+        early: rule.early,
+        turned: (!broken).then_some(2),
+        cornered: None,
+    });
+    let traps = (0..exercise.drill.traps.len()).map(|trap| Sprung {
+        trap,
+        variants: vec![0, 3],
+        way: way(!broken).map(|way| (3, way)),
+        slots: if broken { 0 } else { 16 },
+    });
+    Vacuity {
+        needs: needs.collect(),
+        incongruent: None,
+        traps: traps.collect(),
+        always_wrong: vec!["PutIn"],
+        unlisted: unlisted(exercise, &["PutIn"]),
+    }
+}
+
 /// Some proof with something in every field; `broken` claims have a way.
 fn proof(drill: &Loaded, broken: bool) -> Proof {
     let exercise = &drill.exercise;
-    let way = |broken: bool| broken.then(|| vec!["At(1.500000, Press(\"kestrel\"))".to_owned()]);
     let variants = 0..exercise.drill.variants.len();
     let from = |broken: bool, variant: usize| way(broken).map(|way| (variant, way));
     let kept = |slots: u8, variant: usize| job::Kept {
@@ -70,21 +98,6 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         incongruent: from(broken && variant == 5, variant),
         unfair_start: from(broken && variant == 6, variant),
     };
-    let needs = exercise.rules.list.iter().map(|rule| Need {
-        rule: rule.name.clone(),
-        sourced: rule.source != "common practice",
-        first_broken: 7,
-        tested: true,
-        early: rule.early,
-        turned: (!broken).then_some(2),
-        cornered: None,
-    });
-    let traps = (0..exercise.drill.traps.len()).map(|trap| Sprung {
-        trap,
-        variants: vec![0, 3],
-        way: way(!broken).map(|way| (3, way)),
-        slots: if broken { 0 } else { 16 },
-    });
     let races = races(broken);
     Proof {
         level: Level::Exact,
@@ -107,13 +120,7 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         machine: way(broken),
         undeclared: races.undeclared(&exercise.drill).collect(),
         races,
-        vacuity: Some(Vacuity {
-            needs: needs.collect(),
-            incongruent: None,
-            traps: traps.collect(),
-            always_wrong: vec!["PutIn"],
-            unlisted: unlisted(exercise, &["PutIn"]),
-        }),
+        vacuity: Some(vacuity(exercise, broken)),
         facts: Some((12_000, vec![1, 2, 3, 4, 5])),
         whole: true,
     }
