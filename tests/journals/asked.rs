@@ -124,7 +124,7 @@ fn in_a_folder_the_drills_are_found() {
     for part in [
         "The hashes of its texts begin with: machine alder-16",
         "13 variants (green-low, green-middle",
-        "at most 1 slots left “not sure”",
+        "at most 1 slot left “not sure”",
         "Milestones, and how many of the guide’s runs",
     ] {
         assert!(in_a_row(&said).contains(part), "{part}: {said}");

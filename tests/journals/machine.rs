@@ -217,8 +217,8 @@ fn back_and_why_and_quit_lose_nothing() {
         &said,
         &[
             "It goes on from there. Type",
-            "2 of 132: rack, pitch_mm",
-            "4 of 132: rack, rest_clearance_mm",
+            "2 of 134: rack, pitch_mm",
+            "4 of 134: rack, rest_clearance_mm",
             "Now 10.0 mm",
         ],
     );

@@ -11,7 +11,13 @@ prove-rules-large = { $drill }: its rules have windows over sets that remember m
 prove-head = { $drill }: { $variants ->
     [one] variant { $names }
    *[other] { $variants } variants ({ $names })
-}, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure } slots left “not sure” at a time, at most { $boards } boards in all, those that upstream has left included.
+}, racks of { $sizes } slots. Every offer at every event, at every point of no return, and once in each interval between. Bounds: at most { $notsure ->
+    [one] 1 slot
+   *[other] { $notsure } slots
+} left “not sure” at a time, at most { $boards ->
+    [one] 1 board
+   *[other] { $boards } boards
+} in all, those that upstream has left included.
 prove-texts = The hashes of its texts begin with: machine { $name } { $machine }, drill { $drill }, rules { $rules }, procedure { $procedure }; that of the program’s own core with { $core }.
 prove-head-unordered = { $drill }: { $variants ->
     [one] variant { $names }
@@ -120,7 +126,10 @@ prove-mend-offers = To mend: see below what is on offer and never right. List it
 
 prove-total = { $states } states, { $steps } steps. { $checked } landings checked for congruence. { $beyond } states lie beyond the bound of slots left “not sure” and were not followed.
 prove-times = Reference times, by the guide with the neighbours quiet:
-prove-time = { $variant }, { $way }: { $time } ({ $runs } runs against the neighbours)
+prove-time = { $variant }, { $way }: { $time } ({ $runs ->
+    [one] 1 run
+   *[other] { $runs } runs
+} against the neighbours)
 prove-guide-failed = { $variant }, { $way }: the guide did not finish or did not pass in one of { $runs } runs.
 prove-took = { $seconds } s in all.
 prove-proved = { $drill }: every claim holds within the bounds.

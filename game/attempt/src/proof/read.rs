@@ -230,7 +230,8 @@ fn costs(fields: &Fields<'_>) -> Option<Vec<(String, u64)>> {
 
 /// The milestones with their visits. Older forms said no more than whether there was one.
 fn visits(fields: &Fields<'_>, form: Option<i64>) -> Option<Vec<(String, u64)>> {
-    if form < Some(FORM_OF_VISITS) {
+    // A form that nobody knows was told already.
+    if form.is_some_and(|form| form < FORM_OF_VISITS) {
         let told = told(fields, "milestones")?.into_iter();
         return Some(told.map(|(name, met)| (name, u64::from(met))).collect());
     }

@@ -59,7 +59,7 @@ fn every_problem_of_every_word_is_told_at_once() {
          shape. Expected: One line of plain text.",
         "m.ron:11:16: “play-prompt” is a message in which the program speaks of itself. Expected: \
          The id of a word on the machine or in the hall, or of a step. The command machine \
-         --words lists them.",
+         --words lists them. Hint: Perhaps “play-products” is meant.",
     ];
     for (line, expected) in lines.iter().zip(expected) {
         assert_eq!(line, expected);
