@@ -5,9 +5,30 @@ use egui::vec2;
 use egui_kittest::kittest::Queryable;
 use rackproof_words::Words;
 
-use super::course_tests::{Case, kept, page, shown, with_view};
+use super::course_tests::{Case, Page, kept, page, shown, with_view};
 use super::*;
 use crate::{Way, tokens};
+
+/// The list of so many attempts, of which more may be kept.
+fn list(listed: usize, attempts_kept: usize) -> Page<'static> {
+    let words = Words::english();
+    let row = |number| kept(&format!("{number}.attempt"), Way::Exam, Ending::Passed);
+    let rows: Vec<AttemptRow> = (0..listed).map(row).collect();
+    shown(vec2(1280.0, 720.0), move |ui, wishes| {
+        let case = Case {
+            over: Some(Over::Attempts),
+            ..Case::default()
+        };
+        with_view(&words, case, |view| {
+            let view = CourseView {
+                attempts: &rows,
+                attempts_kept,
+                ..view.clone()
+            };
+            course_page(&view, ui, wishes);
+        });
+    })
+}
 
 #[test]
 fn an_attempt_of_before_opens_its_debrief() {
@@ -26,44 +47,14 @@ fn an_attempt_of_before_opens_its_debrief() {
         (2, 2, "Newest first."),
         (2, 120, "The newest 2 of 120. One opens"),
     ] {
-        let words = Words::english();
-        let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
-            let case = Case {
-                over: Some(Over::Attempts),
-                ..Case::default()
-            };
-            with_view(&words, case, |view| {
-                let view = CourseView {
-                    attempts: &view.attempts[..listed],
-                    attempts_kept: kept,
-                    ..view.clone()
-                };
-                course_page(&view, ui, wishes);
-            });
-        });
-        assert!(page.says(told), "{told}");
+        assert!(list(listed, kept).says(told), "{told}");
     }
 }
 
 /// The bar of a long list stands beside its rows, not on them.
 #[test]
 fn a_long_list_of_attempts_is_whole_beside_its_bar() {
-    let words = Words::english();
-    let page = shown(vec2(1280.0, 720.0), move |ui, wishes| {
-        let case = Case {
-            over: Some(Over::Attempts),
-            ..Case::default()
-        };
-        with_view(&words, case, |view| {
-            let row = |number| kept(&format!("{number}.attempt"), Way::Exam, Ending::Passed);
-            let rows: Vec<AttemptRow> = (0..60).map(row).collect();
-            let view = CourseView {
-                attempts: &rows,
-                ..view.clone()
-            };
-            course_page(&view, ui, wishes);
-        });
-    });
+    let page = list(60, 60);
     let row = page
         .harness
         .get_by_role_and_label(Role::Button, "0.attempt: Exam, passed");
