@@ -43,8 +43,8 @@ const ASKED: &[(&[&str], &[&str])] = &[
         &[
             "40 / 3, rounded up: 14 slots",
             "= 14 · 1 = 14 boards",
-            "= 13 · 60 s + 0 s (0 boards take longer) + 7.91 s = 787.91 s (13:07)",
-            "787.91 s, rounded up: 14 min",
+            "= 13 · 60 s + 0 s (0 boards take longer) + 8.01 s = 788.01 s (13:08)",
+            "788.01 s, rounded up: 14 min",
             "to wren",
         ],
     ),

@@ -26,6 +26,18 @@ const MACHINE: &[(&str, &str, &str)] = &[
          Expected: A speed of at most 120 mm/s at this acceleration.",
     ),
     (
+        "speed_mm_s: 200, acceleration_mm_s2: 400, braking_mm_s2: 800",
+        "speed_mm_s: 1000, acceleration_mm_s2: 400, braking_mm_s2: 800, jerk_mm_s3: 200",
+        "With a jerk of 200 mm/s³ the ramp up to 1000 mm/s takes more than 4 s. \
+         Expected: A jerk of at least 267 mm/s³ at this speed and acceleration.",
+    ),
+    (
+        "speed_mm_s: 200, acceleration_mm_s2: 400, braking_mm_s2: 800",
+        "speed_mm_s: 200, acceleration_mm_s2: 50, braking_mm_s2: 800, jerk_mm_s3: 5000",
+        "With a jerk of 5000 mm/s³ the ramp up to 200 mm/s takes more than 4 s. \
+         Expected: No limit of jerk, or a speed below 200 mm/s at this acceleration.",
+    ),
+    (
         "from_mm: [-20, 30, 12]",
         "from_mm: [-20, 30, -2]",
         "This beam does not look down. \

@@ -115,6 +115,7 @@ ask-measure-bent-after-mm = Not to be tried at a machine. Keep the figure of the
 ask-measure-sheared-after-mm = Not to be tried at a machine. Keep the figure of the file: it only has to be more than the travel that bends.
 ask-measure-speed-mm-s = From the manual or the page of settings. Else time a long move with a stopwatch from outside the guard, and divide way by time.
 ask-measure-acceleration-mm-s2 = From the manual or the page of settings. It cannot be read with a stopwatch: ask the machine’s maker.
+ask-measure-jerk-mm-s3 = From the manual or the page of settings, where it may be given as the time in which the acceleration grows: acceleration over that time. It cannot be read with a stopwatch: ask the machine’s maker.
 ask-measure-braking-mm-s2 = From the manual. It is the braking of a stop in an emergency: ask the machine’s maker, or keep at least the acceleration.
 ask-measure-from-mm = With a steel rule, isolator off and locked: from the rack’s infeed end, the fixed rail and the top of the belt to the lens.
 ask-measure-at-mm = Isolator off and locked: move a white card along the slot until the spot of light shows on it, and measure to the spot.

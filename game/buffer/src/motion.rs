@@ -1,15 +1,20 @@
 //! Axis moves as closed-form profiles in whole micrometres and microseconds.
 //!
 //! A move from rest to rest is a trapezoid, or a triangle if the way is too short to reach the
-//! speed. [`Motion::covered`] *is* the motion: whole numbers, never falling, and a place is crossed
-//! at the first microsecond at which `covered` reaches it. Whole times are rounded up once.
+//! speed; where the axis has a limit of jerk it is an S-curve. A stop is neither: it brakes at
+//! once.
+//! [`Motion::covered`] *is* the motion: whole numbers, never falling, and a place is crossed at the
+//! first microsecond at which `covered` reaches it. Whole times are rounded up once.
 //!
-//! Source of the formulas: handbook kinematics (time = way/speed + speed/acceleration, or
-//! 2·√(way/acceleration)).
+//! Source of the formulas: handbook kinematics; each profile says its own.
+
+mod run;
+mod s_curve;
+mod trapezoid;
 
 use rackproof_model::{
     Micrometres, Micros,
-    quantity::{MicrometresPerSecond, MillimetresPerSecondSquared},
+    quantity::{MicrometresPerSecond, MillimetresPerSecondCubed, MillimetresPerSecondSquared},
 };
 
 /// What an axis can do.
@@ -21,6 +26,9 @@ pub struct Axis {
     pub acceleration: MillimetresPerSecondSquared,
     /// Deceleration of a stop. At least the acceleration, so that a stop never passes the target.
     pub braking: MillimetresPerSecondSquared,
+    /// How fast the acceleration of a move may change: 100 to 1,000,000 mm/s³, so that the ramp
+    /// takes at most 4 s. `None` if it changes at once. A stop does not keep to it.
+    pub jerk: Option<MillimetresPerSecondCubed>,
 }
 
 impl Axis {
@@ -30,6 +38,7 @@ impl Axis {
         speed: MicrometresPerSecond(u32::MAX),
         acceleration: MillimetresPerSecondSquared(u32::MAX),
         braking: MillimetresPerSecondSquared(u32::MAX),
+        jerk: None,
     };
 }
 
@@ -67,7 +76,7 @@ impl Motion {
     /// any move of [`Axis::AT_ONCE`].
     #[inline]
     pub fn begin(axis: &Axis, way: Micrometres) -> Motion {
-        let total = whole_time(axis, way.0.unsigned_abs());
+        let total = run::whole_time(axis, way.0.unsigned_abs());
         Motion::begin_known(way, Micros(total))
     }
 
@@ -131,7 +140,7 @@ impl Motion {
     fn covered_before_end(&self, axis: &Axis, at: Micros) -> Micrometres {
         let reached = match self.drive {
             Drive::Rest => 0,
-            Drive::Run => run_covered(axis, self.way.0.unsigned_abs(), self.total.0, at.0),
+            Drive::Run => run::covered(axis, self.way.0.unsigned_abs(), self.total.0, at.0),
             Drive::Brake(speed) => brake_covered(axis, speed, self.way.0.unsigned_abs(), at.0),
         };
         Micrometres(if self.way.0 < 0 {
@@ -151,7 +160,7 @@ impl Motion {
         }
         let first = match self.drive {
             Drive::Rest => return None,
-            Drive::Run => run_reaches(axis, whole, self.total.0, want),
+            Drive::Run => run::reaches(axis, whole, self.total.0, want),
             Drive::Brake(speed) => brake_reaches(axis, speed, whole, self.total.0, want),
         };
         (first > self.elapsed.0).then(|| Micros(first) - self.elapsed)
@@ -161,7 +170,7 @@ impl Motion {
     pub fn speed(&self, axis: &Axis) -> u32 {
         match self.drive {
             Drive::Rest => 0,
-            Drive::Run => run_speed(
+            Drive::Run => run::speed(
                 axis,
                 self.way.0.unsigned_abs(),
                 self.total.0,
@@ -180,7 +189,7 @@ impl Motion {
         }
         let speed = self.speed(axis);
         let way = self.way.0.unsigned_abs();
-        let end = stop_end(axis, way, self.total.0, self.elapsed.0);
+        let end = run::stop_end(axis, way, self.total.0, self.elapsed.0);
         let way = (end - self.covered(axis).0.unsigned_abs()) as i32;
         Motion {
             drive: Drive::Brake(speed),
@@ -241,95 +250,9 @@ pub(crate) fn code(motion: &mut Motion, coder: &mut impl rackproof_model::key::C
     }
 }
 
-fn reaches_speed(axis: &Axis, way: u32) -> bool {
-    let speed = u64::from(axis.speed.0);
-    u64::from(way) * 1_000 * u64::from(axis.acceleration.0) >= speed * speed
-}
-
-fn whole_time(axis: &Axis, way: u32) -> u32 {
-    let (way_long, speed) = (u64::from(way), u64::from(axis.speed.0));
-    let acceleration = u64::from(axis.acceleration.0);
-    let time = if way == 0 || axis.acceleration == Axis::AT_ONCE.acceleration {
-        0
-    } else if reaches_speed(axis, way) {
-        let over = way_long * 1_000_000 * acceleration + 1_000 * speed * speed;
-        over.div_ceil(speed * acceleration)
-    } else {
-        ceil_root((4_000_000_000 * way_long).div_ceil(acceleration))
-    };
-    time as u32
-}
-
-fn ceil_root(square: u64) -> u64 {
-    let root = square.isqrt();
-    if root * root < square { root + 1 } else { root }
-}
-
-/// ½·a·t² in whole µm, with t in µs.
-fn ramp(acceleration: u32, time: u32) -> u64 {
-    u64::from(acceleration) * u64::from(time) * u64::from(time) / 2_000_000_000
-}
-
-/// How long a run speeds up, and when it begins to slow down.
-fn ramps(axis: &Axis, way: u32, total: u32) -> (u32, u32) {
-    if reaches_speed(axis, way) {
-        let ramp_time = axis.speed.0 * 1_000 / axis.acceleration.0;
-        (ramp_time, total - ramp_time)
-    } else {
-        (total / 2, total / 2)
-    }
-}
-
-fn run_covered(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
-    if at >= total {
-        return way;
-    }
-    let (ramp_time, before_ramp_down) = ramps(axis, way, total);
-    let (acceleration, way) = (axis.acceleration.0, u64::from(way));
-    let rising = |time: u32| {
-        if time <= ramp_time {
-            return ramp(acceleration, time);
-        }
-        // v·t − v²/2a over one denominator.
-        let (speed, long) = (u64::from(axis.speed.0), u64::from(acceleration));
-        (speed * u64::from(time) * long - 500 * speed * speed) / (1_000_000 * long)
-    };
-    let reached = if at <= before_ramp_down {
-        rising(at)
-    } else {
-        // The ramp down mirrors the ramp up. Rounding must not let it fall below where it began.
-        rising(before_ramp_down).max(way.saturating_sub(ramp(acceleration, total - at)))
-    };
-    reached.min(way) as u32
-}
-
-/// The first microsecond of a run at which it has come `want`, at most `way`: [`run_covered`]
-/// solved for the time, rounded to the side on which `want` is reached.
-fn run_reaches(axis: &Axis, way: u32, total: u32, want: u32) -> u32 {
-    let (ramp_time, before_ramp_down) = ramps(axis, way, total);
-    let (speed, long) = (u64::from(axis.speed.0), u64::from(axis.acceleration.0));
-    let (want, way) = (u64::from(want), u64::from(way));
-    if want <= ramp(axis.acceleration.0, ramp_time) {
-        // ½·a·t² ≥ want
-        return ceil_root((2_000_000_000 * want).div_ceil(long)) as u32;
-    }
-    if before_ramp_down > ramp_time {
-        // v·t − v²/2a ≥ want
-        let cruising = (1_000_000 * long * want + 500 * speed * speed).div_ceil(speed * long);
-        if cruising <= u64::from(before_ramp_down) {
-            return cruising as u32;
-        }
-    }
-    // way − ½·a·r² ≥ want, with r left to run: the greatest such r.
-    let left = ((2_000_000_000 * (way - want + 1) - 1) / long).isqrt();
-    let at = u64::from(total).saturating_sub(left);
-    at.max(u64::from(before_ramp_down) + 1) as u32
-}
-
-/// The first microsecond of a stop at which it has come `want`, at most `way`. Bisection over a
-/// function that never falls: few ask for it.
-fn brake_reaches(axis: &Axis, speed: u32, way: u32, total: u32, want: u32) -> u32 {
-    let there = |at: u32| brake_covered(axis, speed, way, at) >= want;
+/// The first moment of a motion at which `there` is true: never before one at which it is false,
+/// and true at `total`. By bisection.
+fn first_moment(total: u32, there: impl Fn(u32) -> bool) -> u32 {
     if there(0) {
         return 0;
     }
@@ -346,43 +269,9 @@ fn brake_reaches(axis: &Axis, speed: u32, way: u32, total: u32, want: u32) -> u3
     late
 }
 
-fn run_speed(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
-    let most = if reaches_speed(axis, way) {
-        axis.speed.0 * 1_000
-    } else {
-        axis.acceleration.0 * (total / 2)
-    };
-    let ramp = |time: u32| most.min(axis.acceleration.0.saturating_mul(time));
-    if at > ramps(axis, way, total).1 {
-        ramp(total - at)
-    } else {
-        ramp(at)
-    }
-}
-
-/// Where a stop that begins `at` ends, in µm from where the run began. It never falls as `at`
-/// grows, so that there is one last moment at which a stop ends short of a place.
-fn stop_end(axis: &Axis, way: u32, total: u32, at: u32) -> u32 {
-    let end_from = |at: u32| {
-        run_covered(axis, way, total, at) + stopping_way(axis, run_speed(axis, way, total, at))
-    };
-    let (_, before_ramp_down) = ramps(axis, way, total);
-    if at <= before_ramp_down {
-        return end_from(at).min(way);
-    }
-    // The ramp down would need ½·a·t² more, the stop a/b of that. Rounded once: two roundings, one
-    // of a way that grows and one of a way that shrinks, would let the sum fall.
-    let (acceleration, braking) = (u128::from(axis.acceleration.0), u128::from(axis.braking.0));
-    let left = u128::from(total - at);
-    let spared = acceleration * left * left * (braking - acceleration) / (2_000_000_000 * braking);
-    let end = way
-        .saturating_sub(spared as u32)
-        .max(end_from(before_ramp_down));
-    end.max(run_covered(axis, way, total, at)).min(way)
-}
-
-fn stopping_way(axis: &Axis, speed: u32) -> u32 {
-    (u64::from(speed) * u64::from(speed) / (2_000_000_000 * u64::from(axis.braking.0))) as u32
+/// The first microsecond of a stop at which it has come `want`, at most `way`.
+fn brake_reaches(axis: &Axis, speed: u32, way: u32, total: u32, want: u32) -> u32 {
+    first_moment(total, |at| brake_covered(axis, speed, way, at) >= want)
 }
 
 fn brake_covered(axis: &Axis, speed: u32, way: u32, at: u32) -> u32 {

@@ -24,6 +24,7 @@ fn axis(speed: u32, acceleration: u32) -> Axis {
         speed: MicrometresPerSecond(speed * 1_000),
         acceleration: MillimetresPerSecondSquared(acceleration),
         braking: MillimetresPerSecondSquared(acceleration * 2),
+        jerk: None,
     }
 }
 

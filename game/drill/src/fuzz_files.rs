@@ -57,6 +57,7 @@ const FIGURES: &[(&str, &Bound)] = &[
     ("speed_mm_s", &bounds::SPEED),
     ("acceleration_mm_s2", &bounds::ACCELERATION),
     ("braking_mm_s2", &bounds::ACCELERATION),
+    ("jerk_mm_s3", &bounds::JERK),
     ("range_mm", &bounds::BEAM_RANGE),
     ("reflectance", &bounds::REFLECTANCE),
     ("end_reflectance", &bounds::REFLECTANCE),

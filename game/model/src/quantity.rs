@@ -63,6 +63,10 @@ quantity! {
     MillimetresPerSecondSquared(u32), "mm/s²"
 }
 quantity! {
+    /// A jerk: how fast an acceleration changes.
+    MillimetresPerSecondCubed(u32), "mm/s³"
+}
+quantity! {
     /// How bent a surface is: the strain of its outer fibre.
     Microstrain(u32), "µε"
 }

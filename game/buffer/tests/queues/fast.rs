@@ -26,6 +26,7 @@ const FAST: Axis = Axis {
     speed: MicrometresPerSecond(1_000_000),
     acceleration: MillimetresPerSecondSquared(20_000),
     braking: MillimetresPerSecondSquared(20_000),
+    jerk: None,
 };
 
 /// How long moves take.

@@ -67,6 +67,13 @@ pub(crate) const ACCELERATION: Bound = Bound::whole(
     20_000,
     "acceleration of an axis",
 );
+pub(crate) const JERK: Bound = Bound::whole(
+    "jerk_mm_s3",
+    "mm/s³",
+    100,
+    1_000_000,
+    "how fast the acceleration of an axis changes",
+);
 pub(crate) const BEAM_PLACE: Bound =
     Bound::millimetres("place_mm", -1_000_000, 2_000_000, "a place near the rack");
 pub(crate) const BEAM_RANGE: Bound =

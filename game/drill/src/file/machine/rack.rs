@@ -1,10 +1,10 @@
 //! The rack of a machine file, and what moves it or leads into it.
 
 use rackproof_buffer::{Axes, Axis};
-use rackproof_files::Fields;
+use rackproof_files::{Fields, Place, Report};
 use rackproof_model::{
     Micrometres,
-    quantity::{MicrometresPerSecond, MillimetresPerSecondSquared},
+    quantity::{MicrometresPerSecond, MillimetresPerSecondCubed, MillimetresPerSecondSquared},
 };
 
 use super::bounds;
@@ -96,13 +96,14 @@ fn read_axis(fields: Fields<'_>) -> Option<Axis> {
     let speed = fields.integer("speed_mm_s", &bounds::SPEED);
     let acceleration = fields.integer("acceleration_mm_s2", &bounds::ACCELERATION);
     let braking = fields.integer("braking_mm_s2", &bounds::ACCELERATION);
+    let jerk = fields.optional("jerk_mm_s3", None, |value, report| {
+        report.integer(value, &bounds::JERK).map(Some)
+    });
     let report = fields.report();
-    let (speed_place, braking_place) = (
-        fields.place_of("speed_mm_s"),
-        fields.place_of("braking_mm_s2"),
-    );
+    let [speed_place, braking_place, jerk_place] =
+        ["speed_mm_s", "braking_mm_s2", "jerk_mm_s3"].map(|field| fields.place_of(field));
     fields.finish();
-    let (speed, acceleration, braking) = (speed?, acceleration?, braking?);
+    let (speed, acceleration, braking, jerk) = (speed?, acceleration?, braking?, jerk?);
     if braking < acceleration {
         report
             .add(braking_place, "problem-braking", &[("braking", &braking)])
@@ -112,10 +113,64 @@ fn read_axis(fields: Fields<'_>) -> Option<Axis> {
         report
             .add(speed_place, "problem-ramp", &[("speed", &speed)])
             .expected("expected-ramp", &[("most", &(4 * acceleration))]);
+    } else if let Some(jerk) = jerk {
+        check_jerk(report, jerk_place, speed, acceleration, jerk);
     }
     Some(Axis {
         speed: MicrometresPerSecond(speed as u32 * 1_000),
         acceleration: MillimetresPerSecondSquared(acceleration as u32),
         braking: MillimetresPerSecondSquared(braking as u32),
+        jerk: jerk.map(|jerk| MillimetresPerSecondCubed(jerk as u32)),
     })
+}
+
+/// Whether the ramp up takes at most 4 s with this jerk, too.
+fn check_jerk(report: Report<'_>, place: Place, speed: i64, acceleration: i64, jerk: i64) {
+    let least = least_jerk(speed, acceleration);
+    if least.is_some_and(|least| jerk >= least) {
+        return;
+    }
+    let problem = report.add(place, "problem-jerk", &[("jerk", &jerk), ("speed", &speed)]);
+    match least {
+        Some(least) => problem.expected("expected-jerk", &[("least", &least)]),
+        None => problem.expected("expected-jerk-none", &[("speed", &speed)]),
+    };
+}
+
+/// The least jerk in whole mm/s³ with which the ramp up to a speed of at most four times the
+/// acceleration takes no more than 4 s; `None` if no jerk is enough. Such a ramp takes v/a + a/j,
+/// or 2·√(v/j) where it does not reach the acceleration: then v is less than 2·a.
+fn least_jerk(speed: i64, acceleration: i64) -> Option<i64> {
+    let spare = 4 * acceleration - speed;
+    if speed < 2 * acceleration {
+        return Some((speed + 3) / 4);
+    }
+    (spare > 0).then(|| (acceleration.pow(2) + spare - 1) / spare)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::least_jerk;
+
+    /// By the formulas themselves, in floating point.
+    #[test]
+    fn with_the_least_jerk_the_ramp_takes_four_seconds() {
+        let ramp = |speed: f64, acceleration: f64, jerk: f64| {
+            if speed * jerk >= acceleration * acceleration {
+                speed / acceleration + acceleration / jerk
+            } else {
+                2.0 * (speed / jerk).sqrt()
+            }
+        };
+        for (speed, acceleration) in [(1_000, 20_000), (200, 101), (200, 99), (999, 250), (7, 20)] {
+            let least = least_jerk(speed, acceleration).expect("some jerk is enough");
+            let takes = |jerk: i64| ramp(speed as f64, acceleration as f64, jerk as f64);
+            assert!(
+                takes(least) <= 4.000_001,
+                "{speed}, {acceleration}: {least}"
+            );
+            assert!(takes(least - 1) > 4.0, "{speed}, {acceleration}: {least}");
+        }
+        assert_eq!(least_jerk(1_000, 250), None);
+    }
 }
