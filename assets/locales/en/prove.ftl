@@ -29,6 +29,7 @@ prove-level-squeezed = Level 5, squeezed: how many slots that are empty and alik
 prove-level-faults = Level 5 was asked for, and nothing was squeezed: what is wrong with the machine has its place, or a clock of a rule or of a neighbour runs beside the lift. Level 4, exact: what was merged behaves alike step by step.
 prove-level-unordered = Level 6, the order of slots forgotten, slot 1 kept apart: for racks with many boards. More can be done here than on the machine, so that nothing found shows that there is nothing; it can show that the rules suffice and that the drill is fair. What is found counts once it was played on the machine as it is. How many slots are left “not sure” has no bound here.
 prove-level-ordered = Level 6 was asked for, and the order of slots was kept: something hangs on their places. That is so with faults, windows in rules, neighbours that work by the clock, rules that ask of a slot what it is or was, the pages for machine settings and for commands, tall parts, two boards in a slot, clear glass, and slots that a product passes over. Level 4, exact: what was merged behaves alike step by step. The claims are those of level 6.
+prove-outside-forms = Outside the forms of evidence: the rule “{ $rule }”, at { $place } “{ $formula }”. It asks more than whether the evidence is whole (Every) and what it says of the slot at the belts (AtBelts). So level 1 is off for it: a search remembers it of all of its { $halves } half-slots on { $slots } slots, and each that can differ may double the states. The claims mean what they did. To mend it, ask Every(…) or AtBelts(…) of a Since or Once, without a window, of SeenEmpty, SeenBoard, Answered or ReachedFor alone.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, { $seconds } s, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Not proved within the bounds.
 
@@ -108,6 +109,7 @@ prove-way-machine-plain = { $slots } slots, by plain steps: the machine is as no
 prove-way-corner = { $slots } slots, { $variant }: every rule was kept, and no safe finish can be reached for sure any more. A shortest way to it:
 
 prove-too-large = The search stopped at its most states. What fails above was found before that; what is open was not searched to its end. Fewer states come of fewer boards, of a lower bound on slots left “not sure”, and of fewer products, faults and open pages. Where slots are alike, “--level 5” squeezes them, and for a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-too-large-forms = Mend first what lies outside the forms of evidence.
 
 prove-mend-rules-suffice = To mend: the way to the harm stands below. Add a rule that forbids its last free choice, or make the machine or the start one that cannot come to it.
 prove-mend-fair = To mend: where a way stands below, the finish asks for what the rules do not let come about, or the limits are too tight. Where none does, nobody who keeps the rules can finish: look at “No corner” and “Guide”.

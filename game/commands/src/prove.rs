@@ -4,6 +4,7 @@ mod asked;
 mod claim_list;
 mod claims;
 mod facts;
+mod forms;
 mod head;
 mod interrupt;
 mod job;
@@ -253,7 +254,7 @@ fn prove_one(
         exit = exit.and(Exit::No);
     }
     if json {
-        writeln!(out, "{}", json::json(drill, &proof, Some(&written)))?;
+        writeln!(out, "{}", json::json(drill, &proof, Some(&written), words))?;
     }
     Ok(exit)
 }
@@ -299,7 +300,7 @@ fn tell_kept(
     }
     let (mut nowhere, mut written) = (io::sink(), Written::default());
     if arguments.json {
-        writeln!(out, "{}", json::json(drill, &proof, None))?;
+        writeln!(out, "{}", json::json(drill, &proof, None, words))?;
     } else {
         let told = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
         write!(out, "{}", wrapped("", 0, &words.say("prove-kept", &told)))?;

@@ -12,6 +12,7 @@ use super::{
     claim_list::{Verdict, not_asked, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
+    forms::outside_json,
     interrupt::came,
     keep::{claim_name, kinds_of},
     lines::WayFrom,
@@ -42,7 +43,12 @@ pub(super) fn nothing(drill: &str, said: &str) -> Value {
 }
 
 /// The proof for a program; `written` is what was written of it, if it was made now.
-pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> Value {
+pub(crate) fn json(
+    drill: &Loaded,
+    proof: &Proof,
+    written: Option<&Written>,
+    words: &Words,
+) -> Value {
     let kept = written.is_none();
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
@@ -102,6 +108,7 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> 
             "procedure": hash_of(&material.procedure.text),
         },
         "level": proof.level.number(), "not_asked": not_asked,
+        "outside_forms": outside_json(drill, words),
         "facts": proof.facts.as_ref().map(facts_json),
         "written": written.map(written_json),
         "bounds": {"not_sure": exercise.drill.limits.not_sure},

@@ -132,7 +132,7 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
     let mut out = Vec::new();
     report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
     let mut said = String::from_utf8(out).expect("it says text");
-    said.push_str(&json::json(drill, proof, None).to_string());
+    said.push_str(&json::json(drill, proof, None, &words).to_string());
     assert_eq!(words.faults(), [""; 0]);
     said
 }

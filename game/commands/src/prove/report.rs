@@ -11,6 +11,7 @@ use super::{
     claim_list::{Verdict, mend_of, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
+    forms::any_outside,
     job,
     level::Level,
     level_told::{write_level, write_not_asked},
@@ -48,6 +49,10 @@ pub(crate) fn write_claims(
     if !open && !proof.complete() {
         let told = words.say("prove-too-large", &[]);
         write!(out, "\n{}", wrapped("", 0, &told))?;
+        if any_outside(drill) {
+            let told = words.say("prove-too-large-forms", &[]);
+            write!(out, "{}", wrapped("", 0, &told))?;
+        }
     }
     write_not_asked(proof, out, words)?;
     write_gaps((drill, proof, open), out, words)?;
