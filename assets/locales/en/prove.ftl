@@ -72,6 +72,7 @@ prove-harm-missing = Not reached with the rules off: { $kind }
 prove-claim-needed = Needed: without each rule that can be broken harm is done, or a corner is reached, or it rests on a source from outside, or it names a mistake early.
 prove-claim-offers = Offers: what is on offer is allowed somewhere, but for what the drill lists as always wrong.
 prove-claim-traps = Live traps: each trap is armed in some variant, and springs.
+prove-claim-choices = Choices: what the neighbours may do when they like, and each fault that comes by chance, can come up in each variant that has it.
 prove-claim-races = Races: no two timers of the machine run at once but those that the drill names.
 prove-races = Timers of the machine that run at once:
 prove-race = { $one } and { $other }: in { $states } states, named by the drill.
@@ -98,6 +99,13 @@ prove-traps = Traps:
 prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } on { $slots } slots by { $steps } causes.
 prove-trap-dead = { $trap }: listed by { $count } variants, and no way was found that springs it.
 prove-always-wrong = On offer, and against a rule wherever it is: { $list }.
+prove-choices = What the neighbours and faults may do when they like, or never:
+prove-choice = { $chance }: comes up in { $count ->
+    [one] 1 variant
+   *[other] { $count } variants
+}.
+prove-choice-never = { $chance }: never comes up in { $never }, while the rules are kept.
+prove-choice-unlisted = { $chance }: no variant has it.
 prove-way-harm = { $slots } slots, { $variant }: a harm with every rule kept. A shortest way to it:
 prove-way-unplayed = { $slots } slots, { $variant }: found with the order of slots forgotten, and no way to it was found on the machine as it is. Not proved by level 6: it may be no more than what was forgotten. Level 4 or 5 can tell, on a smaller rack.
 prove-way-unfair = { $slots } slots, { $variant }: finished with every rule kept, and not passed. A shortest way to it:
@@ -125,6 +133,7 @@ prove-mend-harms = To mend: see what is not reached below. Name in “harms” w
 prove-mend-needed = To mend: see the rules below.
 prove-mend-traps = To mend: see the traps below. Let a variant arm it, or write “sprung” so that a trainee can come to it.
 prove-mend-offers = To mend: see below what is on offer and never right. List it in “always_wrong”, or mend the rule that forbids it everywhere.
+prove-mend-choices = To mend: see below what never comes up. Begin the variant so that it can, list it in one, or take it out of the drill: nobody trains for it here.
 
 prove-total = { $states } states, { $steps } steps. { $checked } landings checked for congruence. { $beyond } states lie beyond the bound of slots left “not sure” and were not followed.
 prove-times = Reference times, by the guide with the neighbours quiet:

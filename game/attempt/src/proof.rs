@@ -12,7 +12,7 @@ mod proof_tests;
 use crate::{Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 5;
+pub(crate) const FORM: u64 = 6;
 
 /// The name of what level 6 merges: the order of slots. A proof of it shows that the rules suffice
 /// and that the drill is fair, and nothing else.
@@ -112,6 +112,8 @@ pub struct Proof {
     pub traps: Vec<TrapSprung>,
     /// Kinds of intent that break a rule wherever they are on offer.
     pub always_wrong: Vec<String>,
+    /// What the environment may choose, and where that comes up.
+    pub choices: Vec<Choice>,
     /// A way by plain steps to a state that no machine may be in; empty if there is none.
     pub machine: Vec<String>,
     /// Timers of the machine that ran at once.
@@ -121,6 +123,17 @@ pub struct Proof {
     /// How many states there are on the smallest rack, by `states`, and how many of them differ
     /// without each fact. Empty if they were not counted.
     pub facts: Vec<(String, u64)>,
+}
+
+/// Something that the environment may choose, by what the drill says.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// As journals write it: `UpstreamDrops`, `FaultComes("strip")`.
+    pub chance: String,
+    /// The variants in which it comes up in some state that keeps the rules.
+    pub arises: Vec<String>,
+    /// The variants that have it, and in which it comes up in none.
+    pub never: Vec<String>,
 }
 
 /// Two timers of the machine that ran at once.

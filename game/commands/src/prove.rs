@@ -1,6 +1,7 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
 mod asked;
+mod choices;
 mod claim_list;
 mod claims;
 mod facts;

@@ -3,7 +3,7 @@
 use rackproof_files::Problems;
 
 use super::{
-    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
+    Broken, Choice, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
     core_hash,
 };
 use crate::{Hashes, Material, hash_of, sample::material};
@@ -65,6 +65,11 @@ fn proof() -> Proof {
             way: vec![name("At(0.000000, Press(\"kestrel\"))")],
         }],
         always_wrong: vec![name("Scrap")],
+        choices: vec![Choice {
+            chance: name("FaultComes(\"sun\")"),
+            arises: vec![name("green-low")],
+            never: Vec::new(),
+        }],
         machine: Vec::new(),
         races: vec![Race {
             one: name("Lift"),
@@ -174,7 +179,7 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 5", "form: 6", &["problem-out-of-bounds"]),
+        ("form: 6", "form: 7", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
@@ -194,12 +199,28 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
     }
 }
 
-/// One that was written when each variant had a search of its own is read, and stale.
+/// A text under a new seal.
+fn sealed(text: &str) -> String {
+    let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
+    format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body))
+}
+
+/// The text of a proof as it was written before choices were told.
+fn before_choices(old: &Proof) -> String {
+    let text = old.text().replacen("form: 6", "form: 5", 1);
+    let (before, after) = text.split_once("    choices: [\n").expect("it has some");
+    let (_, after) = after.split_once("\n    ],\n").expect("they end");
+    format!("{before}{after}")
+}
+
+/// One that was written when each variant had a search of its own, or before choices were told, is
+/// read, and stale.
 #[test]
 fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let mut old = proof();
     old.times.pop();
-    let text = old.text().replacen("form: 5", "form: 3", 1);
+    let last = before_choices(&old);
+    let text = last.replacen("form: 5", "form: 3", 1);
     let text = text.replace(
         "Search(variants: [\"green-low\"]",
         "Search(variant: \"green-low\"",
@@ -207,13 +228,14 @@ fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let text = text.replace("broken: []", "ways: {}");
     let text = text.replace("\"declared-empty\": 12", "\"declared-empty\": true");
     assert!(text.contains("Search(variant: ") && text.contains("ways: {}"));
-    let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
-    let text = format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body));
-    let (proof, problems) = read(&text);
-    assert_eq!(problems, [""; 0]);
-    let proof = proof.expect("it has no problem");
-    let state = proof.state(&material(), &text);
-    assert_eq!(state, ProofState::Stale(vec![Ground::Core]));
+    for text in [last, text] {
+        let text = sealed(&text);
+        let (proof, problems) = read(&text);
+        assert_eq!(problems, [""; 0], "{text}");
+        let proof = proof.expect("it has no problem");
+        let state = proof.state(&material(), &text);
+        assert_eq!(state, ProofState::Stale(vec![Ground::Core]));
+    }
 }
 
 #[test]

@@ -2,7 +2,9 @@
 
 use rackproof_files::{Bound, Fields, Report, Value, read};
 
-use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL};
+use super::{
+    Broken, Choice, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL,
+};
 use crate::{Hashes, hash_of};
 
 const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
@@ -48,6 +50,7 @@ impl Proof {
         let rules = fields.each("rules", rule);
         let traps = fields.each("traps", trap);
         let always_wrong = texts_of(&fields, "always_wrong");
+        let choices = if_there(&fields, "choices", choice);
         let machine = texts_of(&fields, "machine");
         let races = if_there(&fields, "races", race);
         let decisive = if_there(&fields, "decisive", moments);
@@ -74,6 +77,7 @@ impl Proof {
             rules: rules?,
             traps: traps?,
             always_wrong: always_wrong?,
+            choices: choices?,
             machine: machine?,
             races: races?,
             decisive: decisive?,
@@ -300,6 +304,18 @@ fn race<'v>(value: &'v Value, report: Report<'v>) -> Option<Race> {
         one: one?,
         other: other?,
         states: states?,
+    })
+}
+
+fn choice<'v>(value: &'v Value, report: Report<'v>) -> Option<Choice> {
+    let fields = Fields::of(value, "Choice", report)?;
+    let chance = fields.text("chance");
+    let (arises, never) = (texts_of(&fields, "arises"), texts_of(&fields, "never"));
+    fields.finish();
+    Some(Choice {
+        chance: chance?,
+        arises: arises?,
+        never: never?,
     })
 }
 

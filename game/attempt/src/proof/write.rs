@@ -2,7 +2,7 @@
 
 use std::fmt::{Display, Write};
 
-use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
+use super::{Broken, Choice, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
 use crate::hash_of;
 
 /// What stands before the seal, on the last line but one.
@@ -24,6 +24,7 @@ impl Proof {
         list(&mut body, "always_wrong", &self.always_wrong, |one| {
             quoted(one)
         });
+        list(&mut body, "choices", &self.choices, choice);
         list(&mut body, "machine", &self.machine, |one| quoted(one));
         list(&mut body, "races", &self.races, race);
         list(&mut body, "decisive", &self.decisive, decisive);
@@ -147,6 +148,15 @@ fn trap(one: &TrapSprung) -> String {
         names(one.sprung.as_slice()),
         one.slots,
         names(&one.way)
+    )
+}
+
+fn choice(one: &Choice) -> String {
+    format!(
+        "Choice(chance: {}, arises: {}, never: {})",
+        quoted(&one.chance),
+        names(&one.arises),
+        names(&one.never)
     )
 }
 

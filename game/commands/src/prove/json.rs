@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 use super::{
     asked::Refused,
+    choices::choices_json,
     claim_list::{Verdict, not_asked, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
@@ -208,6 +209,6 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
         .collect();
     json!({
         "rules": needs, "traps": traps, "always_wrong": one.always_wrong,
-        "unlisted": one.unlisted,
+        "unlisted": one.unlisted, "choices": choices_json(drill, &one.choices),
     })
 }

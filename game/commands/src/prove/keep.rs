@@ -1,8 +1,8 @@
 //! A proof as it is kept.
 
 use rackproof_attempt::{
-    Broken, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung,
-    UNORDERED, core_hash,
+    Broken, Choice, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time,
+    TrapSprung, UNORDERED, core_hash,
 };
 use rackproof_buffer::{HarmKind, StateFact};
 use rackproof_drill::IntentKind;
@@ -127,6 +127,15 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
             .map_or(&[][..], |one| &one.always_wrong)
             .iter()
             .map(|name| (*name).to_owned())
+            .collect(),
+        choices: vacuity
+            .map_or(&[][..], |one| &one.choices)
+            .iter()
+            .map(|one| Choice {
+                chance: one.chance.clone(),
+                arises: one.arises.iter().copied().map(name).collect(),
+                never: one.never.iter().copied().map(name).collect(),
+            })
             .collect(),
         machine: proof.machine.clone().unwrap_or_default(),
         races: races(&proof.races),

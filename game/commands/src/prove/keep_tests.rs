@@ -12,6 +12,7 @@ use crate::{
     Exit,
     prove::{
         Arguments,
+        choices::Choice,
         claims::{Guided, Proof},
         job, json,
         kept::from_kept,
@@ -68,6 +69,11 @@ fn vacuity(exercise: &Exercise, broken: bool) -> Vacuity {
         traps: traps.collect(),
         always_wrong: vec!["PutIn"],
         unlisted: unlisted(exercise, &["PutIn"]),
+        choices: vec![Choice {
+            chance: "UpstreamLaysBoard".to_owned(),
+            arises: vec![0, 2],
+            never: if broken { vec![1] } else { Vec::new() },
+        }],
     }
 }
 

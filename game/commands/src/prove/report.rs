@@ -8,6 +8,7 @@ use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 
 use super::{
+    choices,
     claim_list::{Verdict, mend_of, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
@@ -159,7 +160,8 @@ pub(super) fn facts_told(
     words.say("prove-facts", &arguments)
 }
 
-/// What each rule is needed for, how each trap springs, what is always wrong.
+/// What each rule is needed for, how each trap springs, what is always wrong, what the environment
+/// may choose.
 fn write_vacuity(
     drill: &Loaded,
     vacuity: &Vacuity,
@@ -220,7 +222,8 @@ fn write_vacuity(
     let list = vacuity.always_wrong.join(", ");
     let line = words.say("prove-always-wrong", &[("list", Arg::from(list))]);
     writeln!(out)?;
-    write!(out, "{}", wrapped("", 0, &line))
+    write!(out, "{}", wrapped("", 0, &line))?;
+    choices::write(drill, &vacuity.choices, out, words)
 }
 
 /// The shortest way to what should not be, once for each claim.
