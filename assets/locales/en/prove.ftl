@@ -72,7 +72,7 @@ prove-harm-missing = Not reached with the rules off: { $kind }
 prove-claim-needed = Needed: without each rule that can be broken harm is done, or a corner is reached, or it rests on a source from outside, or it names a mistake early.
 prove-claim-offers = Offers: what is on offer is allowed somewhere, but for what the drill lists as always wrong.
 prove-claim-traps = Live traps: each trap is armed in some variant, and springs.
-prove-claim-choices = Choices: what the neighbours may do when they like, and each fault that comes by chance, can come up in each variant that has it.
+prove-claim-choices = Choices: what the neighbours may do when they like, and what may go wrong by chance, can come up in each variant that has it.
 prove-claim-races = Races: no two timers of the machine run at once but those that the drill names.
 prove-races = Timers of the machine that run at once:
 prove-race = { $one } and { $other }: in { $states } states, named by the drill.
@@ -99,7 +99,7 @@ prove-traps = Traps:
 prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } on { $slots } slots by { $steps } causes.
 prove-trap-dead = { $trap }: listed by { $count } variants, and no way was found that springs it.
 prove-always-wrong = On offer, and against a rule wherever it is: { $list }.
-prove-choices = What the neighbours and faults may do when they like, or never:
+prove-choices = What may happen by choice of the neighbours, or go wrong by chance:
 prove-choice = { $chance }: comes up in { $count ->
     [one] 1 variant
    *[other] { $count } variants

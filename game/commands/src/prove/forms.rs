@@ -107,9 +107,12 @@ mod tests {
         let mut loaded = load(built_in_drill(), &Problems::new()).expect("it has no problem");
         let rules = &mut loaded.material.rules.text;
         let more = format!(
-            "rules: [\n        Rule(name: \"no-board-left\", severity: {severity},\n            \
-             source: \"common practice\",\n            always: Implies(Did(Report),\n                \
-             Not(Some(Once(\n                    ReachedFor))))),"
+            "rules: [
+        Rule(name: \"no-board-left\", severity: {severity},
+            source: \"common practice\",
+            always: Implies(Did(Report),
+                Not(Some(Once(
+                    ReachedFor))))),"
         );
         *rules = rules.replacen("rules: [", &more, 1);
         let problems = Problems::new();

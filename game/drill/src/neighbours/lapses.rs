@@ -112,21 +112,21 @@ impl World {
         }
     }
 
-    /// Adds what neighbours may choose at some time, by what the drill says of them.
+    /// Adds what neighbours may choose at some time, by what the drill says of them. That one with
+    /// a board left over may offer it goes without saying.
     pub(crate) fn neighbours_may_choose(&self, out: &mut Vec<Chance>) {
         let neighbours = &self.drill().neighbours;
         let (upstream, downstream) = (self.upstream(), self.downstream());
         let by_chance = |lapse: Option<Lapse>| lapse == Some(Lapse::Chance);
-        // A neighbour that does nothing by itself still has what is left over.
-        let offers = upstream.map_or(neighbours.leftover.is_some(), |one| {
-            one.works == Works::Chance
-        });
         let chances = [
             (
                 neighbours.lays_by_hand && neighbours.leftover.is_some(),
                 Chance::UpstreamLaysBoard,
             ),
-            (offers, Chance::UpstreamOffersBoard),
+            (
+                upstream.is_some_and(|one| one.works == Works::Chance),
+                Chance::UpstreamOffersBoard,
+            ),
             (
                 downstream.is_some_and(|one| one.works == Works::Chance),
                 Chance::DownstreamMakesRoom,
