@@ -2,6 +2,7 @@
 
 proof-proved = Proved: every claim holds for these files and this program.
 proof-stale = The kept proof is out of date, for { $changed } changed since. Nothing is shown about the drill as it is now.
+proof-strayed = The kept proof shows nothing today. Attempts of the guide that it keeps do not come out as it says: { $runs }.
 proof-failed = The kept proof failed. Claims that do not hold or were not shown: { $claims }.
 proof-broken = The kept proof cannot be read, or was changed after it was written. It shows nothing.
 proof-partial = The kept proof is of level 6: by it the rules suffice and the drill is fair. It says nothing of the other claims, and no exam is taken on it.
@@ -30,6 +31,7 @@ problem-proof-verdict = The field “holds” does not say what the claims say.
 problem-proof-claims-nothing = This proof claims nothing.
 problem-proof-not-searched = No search of { $variant } on a rack of { $slots } slots is in this proof.
 problem-proof-seal = The seal at the end is not that of this text: it was changed after it was written.
+problem-proof-no-deed = There is no deed { $number }: the list has { $count }, counted from 0.
 problem-proof-more-than-one = Here stand { $count } values, where one or none belongs.
 
 ## prove

@@ -4,12 +4,15 @@
 //! the texts and for the core whose hashes it carries, and for nothing else.
 
 mod read;
+mod replayed;
 mod write;
 
 #[cfg(test)]
 mod proof_tests;
 
-use crate::{Hashes, Material, hash_of};
+pub use replayed::replay;
+
+use crate::{Exercise, Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
 pub(crate) const FORM: u64 = 6;
@@ -52,6 +55,9 @@ pub enum ProofState {
     Partial,
     /// The proof is of something else: what changed since.
     Stale(Vec<Ground>),
+    /// The proof is of this, and keeps attempts of the guide that do not come out as it says: the
+    /// variant and the way of each.
+    Strayed(Vec<(String, String)>),
     /// The proof is of this, and these claims fail.
     Failed(Vec<String>),
     /// There is a file, and it cannot be read as a proof.
@@ -211,6 +217,18 @@ pub struct Time {
     pub runs: u64,
     /// Runs that did not end or did not pass.
     pub failed: u64,
+    /// What it did with the neighbours quiet, in its order: what was proved is what is replayed.
+    /// Empty if it did not finish.
+    pub attempt: Vec<Deed>,
+}
+
+/// One cause of a kept attempt.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Deed {
+    /// The time since the one before, or since the start, in µs.
+    pub after: u64,
+    /// The cause, as journals write it.
+    pub cause: String,
 }
 
 /// What a rule is needed for.
@@ -272,11 +290,18 @@ impl Proof {
         .collect()
     }
 
-    /// How these texts stand to this proof, whose file is `text`.
-    pub fn state(&self, material: &Material, text: &str) -> ProofState {
+    /// How a drill's texts stand to this proof, whose file is `text`. `exercise` is what they say.
+    pub fn state(&self, material: &Material, exercise: &Exercise, text: &str) -> ProofState {
         let changed = self.changed(material);
         if !changed.is_empty() {
             return ProofState::Stale(changed);
+        }
+        let strayed: Vec<(String, String)> = self
+            .strayed(exercise)
+            .map(|one| (one.variant.clone(), one.way.clone()))
+            .collect();
+        if !strayed.is_empty() {
+            return ProofState::Strayed(strayed);
         }
         let failed: Vec<String> = self
             .claims

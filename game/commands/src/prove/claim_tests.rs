@@ -26,6 +26,7 @@ fn proof() -> Proof {
             runs: 1,
             failed: 0,
             broke: None,
+            attempt: Vec::new(),
         }],
         milestones: vec![1],
         spoken_of: 1,

@@ -1,6 +1,6 @@
 //! The claims, and the searches that decide them.
 
-use rackproof_attempt::Exercise;
+use rackproof_attempt::{Deed, Exercise};
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
@@ -10,7 +10,7 @@ use super::{
     facts::Counts,
     job::{Kept, judged},
     level::{Effort, Level},
-    lines::{Way, lines_of},
+    lines::{Way, deeds_of, lines_of},
     races::Races,
     spoken::spoken_of,
     survey::Survey,
@@ -31,6 +31,8 @@ pub(crate) struct Guided {
     pub(crate) failed: usize,
     /// The first of these.
     pub(crate) broke: Option<Way>,
+    /// What it did with the neighbours quiet; nothing if it did not finish.
+    pub(crate) attempt: Vec<Deed>,
 }
 
 /// All that was found.
@@ -209,6 +211,7 @@ pub(super) fn guide(
     let (mut runs, mut failed, mut broke) = (0, 0, None);
     let quiet = GuideRun::play(&judged, &exercise.procedure, way);
     let time = quiet.as_ref().ok().map(|run| run.time);
+    let attempt = quiet.map_or(Vec::new(), |run| deeds_of(&judged, &run.causes));
     let all = GuideRun::play_all(&judged, &exercise.procedure, way, &mut |run| {
         runs += 1;
         if !judged.kept(&run.end) || !judged.passes(&run.end, 0) {
@@ -228,6 +231,7 @@ pub(super) fn guide(
         runs,
         failed,
         broke,
+        attempt,
     }
 }
 

@@ -106,6 +106,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
                 time: one.time,
                 runs: one.runs as u64,
                 failed: one.failed as u64,
+                attempt: one.attempt.clone(),
             })
             .collect(),
         rules: vacuity

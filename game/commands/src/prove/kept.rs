@@ -52,6 +52,7 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
             failed: usize::try_from(one.failed).ok()?,
             // What failed was kept as an attempt then.
             broke: None,
+            attempt: one.attempt.clone(),
         })
     });
     let races = races_of(kept)?;

@@ -6,9 +6,8 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note};
+use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note, replay};
 use rackproof_files::Problems;
-use rackproof_grade::GuideRun;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
@@ -17,7 +16,7 @@ use super::{
     claims::Proof,
     job::{HARMED_KEPT, HARMS, INVARIANT, UNFAIR, flags},
     keep::ways_of,
-    lines::{Way, lines_of},
+    lines::Way,
     tasks::SLOTS_FREE,
     written::Written,
 };
@@ -107,10 +106,9 @@ pub(super) fn write_shown(
         ))
     });
     let guided = proof.guided.iter().filter_map(|one| {
+        one.time?;
         let way = &exercise.procedure.ways[one.way];
-        let judged = exercise.judged(one.variant)?;
-        let run = GuideRun::play(&judged, &exercise.procedure, one.way).ok()?;
-        let attempt = play(drill, one.variant, &lines_of(&judged, &run.causes))?;
+        let attempt = replay(exercise, one.variant, &one.attempt)?;
         Some((one.variant, format!("{name}-guide-{way}"), attempt))
     });
     let before = written.attempts.len();

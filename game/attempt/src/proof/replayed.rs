@@ -1,0 +1,141 @@
+//! The attempts of the guide that a proof keeps, played again.
+
+use super::{Deed, Proof, Time};
+use crate::{Attempt, Exercise, notation::parse_cause};
+
+/// Plays what was done on the machine as it is. `None` if a cause is no cause there, or cannot be
+/// done at its time, or if there is no such variant.
+pub fn replay(exercise: &Exercise, variant: usize, deeds: &[Deed]) -> Option<Attempt> {
+    let mut attempt = Attempt::new(exercise.judged(variant)?);
+    for deed in deeds {
+        let cause = parse_cause(attempt.world(), &deed.cause)?;
+        let due = attempt.at().checked_add(deed.after)?;
+        attempt.wait(deed.after);
+        // More time than an attempt lets pass at once is no time of it.
+        (attempt.at() == due).then_some(())?;
+        attempt.do_at_once(cause).ok()?;
+    }
+    Some(attempt)
+}
+
+impl Time {
+    /// Whether the attempt that it keeps comes to the end that it says: reported at this time, and
+    /// passed where all runs are said to pass.
+    pub fn comes_out(&self, exercise: &Exercise) -> bool {
+        let Some(time) = self.time else {
+            return self.attempt.is_empty();
+        };
+        let variant = exercise.variant(&self.variant);
+        let played = variant.and_then(|variant| replay(exercise, variant, &self.attempt));
+        played.is_some_and(|attempt| {
+            let (judged, state) = (attempt.judged(), attempt.state());
+            let passes = judged.kept(state) && judged.passes(state, 0);
+            attempt.at() == time && state.world.person.reported && (passes || self.failed > 0)
+        })
+    }
+}
+
+impl Proof {
+    /// The guide's runs whose kept attempt comes out otherwise than they say.
+    pub fn strayed(&self, exercise: &Exercise) -> impl Iterator<Item = &Time> {
+        self.times.iter().filter(|one| !one.comes_out(exercise))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use rackproof_grade::GuideRun;
+
+    use super::*;
+    use crate::{
+        Hashes, ProofState, cause_text, core_hash,
+        sample::{exercise, material},
+    };
+
+    /// The guide's first way in the first variant, as a proof keeps it.
+    fn kept(exercise: &Exercise) -> Time {
+        let judged = exercise.judged(0).expect("it has a variant");
+        let run = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
+        let deed = |(after, cause): &(rackproof_model::Micros, _)| Deed {
+            after: u64::from(after.0),
+            cause: cause_text(judged.world(), *cause),
+        };
+        Time {
+            variant: exercise.drill.variants[0].id.clone(),
+            way: exercise.procedure.ways[0].clone(),
+            time: Some(run.time),
+            runs: 1,
+            failed: 0,
+            attempt: run.causes.iter().map(deed).collect(),
+        }
+    }
+
+    #[test]
+    fn a_kept_attempt_that_was_changed_does_not_come_out() {
+        let exercise = exercise();
+        let good = kept(&exercise);
+        assert!(good.comes_out(&exercise));
+        assert!(good.attempt.len() > 40, "{}", good.attempt.len());
+        type Change = fn(&mut Time);
+        let changes: [Change; 12] = [
+            |time| time.time = time.time.map(|time| time + 1),
+            |time| time.time = None,
+            |time| time.attempt.clear(),
+            |time| time.attempt.truncate(20),
+            |time| time.attempt[3].after += 1,
+            |time| time.attempt[3].after = 4_000_000_000,
+            |time| time.attempt[3].after = u64::MAX,
+            |time| time.attempt[3].cause = "Fly".to_owned(),
+            |time| time.attempt.swap(3, 4),
+            |time| {
+                time.attempt.remove(1);
+            },
+            |time| time.variant = "another".to_owned(),
+            |time| time.variant = "green-top".to_owned(),
+        ];
+        for (number, change) in changes.into_iter().enumerate() {
+            let mut time = good.clone();
+            change(&mut time);
+            assert!(!time.comes_out(&exercise), "{number}");
+        }
+    }
+
+    #[test]
+    fn a_proof_whose_kept_attempts_do_not_come_out_opens_no_exam() {
+        let (exercise, material) = (exercise(), material());
+        let mut proof = Proof {
+            texts: Hashes::of(&material),
+            core: core_hash().to_owned(),
+            claims: vec![("guide".to_owned(), true)],
+            times: vec![kept(&exercise)],
+            ..Proof::default()
+        };
+        let state = |proof: &Proof| proof.state(&material, &exercise, &proof.text());
+        assert!(state(&proof).hash().is_some());
+        proof.times[0].attempt[5].after += 1;
+        let strayed = vec![("green-low".to_owned(), "by-hand".to_owned())];
+        assert_eq!(state(&proof), ProofState::Strayed(strayed));
+        assert!(!state(&proof).shows_something());
+    }
+
+    /// One that did not finish keeps nothing, and one that does not pass says so.
+    #[test]
+    fn what_failed_comes_out_as_it_failed() {
+        let exercise = exercise();
+        let mut stuck = Time {
+            failed: 1,
+            ..Time::default()
+        };
+        assert!(stuck.comes_out(&exercise));
+        stuck.attempt = kept(&exercise).attempt;
+        assert!(!stuck.comes_out(&exercise));
+        // Straps untested: a rule is broken, and the guide is said to have failed there.
+        let mut careless = kept(&exercise);
+        let straps = careless.attempt.remove(0);
+        assert_eq!(straps.cause, "TestStraps");
+        careless.attempt[0].after += straps.after;
+        assert!(!careless.comes_out(&exercise));
+        careless.failed = 1;
+        assert!(careless.comes_out(&exercise));
+    }
+}
