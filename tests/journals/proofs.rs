@@ -5,15 +5,18 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Hashes, Material, Proof, Search, core_hash};
+use rackproof_attempt::{
+    Deed, Exercise, Hashes, Material, Proof, Search, Time, cause_text, core_hash,
+};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
+use rackproof_grade::GuideRun;
 use rackproof_library::{keep_proof, load, proof_path, read_text};
 
 use crate::play::{grade, in_a_row, root, run, run_with, text};
 
 /// The claims of a proof, in their order.
-const CLAIMS: [&str; 14] = [
+const CLAIMS: [&str; 15] = [
     "rules-suffice",
     "fair",
     "sound",
@@ -28,6 +31,7 @@ const CLAIMS: [&str; 14] = [
     "needed",
     "traps",
     "offers",
+    "choices",
 ];
 
 /// The files that the first drill rests on.
@@ -81,6 +85,7 @@ fn proof(drill: &Path) -> Proof {
         ..Search::default()
     };
     let milestones = exercise.drill.milestones.iter();
+    let times = vec![guided(&exercise)];
     Proof {
         drill: exercise.drill.id.clone(),
         texts: Hashes::of(&material),
@@ -94,7 +99,26 @@ fn proof(drill: &Path) -> Proof {
         searches: variants.iter().map(search).collect(),
         milestones: milestones.map(|(name, _)| (name.clone(), 1)).collect(),
         variants,
+        times,
         ..Proof::default()
+    }
+}
+
+/// The guide's first way in the first variant.
+fn guided(exercise: &Exercise) -> Time {
+    let judged = exercise.judged(0).expect("it has a variant");
+    let run = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
+    let deeds = run.causes.iter().map(|(after, cause)| Deed {
+        after: u64::from(after.0),
+        cause: cause_text(judged.world(), *cause),
+    });
+    Time {
+        variant: exercise.drill.variants[0].id.clone(),
+        way: exercise.procedure.ways[0].clone(),
+        time: Some(run.time),
+        runs: 1,
+        failed: 0,
+        attempt: deeds.collect(),
     }
 }
 
@@ -145,6 +169,15 @@ const CASES: &[Case] = &[
         },
         "stale",
         "for the program’s own core changed",
+    ),
+    (
+        |_, drill| {
+            let mut strayed = proof(drill);
+            strayed.times[0].attempt.remove(7);
+            keep_proof(drill, &strayed).expect("it can be written");
+        },
+        "stale",
+        "do not come out as it says: green-low (",
     ),
     (
         |_, drill| {
@@ -295,6 +328,48 @@ fn what_is_proved_is_not_proved_again_unasked() {
         Some(CLAIMS.len())
     );
     assert_eq!(json["searches"].as_array().map(Vec::len), Some(13));
+}
+
+/// The attempts that a kept proof has are written as those of one that was just made, and told in
+/// the same place.
+#[test]
+fn attempts_of_a_kept_proof_are_listed_for_a_program() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = text(&proved(folder.path()));
+    let ways = folder.path().join("ways");
+    let json = |ways: &Path, exit: Exit| {
+        let (found, said) = run(&["prove", &drill, "--json", "--ways", &text(ways)]);
+        assert_eq!(found, exit, "{said}");
+        let json: serde_json::Value = serde_json::from_str(&said).expect("it is one object");
+        assert_eq!(
+            (&json["kept"], &json["proved"]),
+            (&true.into(), &true.into())
+        );
+        assert_eq!(json["written"]["proof"], serde_json::Value::Null);
+        json["written"].clone()
+    };
+    let written = json(&ways, Exit::Done);
+    let path = written["attempts"][0].as_str().expect("it is a path");
+    assert_eq!(written["attempts"].as_array().map(Vec::len), Some(1));
+    assert_eq!(written["failed"], serde_json::json!([]));
+    let name = "left-inside-guide-by-hand-green-low-1.attempt";
+    assert!(path.ends_with(name), "{path}");
+    let (exit, grade) = grade(Path::new(path));
+    assert_eq!(
+        (exit, &grade["verdict"]),
+        (Exit::Done, &"passed".into()),
+        "{grade:#}"
+    );
+    // Where nothing can be written, that is told in the same object, and the exit code says it.
+    let file = folder.path().join("plain.txt");
+    fs::write(&file, "Not a folder.").expect("it can be written");
+    let written = json(&file.join("ways"), Exit::No);
+    assert_eq!(written["attempts"], serde_json::json!([]));
+    let failed = written["failed"].as_array().expect("it is a list");
+    assert_eq!(failed.len(), 1, "{written:#}");
+    let told = failed[0]["file"].as_str().expect("it is a path");
+    assert!(told.contains("plain.txt/ways"), "{told}");
+    assert!(!failed[0]["reason"].as_str().expect("it is text").is_empty());
 }
 
 /// A clock for each of 32 half-slots, 32 bits each: more than a key holds. Attempts are graded by

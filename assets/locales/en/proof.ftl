@@ -37,6 +37,7 @@ problem-proof-more-than-one = Here stand { $count } values, where one or none be
 ## prove
 
 prove-kept = { $drill }: nothing changed since it was proved. This is the kept proof, { $path }. To prove it again all the same, add “--again”.
+prove-anew = { $drill } is proved anew. { $state }
 prove-kept-more = { $path } is a proof of level { $kept } of these texts. Level { $level } shows less, and would take its place. Nothing was searched, and the kept proof stands. To have one of level { $level } all the same, move that file away first; to see how many states there are, add “--slots”.
 prove-written = The proof is kept as { $path }.
 prove-written-failed = What failed is kept as { $path }, so that no exam is taken on this drill.

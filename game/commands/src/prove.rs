@@ -47,6 +47,7 @@ use rackproof_words::{Arg, Words};
 use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
 
 use asked::{Asked, Refused};
+use json::Origin;
 use level::Level;
 use written::Written;
 
@@ -208,6 +209,9 @@ fn prove_one(
     }
     let (sizes, began) = (&sizes_of(exercise, arguments), Instant::now());
     if !arguments.json {
+        if is_whole {
+            head::write_why(drill, out, words)?;
+        }
         head::write_head(drill, (sizes, effort), &chosen, out, words)?;
     }
     let mut told = Ok(());
@@ -255,7 +259,11 @@ fn prove_one(
         exit = exit.and(Exit::No);
     }
     if json {
-        writeln!(out, "{}", json::json(drill, &proof, Some(&written), words))?;
+        let made = Origin::Made {
+            interrupted: interrupt::came(),
+        };
+        let told = json::json(drill, &proof, (made, &written), words);
+        writeln!(out, "{told}")?;
     }
     Ok(exit)
 }
@@ -300,9 +308,7 @@ fn tell_kept(
         return Ok(Some(Exit::WrongUse));
     }
     let (mut nowhere, mut written) = (io::sink(), Written::default());
-    if arguments.json {
-        writeln!(out, "{}", json::json(drill, &proof, None, words))?;
-    } else {
+    if !arguments.json {
         let told = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
         write!(out, "{}", wrapped("", 0, &words.say("prove-kept", &told)))?;
         let mut sizes: Vec<u8> = proof.kept.iter().map(|one| one.slots).collect();
@@ -314,6 +320,10 @@ fn tell_kept(
     if let Some(folder) = &arguments.ways {
         let beside: &mut dyn Write = if arguments.json { &mut nowhere } else { out };
         ways::write_shown(drill, &proof, folder, (beside, &mut written), words)?;
+    }
+    if arguments.json {
+        let told = json::json(drill, &proof, (Origin::Kept, &written), words);
+        writeln!(out, "{told}")?;
     }
     let all = written.failed.is_empty();
     Ok(Some(if all { Exit::Done } else { Exit::No }))

@@ -100,7 +100,13 @@ mod tests {
     use rackproof_library::{built_in_drill, load};
 
     use super::*;
-    use crate::prove::{claims::prove, json::json, level::Level, report::write_claims};
+    use crate::prove::{
+        claims::prove,
+        json::{Origin, json},
+        level::Level,
+        report::write_claims,
+        written::Written,
+    };
 
     /// The first drill with one rule more, of this severity.
     fn with_rule(severity: &str) -> Loaded {
@@ -151,7 +157,8 @@ mod tests {
         ] {
             assert!(said.contains(part), "{part} is not in: {said}");
         }
-        let told = json(&loaded, &proof, None, &words);
+        let written = Written::default();
+        let told = json(&loaded, &proof, (Origin::Kept, &written), &words);
         let one = &told["outside_forms"][0];
         assert_eq!(one["rule"], "no-board-left");
         assert_eq!((&one["line"], &one["column"]), (&line.into(), &21.into()));

@@ -3,8 +3,9 @@
 
 use std::io::{self, Write};
 
-use rackproof_attempt::{Exercise, Text, core_hash, hash_of};
+use rackproof_attempt::{Exercise, ProofState, Text, core_hash, hash_of};
 use rackproof_library::Loaded;
+use rackproof_phrases::proof_told;
 use rackproof_words::{Arg, Words};
 
 use super::{
@@ -66,6 +67,18 @@ pub(crate) fn write_scope(
         "{}",
         wrapped("", 0, &words.say("prove-texts", &hashes))
     )
+}
+
+/// Why a proof that is kept does not stand, where there is one.
+pub(crate) fn write_why(drill: &Loaded, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    if drill.proof.shows_something() || drill.proof == ProofState::Missing {
+        return Ok(());
+    }
+    let told = [
+        ("drill", Arg::from(drill.exercise.drill.id.as_str())),
+        ("state", Arg::from(proof_told(words, &drill.proof))),
+    ];
+    write!(out, "{}", wrapped("", 0, &words.say("prove-anew", &told)))
 }
 
 /// What is about to be proved, within which bounds, and what it may take.

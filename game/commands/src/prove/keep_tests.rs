@@ -4,7 +4,7 @@ use rackproof_attempt::{Exercise, ORDERED, Proof as Kept, ProofState, UNORDERED}
 use rackproof_buffer::Timer;
 use rackproof_drill::{IntentKind, Page};
 use rackproof_files::Problems;
-use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text};
+use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text, shown};
 use rackproof_words::Words;
 
 use super::to_keep;
@@ -14,7 +14,8 @@ use crate::{
         Arguments,
         choices::Choice,
         claims::{Guided, Proof, guide},
-        job, json,
+        job,
+        json::{self, Origin},
         kept::from_kept,
         level::Level,
         races::{Moments, Races},
@@ -22,6 +23,7 @@ use crate::{
         sprung::Sprung,
         survey::Survey,
         vacuity::{Need, Vacuity, unlisted},
+        written::Written,
     },
 };
 
@@ -141,7 +143,9 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
     let mut out = Vec::new();
     report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
     let mut said = String::from_utf8(out).expect("it says text");
-    said.push_str(&json::json(drill, proof, None, &words).to_string());
+    said.push_str(
+        &json::json(drill, proof, (Origin::Kept, &Written::default()), &words).to_string(),
+    );
     assert_eq!(words.faults(), [""; 0]);
     said
 }
@@ -249,12 +253,10 @@ fn a_proof_of_level_6_says_just_what_it_can_show() {
         let mut proof = proof(&drill, false);
         proof.level = Level::Unordered;
         (proof.vacuity, proof.spoken_of, proof.reachable) = (None, 0, 0);
-        let guided = proof.guided[0].clone();
-        let of = |variant| Guided {
-            variant,
-            ..guided.clone()
-        };
-        proof.guided = (0..drill.exercise.drill.variants.len()).map(of).collect();
+        let mut met = vec![0; drill.exercise.drill.milestones.len()];
+        let variants = 0..drill.exercise.drill.variants.len();
+        let guided = variants.map(|variant| guide(&drill.exercise, variant, 0, &mut met));
+        proof.guided = guided.collect();
         proof.kept[3].harm = way.map(|way| (3, way));
         assert_eq!(proof.holds(), holds);
         // Fair is not shown by ends that are found: the guide must come to one in each variant.
@@ -346,6 +348,40 @@ fn a_kept_proof_is_not_replaced_by_one_of_a_level_that_shows_less() {
         );
         assert_eq!(std::fs::read(&file).expect("it is there"), before);
     }
+}
+
+/// A disk that is full, a folder that nobody may write in: here a file stands where the folder is to
+/// be, so that it fails for everybody.
+#[test]
+fn a_proof_that_cannot_be_kept_is_told_with_its_path_and_the_reason() {
+    let folder = tempfile::tempdir().expect("there is room");
+    let file = folder.path().join("plain.txt");
+    std::fs::write(&file, "Not a folder.").expect("there is room");
+    let mut drill = loaded();
+    drill.material.drill.file = shown(&file.join("left-inside.ron"));
+    let (proof, words) = (proof(&drill, false), Words::english());
+    let (mut out, mut written) = (Vec::new(), Written::default());
+    crate::prove::keep((&drill, &proof), (&mut out, &mut written), &words)
+        .expect("memory can be written");
+    let made = Origin::Made { interrupted: false };
+    let told = json::json(&drill, &proof, (made, &written), &words);
+    let of = &told["written"];
+    assert_eq!(of["proof"], serde_json::Value::Null, "{of}");
+    assert_eq!(of["failed"].as_array().map(Vec::len), Some(1), "{of}");
+    let path = format!("{}/left-inside.proof.ron", shown(&file));
+    assert_eq!(of["failed"][0]["file"], path.as_str());
+    let reason = of["failed"][0]["reason"].as_str().expect("it is text");
+    assert!(!reason.is_empty());
+    // What was found is no less so.
+    assert_eq!(
+        (&told["proved"], &told["kept"]),
+        (&true.into(), &false.into())
+    );
+    let said = String::from_utf8(out).expect("it says text");
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(&path) && said.contains(reason), "{said}");
+    assert!(!said.contains("is kept as"), "{said}");
+    assert_eq!(words.faults(), [""; 0]);
 }
 
 /// What merged more than is asked for now shows less.
