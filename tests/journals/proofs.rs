@@ -330,48 +330,6 @@ fn what_is_proved_is_not_proved_again_unasked() {
     assert_eq!(json["searches"].as_array().map(Vec::len), Some(13));
 }
 
-/// The attempts that a kept proof has are written as those of one that was just made, and told in
-/// the same place.
-#[test]
-fn attempts_of_a_kept_proof_are_listed_for_a_program() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let drill = text(&proved(folder.path()));
-    let ways = folder.path().join("ways");
-    let json = |ways: &Path, exit: Exit| {
-        let (found, said) = run(&["prove", &drill, "--json", "--ways", &text(ways)]);
-        assert_eq!(found, exit, "{said}");
-        let json: serde_json::Value = serde_json::from_str(&said).expect("it is one object");
-        assert_eq!(
-            (&json["kept"], &json["proved"]),
-            (&true.into(), &true.into())
-        );
-        assert_eq!(json["written"]["proof"], serde_json::Value::Null);
-        json["written"].clone()
-    };
-    let written = json(&ways, Exit::Done);
-    let path = written["attempts"][0].as_str().expect("it is a path");
-    assert_eq!(written["attempts"].as_array().map(Vec::len), Some(1));
-    assert_eq!(written["failed"], serde_json::json!([]));
-    let name = "left-inside-guide-by-hand-green-low-1.attempt";
-    assert!(path.ends_with(name), "{path}");
-    let (exit, grade) = grade(Path::new(path));
-    assert_eq!(
-        (exit, &grade["verdict"]),
-        (Exit::Done, &"passed".into()),
-        "{grade:#}"
-    );
-    // Where nothing can be written, that is told in the same object, and the exit code says it.
-    let file = folder.path().join("plain.txt");
-    fs::write(&file, "Not a folder.").expect("it can be written");
-    let written = json(&file.join("ways"), Exit::No);
-    assert_eq!(written["attempts"], serde_json::json!([]));
-    let failed = written["failed"].as_array().expect("it is a list");
-    assert_eq!(failed.len(), 1, "{written:#}");
-    let told = failed[0]["file"].as_str().expect("it is a path");
-    assert!(told.contains("plain.txt/ways"), "{told}");
-    assert!(!failed[0]["reason"].as_str().expect("it is text").is_empty());
-}
-
 /// A clock for each of 32 half-slots, 32 bits each: more than a key holds. Attempts are graded by
 /// such rules, and the drill is no less a drill.
 #[test]

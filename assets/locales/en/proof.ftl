@@ -42,7 +42,7 @@ prove-kept-more = { $path } is a proof of level { $kept } of these texts. Level 
 prove-written = The proof is kept as { $path }.
 prove-written-failed = What failed is kept as { $path }, so that no exam is taken on this drill.
 prove-not-written = No proof is kept of a part: that takes a run without “--small” and “--variant”.
-prove-not-written-bounded = No proof is kept of searches that stopped at the bound of “--states”.
+prove-not-written-bounded = No proof is kept of searches that stopped at the bound of “--states”. With a greater one they go farther.
 prove-memory = { $workers ->
     [one] One search at a time
    *[other] { $workers } searches at a time

@@ -2,6 +2,8 @@
 
 prove-nothing = Nothing was proved.
 prove-about = What was typed for { $words }:
+prove-no-such = there is no such file, and no drill of that name. Known by name are: { $names }.
+prove-no-such-near = there is no such file, and no drill of that name. Perhaps “{ $near }” is meant. Known by name are: { $names }.
 prove-no-drill = There is no drill in { $paths }. Name a drill file, or a folder with one.
 prove-other = { $path } is no drill: its record is “{ $kind }”. Name the file of a drill.
 prove-not-begun = { $drill }: not begun, for somebody ended the searches before.
@@ -32,6 +34,11 @@ prove-level-ordered = Level 6 was asked for, and the order of slots was kept: so
 prove-outside-forms = Outside the forms of evidence: the rule “{ $rule }”, at { $place } “{ $formula }”. It asks more than whether the evidence is whole (Every) and what it says of the slot at the belts (AtBelts). So level 1 is off for it: a search remembers it of all of its { $halves } half-slots on { $slots } slots, and each that can differ may double the states. The claims mean what they did. To mend it, ask Every(…) or AtBelts(…) of a Since or Once, without a window, of SeenEmpty, SeenBoard, Answered or ReachedFor alone.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, { $seconds } s, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Not proved within the bounds.
+prove-search-ended = { $slots } slots, { $variant }: ended by somebody after { $states ->
+    [one] 1 state
+   *[other] { $states } states
+}, { $steps } steps, { $memory } MB, { $seconds } s.
+prove-search-incongruent = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Two states that were merged behave differently.
 
 prove-sizes = { $count ->
     [one] Variant { $variants }, every rule kept:
@@ -96,8 +103,18 @@ prove-need-incongruent = Without “{ $rule }” two states that were merged beh
 prove-need-untested = “{ $rule }” Not tested here, no attempt that keeps the others breaks it.
 prove-need-none = “{ $rule }” First broken in { $states } states; without it nothing turns. Take it out, or name its source.
 prove-traps = Traps:
-prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } on { $slots } slots by { $steps } causes.
-prove-trap-dead = { $trap }: listed by { $count } variants, and no way was found that springs it.
+prove-trap-sprung = “{ $trap }” Armed in { $count ->
+    [one] 1 variant
+   *[other] { $count } variants
+}, sprung in { $variant } on { $slots } slots by { $steps ->
+    [one] 1 cause
+   *[other] { $steps } causes
+}.
+prove-trap-dead = { $trap }: listed by { $count ->
+    [0] no variant
+    [one] 1 variant
+   *[other] { $count } variants
+}, and no way was found that springs it.
 prove-always-wrong = On offer, and against a rule wherever it is: { $list }.
 prove-choices = What may happen by choice of the neighbours, or go wrong by chance:
 prove-choice = { $chance }: comes up in { $count ->
@@ -116,7 +133,10 @@ prove-way-machine = { $slots } slots, { $variant }: the machine is as no machine
 prove-way-machine-plain = { $slots } slots, by plain steps: the machine is as no machine may be. A shortest way to it, on one of the variants:
 prove-way-corner = { $slots } slots, { $variant }: every rule was kept, and no safe finish can be reached for sure any more. A shortest way to it:
 
-prove-too-large = The search stopped at its most states. What fails above was found before that; what is open was not searched to its end. Fewer states come of fewer boards, of a lower bound on slots left “not sure”, and of fewer products, faults and open pages. Where slots are alike, “--level 5” squeezes them, and for a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-too-large = The search stopped at its most states. What fails above was found before that; what is open was not searched to its end. Fewer states come of fewer boards, of a lower bound on slots left “not sure”, and of fewer products, faults and open pages.
+prove-too-large-exact = Where slots are alike, “--level 5” squeezes them, and for a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-too-large-squeezed = For a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-stopped-incongruent = The search stopped where two states that were merged behave differently; a way to them stands below. The program merges there what it must not, so that what was searched shows nothing, and what is open was not searched to its end. Report it with the drill. Another “--level” merges other states.
 prove-too-large-forms = Mend first what lies outside the forms of evidence.
 
 prove-mend-rules-suffice = To mend: the way to the harm stands below. Add a rule that forbids its last free choice, or make the machine or the start one that cannot come to it.

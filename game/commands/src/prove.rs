@@ -44,7 +44,7 @@ use rackproof_files::Problems;
 use rackproof_library::{Loaded, keep_proof, kept_proof, shown};
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
+use crate::{Answer, Exit, lines::paragraph, problems::write_problems};
 
 use asked::{Asked, Refused};
 use json::Origin;
@@ -126,16 +126,12 @@ fn refuse(refused: &Refused, json: bool, out: &mut dyn Write, words: &Words) -> 
                 ("path", Arg::from(path.as_str())),
                 ("reason", Arg::from(reason.as_str())),
             ];
-            write!(
-                out,
-                "{}",
-                wrapped("", 0, &words.say("file-not-read", &told))
-            )?;
+            paragraph(out, &words.say("file-not-read", &told))?;
         }
         for said in &refused.wrong {
-            write!(out, "{}", wrapped("", 0, said))?;
+            paragraph(out, said)?;
         }
-        write!(out, "{}", wrapped("", 0, &words.say("prove-nothing", &[])))?;
+        paragraph(out, &words.say("prove-nothing", &[]))?;
     }
     let is_use = !refused.unread.is_empty() || !refused.wrong.is_empty();
     Ok(if is_use { Exit::WrongUse } else { Exit::No })
@@ -154,7 +150,7 @@ fn tell_why(
     if json {
         writeln!(out, "{}", json::nothing(name, &said))
     } else {
-        write!(out, "{}", wrapped("", 0, &said))
+        paragraph(out, &said)
     }
 }
 
@@ -245,7 +241,7 @@ fn prove_one(
         } else {
             "prove-not-written"
         };
-        write!(beside, "{}", wrapped("", 0, &words.say(id, &[])))?;
+        paragraph(beside, &words.say(id, &[]))?;
     }
     let folder = PathBuf::from(&drill.material.drill.file);
     let folder = folder.parent().map(Path::to_owned).filter(|_| is_whole);
@@ -303,14 +299,14 @@ fn tell_kept(
             let name = drill.exercise.drill.id.as_str();
             writeln!(out, "{}", json::nothing(name, &said))?;
         } else {
-            write!(out, "{}", wrapped("", 0, &said))?;
+            paragraph(out, &said)?;
         }
         return Ok(Some(Exit::WrongUse));
     }
     let (mut nowhere, mut written) = (io::sink(), Written::default());
     if !arguments.json {
         let told = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
-        write!(out, "{}", wrapped("", 0, &words.say("prove-kept", &told)))?;
+        paragraph(out, &words.say("prove-kept", &told))?;
         let mut sizes: Vec<u8> = proof.kept.iter().map(|one| one.slots).collect();
         sizes.dedup();
         let all: Vec<usize> = (0..drill.exercise.drill.variants.len()).collect();
@@ -349,5 +345,5 @@ fn keep(
         }
         Err((path, error)) => written.fail(&path, &error, words),
     };
-    write!(out, "{}", wrapped("", 0, &told))
+    paragraph(out, &told)
 }

@@ -11,6 +11,23 @@ use crate::{
     sample::{exercise, material},
 };
 
+/// A run of the guide, with what it did.
+fn guided() -> Time {
+    Time {
+        variant: "green-low".to_owned(),
+        way: "by-hand".to_owned(),
+        time: Some(550_000_000),
+        runs: 9,
+        failed: 0,
+        attempt: [(1_500_000, "TestStraps"), (0, "Take(5, Outfeed)")]
+            .map(|(after, cause)| Deed {
+                after,
+                cause: cause.to_owned(),
+            })
+            .to_vec(),
+    }
+}
+
 /// A proof of the drill as shipped, with something in every field.
 fn proof() -> Proof {
     let name = |text: &str| text.to_owned();
@@ -41,22 +58,7 @@ fn proof() -> Proof {
         searches: vec![search(4), search(16)],
         milestones: vec![(name("declared-empty"), 12)],
         harms: vec![(name("sheared"), true)],
-        times: vec![
-            Time {
-                variant: name("green-low"),
-                way: name("by-hand"),
-                time: Some(550_000_000),
-                runs: 9,
-                failed: 0,
-                attempt: [(1_500_000, "TestStraps"), (0, "Take(5, Outfeed)")]
-                    .map(|(after, cause)| Deed {
-                        after,
-                        cause: name(cause),
-                    })
-                    .to_vec(),
-            },
-            Time::default(),
-        ],
+        times: vec![guided(), Time::default()],
         rules: vec![RuleNeed {
             rule: name("rails-unproven"),
             sourced: false,

@@ -1,16 +1,17 @@
 //! The file of a proof: first its parts, then whether they go together.
 
+mod guided;
+
 use rackproof_files::{Bound, Fields, Report, Value, read};
 
 use super::{
-    Broken, Choice, Decisive, Deed, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung,
-    write::SEAL,
+    Broken, Choice, Decisive, FORM, Proof, Race, RuleNeed, Search, TrapSprung, write::SEAL,
 };
 use crate::{Hashes, hash_of};
+use guided::guided;
 
 const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
 const SLOTS: Bound = Bound::whole("slots", "slots", 1, 64, "the size of a rack");
-const TIME: Bound = Bound::whole("time", "µs", 0, 86_400_000_000, "a time since the start");
 const FORMS: Bound = Bound::whole(
     "form",
     "",
@@ -47,11 +48,8 @@ impl Proof {
         let searches = fields.each("searches", search);
         let milestones = visits(&fields, form);
         let harms = told(&fields, "harms");
-        let deeds = if_there(&fields, "deeds", deed);
-        let known = deeds.as_deref();
-        let times = fields.each("times", |value, report| time(value, known, report));
-        let rules = fields.each("rules", rule);
-        let traps = fields.each("traps", trap);
+        let times = guided(&fields);
+        let (rules, traps) = (fields.each("rules", rule), fields.each("traps", trap));
         let always_wrong = texts_of(&fields, "always_wrong");
         let choices = if_there(&fields, "choices", choice);
         let machine = texts_of(&fields, "machine");
@@ -333,51 +331,6 @@ fn moments<'v>(value: &'v Value, report: Report<'v>) -> Option<Decisive> {
         states: states?,
         most: most?,
         by: by?,
-    })
-}
-
-fn deed<'v>(value: &'v Value, report: Report<'v>) -> Option<Deed> {
-    report.variant(value, &[("After", ())])?;
-    let [after, cause] = report.values::<2>(value)?;
-    let after = report.integer(after, &TIME).and_then(unsigned);
-    let cause = text_of(cause, report);
-    Some(Deed {
-        after: after?,
-        cause: cause?,
-    })
-}
-
-/// What was done, by its number in the list of all that was done. Of a list that has a problem
-/// nothing is missed.
-fn done<'v>(value: &'v Value, deeds: Option<&[Deed]>, report: Report<'v>) -> Option<Deed> {
-    let number = report.integer(value, &COUNT)?;
-    let deeds = deeds?;
-    let found = usize::try_from(number).ok().and_then(|at| deeds.get(at));
-    if found.is_none() {
-        let (count, id) = (deeds.len(), "problem-proof-no-deed");
-        report.add(value.place, id, &[("number", &number), ("count", &count)]);
-    }
-    found.cloned()
-}
-
-fn time<'v>(value: &'v Value, deeds: Option<&[Deed]>, report: Report<'v>) -> Option<Time> {
-    let fields = Fields::of(value, "Time", report)?;
-    let (variant, way) = (fields.name("variant"), fields.name("way"));
-    let time = at_most_one(&fields, "time_us", |one, report| {
-        report.integer(one, &TIME).and_then(unsigned)
-    });
-    let (runs, failed) = (count(&fields, "runs"), count(&fields, "failed"));
-    let attempt = if_there(&fields, "attempt", |value, report| {
-        done(value, deeds, report)
-    });
-    fields.finish();
-    Some(Time {
-        variant: variant?,
-        way: way?,
-        time: time?,
-        runs: runs?,
-        failed: failed?,
-        attempt: attempt?,
     })
 }
 

@@ -9,7 +9,7 @@ use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
-use crate::lines::wrapped;
+use crate::lines::paragraph;
 
 /// So many characters of a formula are told: its place says where the rest stands.
 const CHARACTERS_MOST: usize = 120;
@@ -32,7 +32,7 @@ pub(super) fn any_outside(drill: &Loaded) -> bool {
 /// Says which rules do, what it costs, and what would mend it.
 pub(super) fn write_outside(drill: &Loaded, out: &mut dyn Write, words: &Words) -> io::Result<()> {
     for one in told(drill, words) {
-        write!(out, "{}", wrapped("", 0, &one.said))?;
+        paragraph(out, &one.said)?;
     }
     Ok(())
 }

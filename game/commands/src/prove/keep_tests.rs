@@ -4,7 +4,7 @@ use rackproof_attempt::{Exercise, ORDERED, Proof as Kept, ProofState, UNORDERED}
 use rackproof_buffer::Timer;
 use rackproof_drill::{IntentKind, Page};
 use rackproof_files::Problems;
-use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text, shown};
+use rackproof_library::{Loaded, built_in_drill, keep_proof, load, read_text};
 use rackproof_words::Words;
 
 use super::to_keep;
@@ -26,6 +26,9 @@ use crate::{
         written::Written,
     },
 };
+
+#[path = "told_tests.rs"]
+mod told;
 
 fn loaded() -> Loaded {
     load(built_in_drill(), &Problems::new()).expect("it has no problem")
@@ -192,53 +195,6 @@ fn a_proof_of_other_claims_or_names_is_not_taken_for_this_one() {
     }
 }
 
-/// What no way breaks is open when the searches were ended, and what one breaks is not.
-#[test]
-fn ended_before_its_time_a_claim_is_open_or_broken() {
-    let drill = loaded();
-    let words = Words::english();
-    let mut proof = proof(&drill, false);
-    proof.kept[5].harm = Some((5, vec!["Wait(1)".to_owned()]));
-    proof.kept[5].complete = false;
-    proof.vacuity = None;
-    let mut out = Vec::new();
-    report::write_claims(&drill, &proof, true, &mut out, &words).expect("memory can be written");
-    let said = String::from_utf8(out).expect("it says text");
-    assert!(said.contains("fails      Rules suffice"), "{said}");
-    assert!(said.contains("open       Fair:"), "{said}");
-    assert!(said.contains("Ended before its time."), "{said}");
-    // The guide's runs come before all searches.
-    assert_eq!(said.matches("holds      ").count(), 2, "{said}");
-    for known in ["Guide:", "Milestones:"] {
-        assert!(said.contains(&format!("holds      {known}")), "{said}");
-    }
-}
-
-/// At its most states a search shows nothing of what it did not break, and says what would help.
-#[test]
-fn a_search_that_stopped_at_its_most_states_says_what_is_open_and_what_would_help() {
-    let drill = loaded();
-    let mut proof = proof(&drill, false);
-    proof.kept[0].complete = false;
-    let kept = to_keep(&drill, &proof);
-    assert!(!kept.holds());
-    let said = said(&drill, &proof);
-    for part in [
-        "open       Rules suffice",
-        "open       Races:",
-        "holds      Live traps",
-        "The search stopped at its most states.",
-        "“--level 5”",
-        "left-inside: not proved.",
-        "\"rules-suffice\":null",
-        "\"proved\":false",
-    ] {
-        assert!(said.contains(part), "{part}: {said}");
-    }
-    assert!(!said.contains("every claim holds"), "{said}");
-    assert!(!said.contains("fails      "), "{said}");
-}
-
 /// Level 6 claims two things. What it found and nobody could play breaks neither and shows neither.
 #[test]
 fn a_proof_of_level_6_says_just_what_it_can_show() {
@@ -348,40 +304,6 @@ fn a_kept_proof_is_not_replaced_by_one_of_a_level_that_shows_less() {
         );
         assert_eq!(std::fs::read(&file).expect("it is there"), before);
     }
-}
-
-/// A disk that is full, a folder that nobody may write in: here a file stands where the folder is to
-/// be, so that it fails for everybody.
-#[test]
-fn a_proof_that_cannot_be_kept_is_told_with_its_path_and_the_reason() {
-    let folder = tempfile::tempdir().expect("there is room");
-    let file = folder.path().join("plain.txt");
-    std::fs::write(&file, "Not a folder.").expect("there is room");
-    let mut drill = loaded();
-    drill.material.drill.file = shown(&file.join("left-inside.ron"));
-    let (proof, words) = (proof(&drill, false), Words::english());
-    let (mut out, mut written) = (Vec::new(), Written::default());
-    crate::prove::keep((&drill, &proof), (&mut out, &mut written), &words)
-        .expect("memory can be written");
-    let made = Origin::Made { interrupted: false };
-    let told = json::json(&drill, &proof, (made, &written), &words);
-    let of = &told["written"];
-    assert_eq!(of["proof"], serde_json::Value::Null, "{of}");
-    assert_eq!(of["failed"].as_array().map(Vec::len), Some(1), "{of}");
-    let path = format!("{}/left-inside.proof.ron", shown(&file));
-    assert_eq!(of["failed"][0]["file"], path.as_str());
-    let reason = of["failed"][0]["reason"].as_str().expect("it is text");
-    assert!(!reason.is_empty());
-    // What was found is no less so.
-    assert_eq!(
-        (&told["proved"], &told["kept"]),
-        (&true.into(), &false.into())
-    );
-    let said = String::from_utf8(out).expect("it says text");
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains(&path) && said.contains(reason), "{said}");
-    assert!(!said.contains("is kept as"), "{said}");
-    assert_eq!(words.faults(), [""; 0]);
 }
 
 /// What merged more than is asked for now shows less.

@@ -20,7 +20,7 @@ use super::{
     tasks::SLOTS_FREE,
     written::Written,
 };
-use crate::lines::wrapped;
+use crate::lines::paragraph;
 
 /// A way that breaks a claim: slots, variant, claim, way.
 type Broken<'p> = (u8, usize, &'static str, &'p Way);
@@ -68,15 +68,11 @@ pub(super) fn write(
                 Err((path, error)) => written.fail(&path, &error, words),
             },
         };
-        write!(out, "{}", wrapped("", 0, &told))?;
+        paragraph(out, &told)?;
     }
     if proof.machine.is_some() {
         let slots = [("slots", Arg::from(i64::from(SLOTS_FREE)))];
-        write!(
-            out,
-            "{}",
-            wrapped("", 0, &words.say("prove-way-plain", &slots))
-        )?;
+        paragraph(out, &words.say("prove-way-plain", &slots))?;
     }
     Ok(())
 }
@@ -119,7 +115,7 @@ pub(super) fn write_shown(
             Ok(path) => written.attempts.push(shown(&path)),
             Err((path, error)) => {
                 let said = written.fail(&path, &error, words);
-                return write!(out, "{}", wrapped("", 0, &said));
+                return paragraph(out, &said);
             }
         }
     }
@@ -127,7 +123,7 @@ pub(super) fn write_shown(
         ("count", Arg::from((written.attempts.len() - before) as i64)),
         ("folder", Arg::from(shown(folder))),
     ];
-    write!(out, "{}", wrapped("", 0, &words.say("prove-shown", &told)))
+    paragraph(out, &words.say("prove-shown", &told))
 }
 
 /// Whether an attempt ends with this claim broken. What its end alone does not show is none.
