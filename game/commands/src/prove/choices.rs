@@ -11,7 +11,10 @@ use rackproof_library::Loaded;
 use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
-use super::job::Kept;
+use super::{
+    head::{names, together},
+    job::Kept,
+};
 use crate::lines::wrapped;
 
 /// Something that the environment may choose, by what the drill says.
@@ -102,7 +105,7 @@ pub(super) fn write(
         let arguments = [
             ("chance", Arg::from(one.chance.as_str())),
             ("count", Arg::from(one.arises.len() as i64)),
-            ("never", Arg::from(names(drill, &one.never).join(", "))),
+            ("never", Arg::from(together(&drill.exercise, &one.never))),
         ];
         write!(out, "{}", wrapped("  ", 4, &words.say(id, &arguments)))?;
     }
@@ -113,19 +116,11 @@ pub(super) fn write(
 pub(super) fn choices_json(drill: &Loaded, choices: &[Choice]) -> Vec<Value> {
     let told = choices.iter().map(|one| {
         json!({
-            "chance": one.chance, "arises_in": names(drill, &one.arises),
-            "never_in": names(drill, &one.never), "comes_up": one.comes_up(),
+            "chance": one.chance, "arises_in": names(&drill.exercise, &one.arises),
+            "never_in": names(&drill.exercise, &one.never), "comes_up": one.comes_up(),
         })
     });
     told.collect()
-}
-
-fn names<'d>(drill: &'d Loaded, variants: &[usize]) -> Vec<&'d str> {
-    let all = &drill.exercise.drill.variants;
-    variants
-        .iter()
-        .map(|&number| all[number].id.as_str())
-        .collect()
 }
 
 #[cfg(test)]

@@ -130,6 +130,12 @@ impl Proof {
         self.kept.iter().all(|one| one.complete)
     }
 
+    /// Whether a search stopped at its most states, or was ended.
+    pub(crate) fn stopped_at_bound(&self) -> bool {
+        let stopped = |one: &Kept| !one.complete && one.incongruent.is_none();
+        self.kept.iter().any(stopped)
+    }
+
     pub(crate) fn guide_finishes(&self) -> bool {
         self.guided
             .iter()

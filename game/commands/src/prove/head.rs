@@ -160,10 +160,15 @@ pub(crate) fn write_progress(
 }
 
 /// The names of variants that were searched together.
-fn together(exercise: &Exercise, variants: &[usize]) -> String {
-    let names = variants.iter();
-    let names = names.map(|&variant| exercise.drill.variants[variant].id.as_str());
-    names.collect::<Vec<_>>().join(", ")
+pub(super) fn together(exercise: &Exercise, variants: &[usize]) -> String {
+    names(exercise, variants).join(", ")
+}
+
+/// The names of variants.
+pub(super) fn names<'e>(exercise: &'e Exercise, variants: &[usize]) -> Vec<&'e str> {
+    let variants = variants.iter();
+    let names = variants.map(|&variant| exercise.drill.variants[variant].id.as_str());
+    names.collect()
 }
 
 /// Bytes as whole megabytes, rounded up.

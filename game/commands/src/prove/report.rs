@@ -95,12 +95,12 @@ fn write_stopped(
     out: &mut dyn Write,
     words: &Words,
 ) -> io::Result<()> {
-    let stopped = || proof.kept.iter().filter(|one| !one.complete);
+    let behaves = |one: &job::Kept| one.complete || one.incongruent.is_none();
     let mut ids = Vec::new();
-    if stopped().any(|one| one.incongruent.is_some()) {
+    if !proof.kept.iter().all(behaves) {
         ids.push("prove-stopped-incongruent");
     }
-    if stopped().any(|one| one.incongruent.is_none()) {
+    if proof.stopped_at_bound() {
         ids.push("prove-too-large");
         match proof.level {
             Level::Exact => ids.push("prove-too-large-exact"),

@@ -8,6 +8,7 @@ use crate::prove::{
     claims::Line,
     head,
     json::{self, Origin},
+    leave,
     level::Level,
     report,
     written::Written,
@@ -110,8 +111,7 @@ fn a_proof_that_cannot_be_kept_is_told_with_its_path_and_the_reason() {
     drill.material.drill.file = shown(&file.join("left-inside.ron"));
     let (proof, words) = (proof(&drill, false), Words::english());
     let (mut out, mut written) = (Vec::new(), Written::default());
-    crate::prove::keep((&drill, &proof), (&mut out, &mut written), &words)
-        .expect("memory can be written");
+    leave::keep((&drill, &proof), (&mut out, &mut written), &words).expect("memory can be written");
     let made = Origin::Made { interrupted: false };
     let told = json::json(&drill, &proof, (made, &written), &words);
     let of = &told["written"];
