@@ -6,7 +6,7 @@ use std::{
 };
 
 use rackproof_attempt::{
-    Deed, Exercise, Hashes, Material, Proof, Search, Time, cause_text, core_hash,
+    Deed, Exercise, Hashes, Material, Proof, Search, Time, cause_text, core_hash, end_of, replay,
 };
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
@@ -108,17 +108,23 @@ fn proof(drill: &Path) -> Proof {
 fn guided(exercise: &Exercise) -> Time {
     let judged = exercise.judged(0).expect("it has a variant");
     let run = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
-    let deeds = run.causes.iter().map(|(after, cause)| Deed {
-        after: u64::from(after.0),
-        cause: cause_text(judged.world(), *cause),
-    });
+    let attempt: Vec<Deed> = run
+        .causes
+        .iter()
+        .map(|(after, cause)| Deed {
+            after: u64::from(after.0),
+            cause: cause_text(judged.world(), *cause),
+        })
+        .collect();
+    let played = replay(exercise, 0, &attempt).expect("it can be played");
     Time {
         variant: exercise.drill.variants[0].id.clone(),
         way: exercise.procedure.ways[0].clone(),
         time: Some(run.time),
         runs: 1,
         failed: 0,
-        attempt: deeds.collect(),
+        attempt,
+        end: end_of(&played),
     }
 }
 

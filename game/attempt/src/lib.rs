@@ -58,7 +58,7 @@ pub use notes::{Helped, claim_note, claim_of, hint_note, way_on_note};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
     Broken, Choice, Decisive, Deed, Ground, ORDERED, Proof, ProofState, Race, RuleNeed, Search,
-    Time, TrapSprung, UNORDERED, core_hash, replay,
+    Time, TrapSprung, UNORDERED, core_hash, end_of, replay,
 };
 pub use rebuild::{Difference, Rebuilt, Rerun};
 pub use recorded::{Recorded, RecordedBy};

@@ -10,7 +10,7 @@ mod write;
 #[cfg(test)]
 mod proof_tests;
 
-pub use replayed::replay;
+pub use replayed::{end_of, replay};
 
 use crate::{Exercise, Hashes, Material, hash_of};
 
@@ -220,6 +220,8 @@ pub struct Time {
     /// What it did with the neighbours quiet, in its order: what was proved is what is replayed.
     /// Empty if it did not finish.
     pub attempt: Vec<Deed>,
+    /// The state of the world at its end, see [`end_of`]. Empty if it did not finish.
+    pub end: String,
 }
 
 /// One cause of a kept attempt.

@@ -25,6 +25,7 @@ fn guided() -> Time {
                 cause: cause.to_owned(),
             })
             .to_vec(),
+        end: "0123".to_owned(),
     }
 }
 
@@ -230,7 +231,7 @@ fn before_attempts(old: &Proof) -> String {
     let text = old.text().replacen("form: 6", "form: 5", 1);
     let (before, after) = text.split_once("    choices: [\n").expect("it has some");
     let (_, after) = after.split_once("\n    ],\n").expect("they end");
-    let text = format!("{before}{after}").replace(", attempt: [1, 0]", "");
+    let text = format!("{before}{after}").replace(", attempt: [1, 0], end: \"0123\"", "");
     let (before, after) = text.split_once("    deeds: [\n").expect("it has some");
     let (_, after) = after.split_once("\n    ],\n").expect("they end");
     assert!(!text.contains("attempt:"), "{text}");

@@ -18,9 +18,19 @@ pub fn replay(exercise: &Exercise, variant: usize, deeds: &[Deed]) -> Option<Att
     Some(attempt)
 }
 
+/// So many figures of a hash tell one end from another.
+const FIGURES: usize = 16;
+
+/// The state of the world at the end of an attempt: how the hash of its key begins.
+pub fn end_of(attempt: &Attempt) -> String {
+    let mut hash = attempt.key_hash();
+    hash.truncate(FIGURES);
+    hash
+}
+
 impl Time {
-    /// Whether the attempt that it keeps comes to the end that it says: reported at this time, and
-    /// passed where all runs are said to pass.
+    /// Whether the attempt that it keeps comes to the end that it says: reported at this time, in
+    /// this state of the world, and passed where all runs are said to pass.
     pub fn comes_out(&self, exercise: &Exercise) -> bool {
         let Some(time) = self.time else {
             return self.attempt.is_empty();
@@ -30,7 +40,8 @@ impl Time {
         played.is_some_and(|attempt| {
             let (judged, state) = (attempt.judged(), attempt.state());
             let passes = judged.kept(state) && judged.passes(state, 0);
-            attempt.at() == time && state.world.person.reported && (passes || self.failed > 0)
+            let same = attempt.at() == time && end_of(&attempt) == self.end;
+            same && state.world.person.reported && (passes || self.failed > 0)
         })
     }
 }
@@ -60,14 +71,18 @@ mod tests {
             after: u64::from(after.0),
             cause: cause_text(judged.world(), *cause),
         };
-        Time {
+        let mut time = Time {
             variant: exercise.drill.variants[0].id.clone(),
             way: exercise.procedure.ways[0].clone(),
             time: Some(run.time),
             runs: 1,
             failed: 0,
             attempt: run.causes.iter().map(deed).collect(),
-        }
+            end: String::new(),
+        };
+        let played = replay(exercise, 0, &time.attempt).expect("it can be played");
+        time.end = end_of(&played);
+        time
     }
 
     #[test]
@@ -77,7 +92,7 @@ mod tests {
         assert!(good.comes_out(&exercise));
         assert!(good.attempt.len() > 40, "{}", good.attempt.len());
         type Change = fn(&mut Time);
-        let changes: [Change; 12] = [
+        let changes: [Change; 14] = [
             |time| time.time = time.time.map(|time| time + 1),
             |time| time.time = None,
             |time| time.attempt.clear(),
@@ -90,6 +105,16 @@ mod tests {
             |time| {
                 time.attempt.remove(1);
             },
+            // As long, and passed as well: a look too many, in the place of one that was none.
+            |time| {
+                let looks = time
+                    .attempt
+                    .iter()
+                    .rposition(|one| one.cause == "LookMouth");
+                let last = looks.expect("it looks there");
+                time.attempt[last].cause = "TestStraps".to_owned();
+            },
+            |time| time.end = "0".repeat(16),
             |time| time.variant = "another".to_owned(),
             |time| time.variant = "green-top".to_owned(),
         ];
@@ -134,6 +159,8 @@ mod tests {
         let straps = careless.attempt.remove(0);
         assert_eq!(straps.cause, "TestStraps");
         careless.attempt[0].after += straps.after;
+        let played = replay(&exercise, 0, &careless.attempt).expect("it can be played");
+        careless.end = end_of(&played);
         assert!(!careless.comes_out(&exercise));
         careless.failed = 1;
         assert!(careless.comes_out(&exercise));

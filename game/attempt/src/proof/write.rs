@@ -146,12 +146,13 @@ fn time(one: &Time, deeds: &[&Deed]) -> String {
     let time = one.time.map(|time| time.to_string()).unwrap_or_default();
     format!(
         "Time(variant: {}, way: {}, time_us: [{time}], runs: {}, failed: {}, \
-         attempt: [{}])",
+         attempt: [{}], end: {})",
         quoted(&one.variant),
         quoted(&one.way),
         one.runs,
         one.failed,
-        attempt.join(", ")
+        attempt.join(", "),
+        quoted(&one.end)
     )
 }
 

@@ -27,6 +27,7 @@ fn proof() -> Proof {
             failed: 0,
             broke: None,
             attempt: Vec::new(),
+            end: String::new(),
         }],
         milestones: vec![1],
         spoken_of: 1,

@@ -1,6 +1,6 @@
 //! The claims, and the searches that decide them.
 
-use rackproof_attempt::{Deed, Exercise};
+use rackproof_attempt::{Deed, Exercise, end_of, replay};
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
@@ -33,6 +33,8 @@ pub(crate) struct Guided {
     pub(crate) broke: Option<Way>,
     /// What it did with the neighbours quiet; nothing if it did not finish.
     pub(crate) attempt: Vec<Deed>,
+    /// The state of the world at its end.
+    pub(crate) end: String,
 }
 
 /// All that was found.
@@ -230,6 +232,11 @@ pub(super) fn guide(
         failed += 1;
         broke.get_or_insert_with(|| lines_of(&judged, &stuck.causes));
     }
+    // What is kept is what was played: as an attempt it must come out as it did here.
+    let played = time.and_then(|_| replay(exercise, variant, &attempt));
+    if time.is_some() && played.is_none() {
+        failed += 1;
+    }
     Guided {
         variant,
         way,
@@ -238,6 +245,7 @@ pub(super) fn guide(
         failed,
         broke,
         attempt,
+        end: played.as_ref().map(end_of).unwrap_or_default(),
     }
 }
 

@@ -191,6 +191,7 @@ fn time(one: &Guided, exercise: &Exercise) -> Time {
         runs: one.runs as u64,
         failed: one.failed as u64,
         attempt: one.attempt.clone(),
+        end: one.end.clone(),
     }
 }
 

@@ -53,6 +53,7 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
             // What failed was kept as an attempt then.
             broke: None,
             attempt: one.attempt.clone(),
+            end: one.end.clone(),
         })
     });
     let races = races_of(kept)?;

@@ -48,6 +48,11 @@ fn time<'v>(value: &'v Value, deeds: Option<&[Deed]>, report: Report<'v>) -> Opt
     let attempt = if_there(&fields, "attempt", |value, report| {
         done(value, deeds, report)
     });
+    let end = if fields.has("end") {
+        fields.text("end")
+    } else {
+        Some(String::new())
+    };
     fields.finish();
     Some(Time {
         variant: variant?,
@@ -56,5 +61,6 @@ fn time<'v>(value: &'v Value, deeds: Option<&[Deed]>, report: Report<'v>) -> Opt
         runs: runs?,
         failed: failed?,
         attempt: attempt?,
+        end: end?,
     })
 }
