@@ -300,6 +300,7 @@ impl Proof {
         }
         let strayed: Vec<(String, String)> = self
             .strayed(exercise)
+            .into_iter()
             .map(|one| (one.variant.clone(), one.way.clone()))
             .collect();
         if !strayed.is_empty() {

@@ -86,10 +86,14 @@ impl Time {
 
 impl Proof {
     /// The guide's runs whose kept attempt comes out otherwise than they say.
-    pub fn strayed(&self, exercise: &Exercise) -> impl Iterator<Item = &Time> {
-        let mut last = None;
-        let times = self.times.iter();
-        times.filter_map(move |one| (!one.comes_out_from(exercise, &mut last)).then_some(one))
+    pub fn strayed(&self, exercise: &Exercise) -> Vec<&Time> {
+        let (mut last, mut strayed) = (None, Vec::new());
+        for one in &self.times {
+            if !one.comes_out_from(exercise, &mut last) {
+                strayed.push(one);
+            }
+        }
+        strayed
     }
 }
 
