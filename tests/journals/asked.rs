@@ -6,7 +6,7 @@ use rackproof_commands::Exit;
 use rackproof_library::proof_path;
 
 use crate::{
-    play::{in_a_row, run, text},
+    play::{grade, in_a_row, run, text},
     proofs::{FILES, proved, tree},
 };
 
@@ -16,6 +16,14 @@ const REFUSED: &[(&[&str], Exit, &[&str])] = &[
         &["gone.ron", "left-inside", "far-away.ron"],
         Exit::WrongUse,
         &["gone.ron cannot be read", "far-away.ron cannot be read"],
+    ),
+    (
+        &["left-insid"],
+        Exit::WrongUse,
+        &[
+            "left-insid cannot be read: there is no such file, and no drill of that name. \
+             Perhaps “left-inside” is meant.",
+        ],
     ),
     (
         &["DRILL", "--level", "x", "--states", "12"],
@@ -29,7 +37,7 @@ const REFUSED: &[(&[&str], Exit, &[&str])] = &[
     (
         &["DRILL", "--level", "-5"],
         Exit::WrongUse,
-        &["-5", "out of range"],
+        &["-5 is out of range. Level 4 is exact, level 5 squeezes"],
     ),
     (
         &["DRILL", "--variant", "green-lo"],
@@ -163,4 +171,46 @@ fn at_a_bound_that_was_asked_for_all_is_open_and_nothing_is_kept() {
         (&open, &false.into())
     );
     assert_eq!(json["written"]["proof"], serde_json::Value::Null);
+}
+
+/// The attempts that a kept proof has are written as those of one that was just made, and told in
+/// the same place.
+#[test]
+fn attempts_of_a_kept_proof_are_listed_for_a_program() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = text(&proved(folder.path()));
+    let ways = folder.path().join("ways");
+    let json = |ways: &Path, exit: Exit| {
+        let (found, said) = run(&["prove", &drill, "--json", "--ways", &text(ways)]);
+        assert_eq!(found, exit, "{said}");
+        let json: serde_json::Value = serde_json::from_str(&said).expect("it is one object");
+        assert_eq!(
+            (&json["kept"], &json["proved"]),
+            (&true.into(), &true.into())
+        );
+        assert_eq!(json["written"]["proof"], serde_json::Value::Null);
+        json["written"].clone()
+    };
+    let written = json(&ways, Exit::Done);
+    let path = written["attempts"][0].as_str().expect("it is a path");
+    assert_eq!(written["attempts"].as_array().map(Vec::len), Some(1));
+    assert_eq!(written["failed"], serde_json::json!([]));
+    let name = "left-inside-guide-by-hand-green-low-1.attempt";
+    assert!(path.ends_with(name), "{path}");
+    let (exit, grade) = grade(Path::new(path));
+    assert_eq!(
+        (exit, &grade["verdict"]),
+        (Exit::Done, &"passed".into()),
+        "{grade:#}"
+    );
+    // Where nothing can be written, that is told in the same object, and the exit code says it.
+    let file = folder.path().join("plain.txt");
+    fs::write(&file, "Not a folder.").expect("it can be written");
+    let written = json(&file.join("ways"), Exit::No);
+    assert_eq!(written["attempts"], serde_json::json!([]));
+    let failed = written["failed"].as_array().expect("it is a list");
+    assert_eq!(failed.len(), 1, "{written:#}");
+    let told = failed[0]["file"].as_str().expect("it is a path");
+    assert!(told.contains("plain.txt/ways"), "{told}");
+    assert!(!failed[0]["reason"].as_str().expect("it is text").is_empty());
 }

@@ -42,6 +42,8 @@ fn searches_can_be_ended_before_their_time() {
     assert!(said.contains("holds      Guide"), "{said}");
     assert!(said.contains("holds      Milestones"), "{said}");
     assert!(said.contains("Ended before its time."), "{said}");
+    assert!(said.contains(": ended by somebody after "), "{said}");
+    assert!(!said.contains("Not proved within the bounds"), "{said}");
     assert!(said.contains("open       Rules suffice"), "{said}");
     assert!(!drill.with_extension("proof.ron").exists());
 }

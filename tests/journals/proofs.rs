@@ -5,15 +5,18 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Hashes, Material, Proof, Search, core_hash};
+use rackproof_attempt::{
+    Deed, Exercise, Hashes, Material, Proof, Search, Time, cause_text, core_hash, end_of, replay,
+};
 use rackproof_commands::Exit;
 use rackproof_files::Problems;
+use rackproof_grade::GuideRun;
 use rackproof_library::{keep_proof, load, proof_path, read_text};
 
 use crate::play::{grade, in_a_row, root, run, run_with, text};
 
 /// The claims of a proof, in their order.
-const CLAIMS: [&str; 14] = [
+const CLAIMS: [&str; 15] = [
     "rules-suffice",
     "fair",
     "sound",
@@ -28,6 +31,7 @@ const CLAIMS: [&str; 14] = [
     "needed",
     "traps",
     "offers",
+    "choices",
 ];
 
 /// The files that the first drill rests on.
@@ -81,6 +85,7 @@ fn proof(drill: &Path) -> Proof {
         ..Search::default()
     };
     let milestones = exercise.drill.milestones.iter();
+    let times = vec![guided(&exercise)];
     Proof {
         drill: exercise.drill.id.clone(),
         texts: Hashes::of(&material),
@@ -94,7 +99,32 @@ fn proof(drill: &Path) -> Proof {
         searches: variants.iter().map(search).collect(),
         milestones: milestones.map(|(name, _)| (name.clone(), 1)).collect(),
         variants,
+        times,
         ..Proof::default()
+    }
+}
+
+/// The guide's first way in the first variant.
+fn guided(exercise: &Exercise) -> Time {
+    let judged = exercise.judged(0).expect("it has a variant");
+    let run = GuideRun::play(&judged, &exercise.procedure, 0).expect("the guide finishes");
+    let attempt: Vec<Deed> = run
+        .causes
+        .iter()
+        .map(|(after, cause)| Deed {
+            after: u64::from(after.0),
+            cause: cause_text(judged.world(), *cause),
+        })
+        .collect();
+    let played = replay(exercise, 0, &attempt).expect("it can be played");
+    Time {
+        variant: exercise.drill.variants[0].id.clone(),
+        way: exercise.procedure.ways[0].clone(),
+        time: Some(run.time),
+        runs: 1,
+        failed: 0,
+        attempt,
+        end: end_of(&played),
     }
 }
 
@@ -145,6 +175,15 @@ const CASES: &[Case] = &[
         },
         "stale",
         "for the program’s own core changed",
+    ),
+    (
+        |_, drill| {
+            let mut strayed = proof(drill);
+            strayed.times[0].attempt.remove(7);
+            keep_proof(drill, &strayed).expect("it can be written");
+        },
+        "stale",
+        "do not come out as it says: green-low (",
     ),
     (
         |_, drill| {

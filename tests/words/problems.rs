@@ -205,6 +205,36 @@ const DRILL: &[(&str, &str, &str)] = &[
          Expected: At most its cycle. Only a neighbour that works by the clock opens late.",
     ),
     (
+        "leftover: \"wren\"",
+        "leftover: \"wren\", upstream: Upstream(boards: 2, works: Every(cycle_s: 20.25))",
+        "20.25 s is no time of a drill. Expected: Times of a drill in whole steps of \
+         0.1 s: 20.2 or 20.3. Hint: Clocks of neighbours and faults that never meet the same way \
+         twice give a proof new states for ever. For a trainee rounded ones are the same.",
+    ),
+    (
+        "leftover: \"wren\"",
+        "leftover: \"wren\", upstream: Upstream(boards: 2,
+            works: Every(cycle_s: 20.0, first_s: 0.01))",
+        "0.01 s is no time of a drill.",
+    ),
+    (
+        "leftover: \"wren\"",
+        "leftover: \"wren\", upstream: Upstream(boards: 2, works: Chance,
+            drops: Board(number: 1, after_s: 0.725))",
+        "0.725 s is no time of a drill.",
+    ),
+    (
+        "downstream_ready: false",
+        "downstream: Downstream(works: Every(cycle_s: 25.0), opens_late_s: 2.000001)",
+        "2.000001 s is no time of a drill.",
+    ),
+    (
+        "next: \"kestrel\"",
+        "faults: [Fault(name: \"brake\", what: BrakeFails, comes: After(60.05))],
+            next: \"kestrel\"",
+        "60.05 s is no time of a drill.",
+    ),
+    (
         "machine: \"alder-16\"",
         "machine: \"alder-17\"",
         "There is no machine “alder-17”. Hint: A machine has the name of its file: alder-17.ron.",

@@ -2,6 +2,7 @@
 
 proof-proved = Proved: every claim holds for these files and this program.
 proof-stale = The kept proof is out of date, for { $changed } changed since. Nothing is shown about the drill as it is now.
+proof-strayed = The kept proof shows nothing today. Attempts of the guide that it keeps do not come out as it says: { $runs }.
 proof-failed = The kept proof failed. Claims that do not hold or were not shown: { $claims }.
 proof-broken = The kept proof cannot be read, or was changed after it was written. It shows nothing.
 proof-partial = The kept proof is of level 6: by it the rules suffice and the drill is fair. It says nothing of the other claims, and no exam is taken on it.
@@ -30,16 +31,18 @@ problem-proof-verdict = The field “holds” does not say what the claims say.
 problem-proof-claims-nothing = This proof claims nothing.
 problem-proof-not-searched = No search of { $variant } on a rack of { $slots } slots is in this proof.
 problem-proof-seal = The seal at the end is not that of this text: it was changed after it was written.
+problem-proof-no-deed = There is no deed { $number }: the list has { $count }, counted from 0.
 problem-proof-more-than-one = Here stand { $count } values, where one or none belongs.
 
 ## prove
 
 prove-kept = { $drill }: nothing changed since it was proved. This is the kept proof, { $path }. To prove it again all the same, add “--again”.
+prove-anew = { $drill } is proved anew. { $state }
 prove-kept-more = { $path } is a proof of level { $kept } of these texts. Level { $level } shows less, and would take its place. Nothing was searched, and the kept proof stands. To have one of level { $level } all the same, move that file away first; to see how many states there are, add “--slots”.
 prove-written = The proof is kept as { $path }.
 prove-written-failed = What failed is kept as { $path }, so that no exam is taken on this drill.
 prove-not-written = No proof is kept of a part: that takes a run without “--small” and “--variant”.
-prove-not-written-bounded = No proof is kept of searches that stopped at the bound of “--states”.
+prove-not-written-bounded = No proof is kept of searches that stopped at the bound of “--states”. With a greater one they go farther.
 prove-memory = { $workers ->
     [one] One search at a time
    *[other] { $workers } searches at a time

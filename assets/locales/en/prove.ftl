@@ -2,6 +2,8 @@
 
 prove-nothing = Nothing was proved.
 prove-about = What was typed for { $words }:
+prove-no-such = there is no such file, and no drill of that name. Known by name are: { $names }.
+prove-no-such-near = there is no such file, and no drill of that name. Perhaps “{ $near }” is meant. Known by name are: { $names }.
 prove-no-drill = There is no drill in { $paths }. Name a drill file, or a folder with one.
 prove-other = { $path } is no drill: its record is “{ $kind }”. Name the file of a drill.
 prove-not-begun = { $drill }: not begun, for somebody ended the searches before.
@@ -29,8 +31,14 @@ prove-level-squeezed = Level 5, squeezed: how many slots that are empty and alik
 prove-level-faults = Level 5 was asked for, and nothing was squeezed: what is wrong with the machine has its place, or a clock of a rule or of a neighbour runs beside the lift. Level 4, exact: what was merged behaves alike step by step.
 prove-level-unordered = Level 6, the order of slots forgotten, slot 1 kept apart: for racks with many boards. More can be done here than on the machine, so that nothing found shows that there is nothing; it can show that the rules suffice and that the drill is fair. What is found counts once it was played on the machine as it is. How many slots are left “not sure” has no bound here.
 prove-level-ordered = Level 6 was asked for, and the order of slots was kept: something hangs on their places. That is so with faults, windows in rules, neighbours that work by the clock, rules that ask of a slot what it is or was, the pages for machine settings and for commands, tall parts, two boards in a slot, clear glass, and slots that a product passes over. Level 4, exact: what was merged behaves alike step by step. The claims are those of level 6.
+prove-outside-forms = Outside the forms of evidence: the rule “{ $rule }”, at { $place } “{ $formula }”. It asks more than whether the evidence is whole (Every) and what it says of the slot at the belts (AtBelts). So level 1 is off for it: a search remembers it of all of its { $halves } half-slots on { $slots } slots, and each that can differ may double the states. The claims mean what they did. To mend it, ask Every(…) or AtBelts(…) of a Since or Once, without a window, of SeenEmpty, SeenBoard, Answered or ReachedFor alone.
 prove-searched = { $slots } slots, { $variant }: { $states } states, { $steps } steps, { $memory } MB, { $seconds } s, complete.
 prove-search-bound = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Not proved within the bounds.
+prove-search-ended = { $slots } slots, { $variant }: ended by somebody after { $states ->
+    [one] 1 state
+   *[other] { $states } states
+}, { $steps } steps, { $memory } MB, { $seconds } s.
+prove-search-incongruent = { $slots } slots, { $variant }: stopped at { $states } states, { $steps } steps, { $memory } MB, { $seconds } s. Two states that were merged behave differently.
 
 prove-sizes = { $count ->
     [one] Variant { $variants }, every rule kept:
@@ -71,6 +79,7 @@ prove-harm-missing = Not reached with the rules off: { $kind }
 prove-claim-needed = Needed: without each rule that can be broken harm is done, or a corner is reached, or it rests on a source from outside, or it names a mistake early.
 prove-claim-offers = Offers: what is on offer is allowed somewhere, but for what the drill lists as always wrong.
 prove-claim-traps = Live traps: each trap is armed in some variant, and springs.
+prove-claim-choices = Choices: what the neighbours may do when they like, and what may go wrong by chance, can come up in each variant that has it.
 prove-claim-races = Races: no two timers of the machine run at once but those that the drill names.
 prove-races = Timers of the machine that run at once:
 prove-race = { $one } and { $other }: in { $states } states, named by the drill.
@@ -94,9 +103,26 @@ prove-need-incongruent = Without “{ $rule }” two states that were merged beh
 prove-need-untested = “{ $rule }” Not tested here, no attempt that keeps the others breaks it.
 prove-need-none = “{ $rule }” First broken in { $states } states; without it nothing turns. Take it out, or name its source.
 prove-traps = Traps:
-prove-trap-sprung = “{ $trap }” Armed in { $count } variants, sprung in { $variant } on { $slots } slots by { $steps } causes.
-prove-trap-dead = { $trap }: listed by { $count } variants, and no way was found that springs it.
+prove-trap-sprung = “{ $trap }” Armed in { $count ->
+    [one] 1 variant
+   *[other] { $count } variants
+}, sprung in { $variant } on { $slots } slots by { $steps ->
+    [one] 1 cause
+   *[other] { $steps } causes
+}.
+prove-trap-dead = { $trap }: listed by { $count ->
+    [0] no variant
+    [one] 1 variant
+   *[other] { $count } variants
+}, and no way was found that springs it.
 prove-always-wrong = On offer, and against a rule wherever it is: { $list }.
+prove-choices = What may happen by choice of the neighbours, or go wrong by chance:
+prove-choice = { $chance }: comes up in { $count ->
+    [one] 1 variant
+   *[other] { $count } variants
+}.
+prove-choice-never = { $chance }: never comes up in { $never }, while the rules are kept.
+prove-choice-unlisted = { $chance }: no variant has it.
 prove-way-harm = { $slots } slots, { $variant }: a harm with every rule kept. A shortest way to it:
 prove-way-unplayed = { $slots } slots, { $variant }: found with the order of slots forgotten, and no way to it was found on the machine as it is. Not proved by level 6: it may be no more than what was forgotten. Level 4 or 5 can tell, on a smaller rack.
 prove-way-unfair = { $slots } slots, { $variant }: finished with every rule kept, and not passed. A shortest way to it:
@@ -107,7 +133,11 @@ prove-way-machine = { $slots } slots, { $variant }: the machine is as no machine
 prove-way-machine-plain = { $slots } slots, by plain steps: the machine is as no machine may be. A shortest way to it, on one of the variants:
 prove-way-corner = { $slots } slots, { $variant }: every rule was kept, and no safe finish can be reached for sure any more. A shortest way to it:
 
-prove-too-large = The search stopped at its most states. What fails above was found before that; what is open was not searched to its end. Fewer states come of fewer boards, of a lower bound on slots left “not sure”, and of fewer products, faults and open pages. Where slots are alike, “--level 5” squeezes them, and for a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-too-large = The search stopped at its most states. What fails above was found before that; what is open was not searched to its end. Fewer states come of fewer boards, of a lower bound on slots left “not sure”, and of fewer products, faults and open pages.
+prove-too-large-exact = Where slots are alike, “--level 5” squeezes them, and for a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-too-large-squeezed = For a full rack “--level 6” shows that the rules suffice and that the drill is fair.
+prove-stopped-incongruent = The search stopped where two states that were merged behave differently; a way to them stands below. The program merges there what it must not, so that what was searched shows nothing, and what is open was not searched to its end. Report it with the drill. Another “--level” merges other states.
+prove-too-large-forms = Mend first what lies outside the forms of evidence.
 
 prove-mend-rules-suffice = To mend: the way to the harm stands below. Add a rule that forbids its last free choice, or make the machine or the start one that cannot come to it.
 prove-mend-fair = To mend: where a way stands below, the finish asks for what the rules do not let come about, or the limits are too tight. Where none does, nobody who keeps the rules can finish: look at “No corner” and “Guide”.
@@ -123,6 +153,7 @@ prove-mend-harms = To mend: see what is not reached below. Name in “harms” w
 prove-mend-needed = To mend: see the rules below.
 prove-mend-traps = To mend: see the traps below. Let a variant arm it, or write “sprung” so that a trainee can come to it.
 prove-mend-offers = To mend: see below what is on offer and never right. List it in “always_wrong”, or mend the rule that forbids it everywhere.
+prove-mend-choices = To mend: see below what never comes up. Begin the variant so that it can, list it in one, or take it out of the drill: nobody trains for it here.
 
 prove-total = { $states } states, { $steps } steps. { $checked } landings checked for congruence. { $beyond } states lie beyond the bound of slots left “not sure” and were not followed.
 prove-times = Reference times, by the guide with the neighbours quiet:

@@ -51,12 +51,14 @@ pub use line::line_down;
 pub use looks::Looks;
 pub use material::{Exercise, Material, Text, hash_of};
 pub use neighbour::{NEIGHBOUR_WORKS_AFTER, UPSTREAM_LAYS_AFTER};
-pub use notation::{cause_text, intent_text, kind_name, parse_cause, read_cause};
+pub use notation::{
+    cause_text, chance_text, fault_comes_text, intent_text, kind_name, parse_cause, read_cause,
+};
 pub use notes::{Helped, claim_note, claim_of, hint_note, way_on_note};
 pub use outcome_text::{outcome_text, place_text};
 pub use proof::{
-    Broken, Decisive, Ground, ORDERED, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
-    UNORDERED, core_hash,
+    Broken, Choice, Decisive, Deed, Ground, ORDERED, Proof, ProofState, Race, RuleNeed, Search,
+    Time, TrapSprung, UNORDERED, core_hash, end_of, replay,
 };
 pub use rebuild::{Difference, Rebuilt, Rerun};
 pub use recorded::{Recorded, RecordedBy};

@@ -149,13 +149,25 @@ pub fn intent_text(world: &World, intent: Intent) -> String {
 pub fn cause_text(world: &World, cause: Cause) -> String {
     match cause {
         Cause::Did(intent) => intent_text(world, intent),
-        Cause::Chose(Chance::FaultComes(number)) => {
+        Cause::Chose(chance) => format!("Chose({})", chance_text(world, chance)),
+    }
+}
+
+/// What the environment chose, as files write it: `UpstreamDrops`, `FaultComes("strip")`.
+pub fn chance_text(world: &World, chance: Chance) -> String {
+    match chance {
+        Chance::FaultComes(number) => {
             let fault = world.faults().nth(usize::from(number));
             let name = fault.map_or("", |fault| fault.id.as_str());
-            format!("Chose(FaultComes(\"{name}\"))")
+            fault_comes_text(name)
         }
-        Cause::Chose(chance) => format!("Chose({})", name_in(&CHANCES, &chance)),
+        chance => name_in(&CHANCES, &chance).to_owned(),
     }
+}
+
+/// That a fault comes by chance, by the fault's name.
+pub fn fault_comes_text(name: &str) -> String {
+    format!("FaultComes(\"{name}\")")
 }
 
 /// The cause that a text says, or `None` if it says none.

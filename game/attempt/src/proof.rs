@@ -4,15 +4,18 @@
 //! the texts and for the core whose hashes it carries, and for nothing else.
 
 mod read;
+mod replayed;
 mod write;
 
 #[cfg(test)]
 mod proof_tests;
 
-use crate::{Hashes, Material, hash_of};
+pub use replayed::{end_of, replay};
+
+use crate::{Exercise, Hashes, Material, hash_of};
 
 /// The form of the file that this program writes and reads. It changes with what is claimed.
-pub(crate) const FORM: u64 = 5;
+pub(crate) const FORM: u64 = 6;
 
 /// The name of what level 6 merges: the order of slots. A proof of it shows that the rules suffice
 /// and that the drill is fair, and nothing else.
@@ -52,6 +55,9 @@ pub enum ProofState {
     Partial,
     /// The proof is of something else: what changed since.
     Stale(Vec<Ground>),
+    /// The proof is of this, and keeps attempts of the guide that do not come out as it says: the
+    /// variant and the way of each.
+    Strayed(Vec<(String, String)>),
     /// The proof is of this, and these claims fail.
     Failed(Vec<String>),
     /// There is a file, and it cannot be read as a proof.
@@ -112,6 +118,8 @@ pub struct Proof {
     pub traps: Vec<TrapSprung>,
     /// Kinds of intent that break a rule wherever they are on offer.
     pub always_wrong: Vec<String>,
+    /// What the environment may choose, and where that comes up.
+    pub choices: Vec<Choice>,
     /// A way by plain steps to a state that no machine may be in; empty if there is none.
     pub machine: Vec<String>,
     /// Timers of the machine that ran at once.
@@ -121,6 +129,17 @@ pub struct Proof {
     /// How many states there are on the smallest rack, by `states`, and how many of them differ
     /// without each fact. Empty if they were not counted.
     pub facts: Vec<(String, u64)>,
+}
+
+/// Something that the environment may choose, by what the drill says.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// As journals write it: `UpstreamDrops`, `FaultComes("strip")`.
+    pub chance: String,
+    /// The variants in which it comes up in some state that keeps the rules.
+    pub arises: Vec<String>,
+    /// The variants that have it, and in which it comes up in none.
+    pub never: Vec<String>,
 }
 
 /// Two timers of the machine that ran at once.
@@ -198,6 +217,20 @@ pub struct Time {
     pub runs: u64,
     /// Runs that did not end or did not pass.
     pub failed: u64,
+    /// What it did with the neighbours quiet, in its order: what was proved is what is replayed.
+    /// Empty if it did not finish.
+    pub attempt: Vec<Deed>,
+    /// The state of the world at its end, see [`end_of`]. Empty if it did not finish.
+    pub end: String,
+}
+
+/// One cause of a kept attempt.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Deed {
+    /// The time since the one before, or since the start, in µs.
+    pub after: u64,
+    /// The cause, as journals write it.
+    pub cause: String,
 }
 
 /// What a rule is needed for.
@@ -259,11 +292,19 @@ impl Proof {
         .collect()
     }
 
-    /// How these texts stand to this proof, whose file is `text`.
-    pub fn state(&self, material: &Material, text: &str) -> ProofState {
+    /// How a drill's texts stand to this proof, whose file is `text`. `exercise` is what they say.
+    pub fn state(&self, material: &Material, exercise: &Exercise, text: &str) -> ProofState {
         let changed = self.changed(material);
         if !changed.is_empty() {
             return ProofState::Stale(changed);
+        }
+        let strayed: Vec<(String, String)> = self
+            .strayed(exercise)
+            .into_iter()
+            .map(|one| (one.variant.clone(), one.way.clone()))
+            .collect();
+        if !strayed.is_empty() {
+            return ProofState::Strayed(strayed);
         }
         let failed: Vec<String> = self
             .claims

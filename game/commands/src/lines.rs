@@ -1,5 +1,7 @@
 //! Text in the lines of a terminal.
 
+use std::io::{self, Write};
+
 /// Text in lines of at most 80 columns: the first begins with `label`, the others with as many
 /// blanks as stand in front of the first's text, `from` at least. A line that is a command of this
 /// program stays whole, so that it can be copied.
@@ -34,6 +36,11 @@ pub(crate) fn wrapped(label: &str, from: usize, text: &str) -> String {
     }
     out.push('\n');
     out
+}
+
+/// Writes text in lines of at most 80 columns, from the first one on.
+pub(crate) fn paragraph(out: &mut dyn Write, text: &str) -> io::Result<()> {
+    write!(out, "{}", wrapped("", 0, text))
 }
 
 /// Text of a file on one line, without what would move a terminal.

@@ -1,15 +1,19 @@
 //! `prove PATH…`: explores every variant of a drill completely and says which claims hold.
 
 mod asked;
+mod choices;
 mod claim_list;
 mod claims;
 mod facts;
+mod forms;
 mod head;
 mod interrupt;
 mod job;
 mod json;
 mod keep;
 mod kept;
+mod kept_told;
+mod leave;
 mod level;
 mod level_told;
 mod lines;
@@ -33,20 +37,19 @@ mod mutant_tests;
 
 use std::{
     io::{self, Write},
-    path::{Path, PathBuf},
+    path::PathBuf,
     time::Instant,
 };
 
-use rackproof_attempt::{Exercise, Proof as Kept, Text};
-use rackproof_files::Problems;
-use rackproof_library::{Loaded, keep_proof, kept_proof, shown};
+use rackproof_attempt::Exercise;
+use rackproof_library::{Loaded, kept_proof};
 use rackproof_words::{Arg, Words};
 
-use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
+use crate::{Answer, Exit, lines::paragraph, problems::write_problems};
 
 use asked::{Asked, Refused};
-use level::Level;
-use written::Written;
+use json::Origin;
+use leave::WhyNot;
 
 /// The most states of each search where nobody says: [`job::STATES_MOST`].
 const STATES: &str = "40000000";
@@ -123,16 +126,12 @@ fn refuse(refused: &Refused, json: bool, out: &mut dyn Write, words: &Words) -> 
                 ("path", Arg::from(path.as_str())),
                 ("reason", Arg::from(reason.as_str())),
             ];
-            write!(
-                out,
-                "{}",
-                wrapped("", 0, &words.say("file-not-read", &told))
-            )?;
+            paragraph(out, &words.say("file-not-read", &told))?;
         }
         for said in &refused.wrong {
-            write!(out, "{}", wrapped("", 0, said))?;
+            paragraph(out, said)?;
         }
-        write!(out, "{}", wrapped("", 0, &words.say("prove-nothing", &[])))?;
+        paragraph(out, &words.say("prove-nothing", &[]))?;
     }
     let is_use = !refused.unread.is_empty() || !refused.wrong.is_empty();
     Ok(if is_use { Exit::WrongUse } else { Exit::No })
@@ -151,7 +150,7 @@ fn tell_why(
     if json {
         writeln!(out, "{}", json::nothing(name, &said))
     } else {
-        write!(out, "{}", wrapped("", 0, &said))
+        paragraph(out, &said)
     }
 }
 
@@ -199,13 +198,16 @@ fn prove_one(
     let is_whole = chosen.len() == exercise.drill.variants.len() && !arguments.small;
     if is_whole && drill.proof.shows_something() {
         let kept = kept_proof(&drill.material.drill)?;
-        if let Some(exit) = tell_kept(drill, kept.as_ref(), (arguments, effort.level), out, words)?
-        {
+        let asked = (arguments, effort.level);
+        if let Some(exit) = kept_told::tell(drill, kept.as_ref(), asked, out, words)? {
             return Ok(exit);
         }
     }
     let (sizes, began) = (&sizes_of(exercise, arguments), Instant::now());
     if !arguments.json {
+        if is_whole {
+            head::write_why(drill, out, words)?;
+        }
         head::write_head(drill, (sizes, effort), &chosen, out, words)?;
     }
     let mut told = Ok(());
@@ -224,118 +226,25 @@ fn prove_one(
         let seconds = Arg::from(format!("{:.1}", began.elapsed().as_secs_f64()));
         writeln!(out, "{}", words.say("prove-took", &[("seconds", seconds)]))?;
     }
-    // What goes with an answer for a program goes without words.
-    let (mut nowhere, mut written) = (io::sink(), Written::default());
-    let beside: &mut dyn Write = if json { &mut nowhere } else { out };
     // What stopped at a bound that somebody asked for says nothing of the drill.
-    let bounded = effort.states_most < job::STATES_MOST && !proof.complete();
-    if came {
-        // It is said at the end of the claims that nothing is kept.
-    } else if is_whole && !bounded {
-        keep((drill, &proof), (beside, &mut written), words)?;
-    } else {
-        let id = if bounded {
-            "prove-not-written-bounded"
-        } else {
-            "prove-not-written"
-        };
-        write!(beside, "{}", wrapped("", 0, &words.say(id, &[])))?;
-    }
-    let folder = PathBuf::from(&drill.material.drill.file);
-    let folder = folder.parent().map(Path::to_owned).filter(|_| is_whole);
-    if let Some(folder) = arguments.ways.clone().or(folder) {
-        ways::write(drill, &proof, &folder, (beside, &mut written), words)?;
-    }
-    if let Some(folder) = &arguments.ways {
-        ways::write_shown(drill, &proof, folder, (beside, &mut written), words)?;
-    }
+    let bounded = effort.states_most < job::STATES_MOST && proof.stopped_at_bound();
+    let why_not = match (came, bounded, is_whole) {
+        (true, ..) => Some(WhyNot::Ended),
+        (_, true, _) => Some(WhyNot::Bounded),
+        (.., false) => Some(WhyNot::Part),
+        _ => None,
+    };
+    // What goes with an answer for a program goes without words.
+    let mut nowhere = io::sink();
+    let beside: &mut dyn Write = if json { &mut nowhere } else { out };
+    let written = leave::leave((drill, &proof), why_not, arguments, beside, words)?;
     if !written.failed.is_empty() {
         exit = exit.and(Exit::No);
     }
     if json {
-        writeln!(out, "{}", json::json(drill, &proof, Some(&written)))?;
+        let made = Origin::Made { interrupted: came };
+        let told = json::json(drill, &proof, (made, &written), words);
+        writeln!(out, "{told}")?;
     }
     Ok(exit)
-}
-
-/// Says what a kept proof said, if it is one of this program. It is not replaced by one that shows
-/// less, though it was asked for again.
-fn tell_kept(
-    drill: &Loaded,
-    kept: Option<&Text>,
-    (arguments, level): (&Arguments, Level),
-    out: &mut dyn Write,
-    words: &Words,
-) -> io::Result<Option<Exit>> {
-    let problems = Problems::new();
-    let read = |text: &Text| Kept::read(problems.for_file(&text.file, &text.text));
-    let proof = kept
-        .and_then(read)
-        .and_then(|kept| kept::from_kept(drill, &kept))
-        // What merged more than is asked for now shows less.
-        .filter(|proof| proof.level <= level);
-    let (Some(proof), Some(kept)) = (proof, kept) else {
-        return Ok(None);
-    };
-    let number = |level: Level| Arg::from(i64::from(level.number()));
-    let path = ("path", Arg::from(kept.file.as_str()));
-    if arguments.again {
-        if proof.level == level {
-            return Ok(None);
-        }
-        let told = [
-            ("level", number(level)),
-            ("kept", number(proof.level)),
-            path,
-        ];
-        let said = words.say("prove-kept-more", &told);
-        if arguments.json {
-            let name = drill.exercise.drill.id.as_str();
-            writeln!(out, "{}", json::nothing(name, &said))?;
-        } else {
-            write!(out, "{}", wrapped("", 0, &said))?;
-        }
-        return Ok(Some(Exit::WrongUse));
-    }
-    let (mut nowhere, mut written) = (io::sink(), Written::default());
-    if arguments.json {
-        writeln!(out, "{}", json::json(drill, &proof, None))?;
-    } else {
-        let told = [("drill", Arg::from(drill.exercise.drill.id.as_str())), path];
-        write!(out, "{}", wrapped("", 0, &words.say("prove-kept", &told)))?;
-        let mut sizes: Vec<u8> = proof.kept.iter().map(|one| one.slots).collect();
-        sizes.dedup();
-        let all: Vec<usize> = (0..drill.exercise.drill.variants.len()).collect();
-        head::write_scope(drill, (&sizes, proof.level), &all, out, words)?;
-        report::write_claims(drill, &proof, false, out, words)?;
-    }
-    if let Some(folder) = &arguments.ways {
-        let beside: &mut dyn Write = if arguments.json { &mut nowhere } else { out };
-        ways::write_shown(drill, &proof, folder, (beside, &mut written), words)?;
-    }
-    let all = written.failed.is_empty();
-    Ok(Some(if all { Exit::Done } else { Exit::No }))
-}
-
-/// Keeps a proof beside its drill, and says where.
-fn keep(
-    (drill, proof): (&Loaded, &claims::Proof),
-    (out, written): (&mut dyn Write, &mut Written),
-    words: &Words,
-) -> io::Result<()> {
-    let path = Path::new(&drill.material.drill.file);
-    let told = match keep_proof(path, &keep::to_keep(drill, proof)) {
-        Ok(path) => {
-            let path = shown(&path);
-            written.proof = Some(path.clone());
-            let id = if proof.holds() {
-                "prove-written"
-            } else {
-                "prove-written-failed"
-            };
-            words.say(id, &[("path", Arg::from(path))])
-        }
-        Err((path, error)) => written.fail(&path, &error, words),
-    };
-    write!(out, "{}", wrapped("", 0, &told))
 }

@@ -9,6 +9,7 @@ mod left;
 mod machine;
 mod neighbours;
 mod races;
+mod time_grid;
 mod together;
 mod traps;
 

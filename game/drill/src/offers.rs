@@ -5,7 +5,7 @@ use rackproof_buffer::{Answer, Button, Half, HalfSlot, HarmKind, Mode, Question,
 
 use rackproof_model::Instants;
 
-use crate::{Aim, Chance, Intent, Page, Stand, State, Tray, World};
+use crate::{Aim, Chance, Comes, Intent, Page, Stand, State, Tray, World};
 
 /// Both looks through the hatch.
 const LEANS: [Intent; 2] = [
@@ -218,6 +218,17 @@ impl World {
         if ready && takes && !machine.neighbour_signal(Side::Infeed) {
             out.push(Chance::UpstreamOffersBoard);
         }
+    }
+
+    /// What the environment may choose in this variant at some time, by what its drill says: a
+    /// drill in which one of these never comes up says more than it does.
+    pub fn choices(&self) -> Vec<Chance> {
+        let mut choices = Vec::new();
+        self.neighbours_may_choose(&mut choices);
+        let faults = self.faults().enumerate();
+        let by_chance = faults.filter(|(_, fault)| fault.comes == Comes::Chance);
+        choices.extend(by_chance.map(|(number, _)| Chance::FaultComes(number as u8)));
+        choices
     }
 
     /// Adds the moments before the next event at which a chance comes or goes, or comes out

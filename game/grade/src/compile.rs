@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rackproof_buffer::Halves;
 use rackproof_drill::{Condition, IntentKind, SignKind};
-use rackproof_files::{Kind, Report, Value, nearest};
+use rackproof_files::{Kind, Place, Report, Value, nearest};
 
 use crate::{
     Program,
@@ -35,6 +35,8 @@ enum Gives {
 /// Compiles formulas into one program.
 pub(crate) struct Compiler<'c> {
     program: Program,
+    /// For each operator: where it was first written.
+    places: Vec<Place>,
     definitions: &'c Definitions,
     /// Names being compiled, to find a definition that uses itself.
     open: Vec<String>,
@@ -79,6 +81,7 @@ impl<'c> Compiler<'c> {
         };
         Compiler {
             program,
+            places: Vec::new(),
             definitions,
             open: Vec::new(),
             done: BTreeMap::new(),
@@ -86,6 +89,11 @@ impl<'c> Compiler<'c> {
             depth: 0,
             passed: Vec::new(),
         }
+    }
+
+    /// For each operator so far: where it was first written, in the file of its rule or definition.
+    pub(crate) fn places(&self) -> &[Place] {
+        &self.places
     }
 
     pub(crate) fn finish(mut self) -> Program {
@@ -103,6 +111,7 @@ impl<'c> Compiler<'c> {
     /// Makes sure that there is an operator with the number nought. Before all others.
     pub(crate) fn nothing(&mut self) {
         self.program.operators.push(Operator::Constant(false));
+        self.places.push(Place::default());
     }
 
     /// Checks a formula of either kind, of which nothing is needed.
@@ -334,6 +343,7 @@ impl<'c> Compiler<'c> {
             return None;
         }
         operators.push(operator);
+        self.places.push(value.place);
         Some(operators.len() as At - 1)
     }
 }

@@ -43,7 +43,7 @@ pub struct Rule {
     /// Whether it is there to name a mistake early, though other rules would keep it from doing
     /// harm. A proof asks of the others that harm is done without them.
     pub early: bool,
-    always: Value,
+    pub(crate) always: Value,
     pub(crate) root: At,
 }
 
@@ -62,7 +62,7 @@ pub struct Rules {
     /// The rules.
     pub list: Vec<Rule>,
     pub(crate) program: Program,
-    definitions: Definitions,
+    pub(crate) definitions: Definitions,
     /// The margins of the rules that have one.
     pub(crate) measured: Option<Measured>,
 }

@@ -172,25 +172,33 @@ impl Program {
     /// The sets that count only when they are whole, or at the slot at the belts: nothing but Every
     /// and AtBelts reads them. For each: its place in memory, and what fills it.
     pub(crate) fn whole_sets(&self) -> Vec<(u8, SetAtom)> {
-        let find = |at: usize| match self.operators[at] {
+        let places = 0..self.operators.len();
+        let whole = places.filter(|&at| self.reads_parts_of(at).is_none());
+        whole.filter_map(|at| self.gathered(at)).collect()
+    }
+
+    /// If an operator gathers what comes of one atom: its place in memory, and the atom.
+    pub(crate) fn gathered(&self, at: usize) -> Option<(u8, SetAtom)> {
+        match self.operators[at] {
             Operator::SetSince(_, fill, place) => match self.operators[fill as usize] {
                 Operator::Set(atom) => Some((place, atom)),
                 _ => None,
             },
             _ => None,
-        };
-        let others = |at: usize| {
-            self.operators.iter().all(|operator| match *operator {
-                Operator::Every(_) | Operator::AtBelts(_) => true,
-                other => {
-                    let mut reads = false;
-                    other.arguments(self, &mut |argument| reads |= argument as usize == at);
-                    !reads
-                }
-            })
-        };
-        let places = 0..self.operators.len();
-        places.filter(|&at| others(at)).filter_map(find).collect()
+        }
+    }
+
+    /// The first operator that reads more of this one than whether it is whole, or what it says of
+    /// the slot at the belts.
+    pub(crate) fn reads_parts_of(&self, at: usize) -> Option<usize> {
+        self.operators.iter().position(|operator| match *operator {
+            Operator::Every(_) | Operator::AtBelts(_) => false,
+            other => {
+                let mut reads = false;
+                other.arguments(self, &mut |argument| reads |= argument as usize == at);
+                reads
+            }
+        })
     }
 
     /// Whether a set of the memory is whole.

@@ -229,7 +229,7 @@ pub fn load_material(material: Material, problems: &Problems) -> Option<Loaded> 
     let exercise = material.read(problems);
     check_site_words(problems.for_file(&material.machine.file, &material.machine.text));
     let exercise = exercise.filter(|_| problems.len() == before)?;
-    let proof = proofs::proof_state(&material);
+    let proof = proofs::proof_state(&material, &exercise);
     Some(Loaded {
         material,
         exercise,

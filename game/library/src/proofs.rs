@@ -6,7 +6,7 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Material, Proof, ProofState, Text};
+use rackproof_attempt::{Exercise, Material, Proof, ProofState, Text};
 use rackproof_files::Problems;
 
 use crate::read_text;
@@ -51,7 +51,7 @@ fn built_in(path: &Path) -> Option<Text> {
 }
 
 /// How a drill stands to its proof.
-pub(crate) fn proof_state(material: &Material) -> ProofState {
+pub(crate) fn proof_state(material: &Material, exercise: &Exercise) -> ProofState {
     let text = match kept_proof(&material.drill) {
         Ok(Some(text)) => text,
         Ok(None) => return ProofState::Missing,
@@ -59,7 +59,7 @@ pub(crate) fn proof_state(material: &Material) -> ProofState {
     };
     let problems = Problems::new();
     match Proof::read(problems.for_file(&text.file, &text.text)) {
-        Some(proof) => proof.state(material, &text.text),
+        Some(proof) => proof.state(material, exercise, &text.text),
         None => ProofState::Broken,
     }
 }

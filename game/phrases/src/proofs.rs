@@ -18,6 +18,16 @@ pub fn proof_told(words: &Words, state: &ProofState) -> String {
             let changed = ("changed", Arg::from(changed.join(", ")));
             words.say("proof-stale", &[changed])
         }
+        ProofState::Strayed(runs) => {
+            let runs: Vec<String> = runs
+                .iter()
+                .map(|(variant, way)| {
+                    let way = named(words, &format!("way-{way}"), way);
+                    format!("{variant} ({way})")
+                })
+                .collect();
+            words.say("proof-strayed", &[("runs", Arg::from(runs.join(", ")))])
+        }
         ProofState::Failed(claims) => {
             let claims: Vec<String> = claims
                 .iter()
@@ -85,6 +95,12 @@ mod tests {
             (
                 ProofState::Failed(failed),
                 "rules suffice, of-another",
+                true,
+            ),
+            (
+                ProofState::Strayed(vec![("green-low".to_owned(), "of-another".to_owned())]),
+                "Attempts of the guide that it keeps do not come out as it says: green-low \
+                 (of-another).",
                 true,
             ),
             (ProofState::Partial, "of level 6", true),

@@ -3,10 +3,31 @@
 use rackproof_files::Problems;
 
 use super::{
-    Broken, Decisive, Ground, Proof, ProofState, Race, RuleNeed, Search, Time, TrapSprung,
-    core_hash,
+    Broken, Choice, Decisive, Deed, Ground, Proof, ProofState, Race, RuleNeed, Search, Time,
+    TrapSprung, core_hash,
 };
-use crate::{Hashes, Material, hash_of, sample::material};
+use crate::{
+    Hashes, Material, hash_of,
+    sample::{exercise, material},
+};
+
+/// A run of the guide, with what it did.
+fn guided() -> Time {
+    Time {
+        variant: "green-low".to_owned(),
+        way: "by-hand".to_owned(),
+        time: Some(550_000_000),
+        runs: 9,
+        failed: 0,
+        attempt: [(1_500_000, "TestStraps"), (0, "Take(5, Outfeed)")]
+            .map(|(after, cause)| Deed {
+                after,
+                cause: cause.to_owned(),
+            })
+            .to_vec(),
+        end: "0123".to_owned(),
+    }
+}
 
 /// A proof of the drill as shipped, with something in every field.
 fn proof() -> Proof {
@@ -38,16 +59,7 @@ fn proof() -> Proof {
         searches: vec![search(4), search(16)],
         milestones: vec![(name("declared-empty"), 12)],
         harms: vec![(name("sheared"), true)],
-        times: vec![
-            Time {
-                variant: name("green-low"),
-                way: name("by-hand"),
-                time: Some(550_000_000),
-                runs: 9,
-                failed: 0,
-            },
-            Time::default(),
-        ],
+        times: vec![guided(), Time::default()],
         rules: vec![RuleNeed {
             rule: name("rails-unproven"),
             sourced: false,
@@ -65,6 +77,11 @@ fn proof() -> Proof {
             way: vec![name("At(0.000000, Press(\"kestrel\"))")],
         }],
         always_wrong: vec![name("Scrap")],
+        choices: vec![Choice {
+            chance: name("FaultComes(\"sun\")"),
+            arises: vec![name("green-low")],
+            never: Vec::new(),
+        }],
         machine: Vec::new(),
         races: vec![Race {
             one: name("Lift"),
@@ -130,21 +147,23 @@ fn a_proof_is_stale_when_any_text_or_the_core_changed() {
         ),
         (|_, proof| proof.core = hash_of("other"), Some(Ground::Core)),
     ];
+    let exercise = exercise();
     for (change, ground) in cases {
         let (mut texts, mut proof) = (material(), proof());
+        proof.times.clear();
         change(&mut texts, &mut proof);
         let expected = match ground {
             None => ProofState::Proved(hash_of("file")),
             Some(ground) => ProofState::Stale(vec![ground]),
         };
-        assert_eq!(proof.state(&texts, "file"), expected);
+        assert_eq!(proof.state(&texts, &exercise, "file"), expected);
         // What fails is said only of what it was shown for.
         proof.claims[1].1 = false;
         let expected = match ground {
             None => ProofState::Failed(vec!["rules-suffice".to_owned()]),
             Some(ground) => ProofState::Stale(vec![ground]),
         };
-        assert_eq!(proof.state(&texts, "file"), expected);
+        assert_eq!(proof.state(&texts, &exercise, "file"), expected);
         assert_eq!(expected.hash(), None);
     }
     assert_eq!(core_hash().len(), 64);
@@ -174,10 +193,17 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
             "sizes: [4, 8, 16]",
             &["problem-proof-not-searched", seal],
         ),
-        ("form: 5", "form: 6", &["problem-out-of-bounds"]),
+        ("form: 6", "form: 7", &["problem-out-of-bounds"]),
         ("core: \"", "core: \"g", &["problem-proof-hash"]),
         ("seal: \"", "seal: \"é", &["problem-proof-hash"]),
         ("[550000000]", "[1, 2]", &["problem-proof-more-than-one"]),
+        ("attempt: [1, 0]", "attempt: [0, 1]", &[seal]),
+        ("After(1500000,", "After(1400000,", &[seal]),
+        (
+            "attempt: [1, 0]",
+            "attempt: [1, 2]",
+            &["problem-proof-no-deed"],
+        ),
     ];
     for (from, to, expected) in cases {
         assert!(good.contains(from), "{from}");
@@ -194,12 +220,32 @@ fn all_that_is_wrong_in_a_proof_is_told_at_once() {
     }
 }
 
-/// One that was written when each variant had a search of its own is read, and stale.
+/// A text under a new seal.
+fn sealed(text: &str) -> String {
+    let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
+    format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body))
+}
+
+/// The text of a proof as it was written before choices were told and attempts kept.
+fn before_attempts(old: &Proof) -> String {
+    let text = old.text().replacen("form: 6", "form: 5", 1);
+    let (before, after) = text.split_once("    choices: [\n").expect("it has some");
+    let (_, after) = after.split_once("\n    ],\n").expect("they end");
+    let text = format!("{before}{after}").replace(", attempt: [1, 0], end: \"0123\"", "");
+    let (before, after) = text.split_once("    deeds: [\n").expect("it has some");
+    let (_, after) = after.split_once("\n    ],\n").expect("they end");
+    assert!(!text.contains("attempt:"), "{text}");
+    format!("{before}{after}")
+}
+
+/// One that was written when each variant had a search of its own, or before attempts were kept, is
+/// read, and stale.
 #[test]
 fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let mut old = proof();
     old.times.pop();
-    let text = old.text().replacen("form: 5", "form: 3", 1);
+    let last = before_attempts(&old);
+    let text = last.replacen("form: 5", "form: 3", 1);
     let text = text.replace(
         "Search(variants: [\"green-low\"]",
         "Search(variant: \"green-low\"",
@@ -207,13 +253,14 @@ fn a_proof_in_an_older_form_is_stale_whatever_else_is_the_same() {
     let text = text.replace("broken: []", "ways: {}");
     let text = text.replace("\"declared-empty\": 12", "\"declared-empty\": true");
     assert!(text.contains("Search(variant: ") && text.contains("ways: {}"));
-    let body = &text[..text.rfind("\n    seal: ").expect("it is sealed")];
-    let text = format!("{body}\n    seal: \"{}\",\n)\n", hash_of(body));
-    let (proof, problems) = read(&text);
-    assert_eq!(problems, [""; 0]);
-    let proof = proof.expect("it has no problem");
-    let state = proof.state(&material(), &text);
-    assert_eq!(state, ProofState::Stale(vec![Ground::Core]));
+    for text in [last, text] {
+        let text = sealed(&text);
+        let (proof, problems) = read(&text);
+        assert_eq!(problems, [""; 0], "{text}");
+        let proof = proof.expect("it has no problem");
+        let state = proof.state(&material(), &exercise(), &text);
+        assert_eq!(state, ProofState::Stale(vec![Ground::Core]));
+    }
 }
 
 #[test]

@@ -1,13 +1,17 @@
 //! The file of a proof: first its parts, then whether they go together.
 
+mod guided;
+
 use rackproof_files::{Bound, Fields, Report, Value, read};
 
-use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung, write::SEAL};
+use super::{
+    Broken, Choice, Decisive, FORM, Proof, Race, RuleNeed, Search, TrapSprung, write::SEAL,
+};
 use crate::{Hashes, hash_of};
+use guided::guided;
 
 const COUNT: Bound = Bound::whole("count", "", 0, i64::MAX, "a count");
 const SLOTS: Bound = Bound::whole("slots", "slots", 1, 64, "the size of a rack");
-const TIME: Bound = Bound::whole("time", "µs", 0, 86_400_000_000, "a time since the start");
 const FORMS: Bound = Bound::whole(
     "form",
     "",
@@ -44,10 +48,10 @@ impl Proof {
         let searches = fields.each("searches", search);
         let milestones = visits(&fields, form);
         let harms = told(&fields, "harms");
-        let times = fields.each("times", time);
-        let rules = fields.each("rules", rule);
-        let traps = fields.each("traps", trap);
+        let times = guided(&fields);
+        let (rules, traps) = (fields.each("rules", rule), fields.each("traps", trap));
         let always_wrong = texts_of(&fields, "always_wrong");
+        let choices = if_there(&fields, "choices", choice);
         let machine = texts_of(&fields, "machine");
         let races = if_there(&fields, "races", race);
         let decisive = if_there(&fields, "decisive", moments);
@@ -74,6 +78,7 @@ impl Proof {
             rules: rules?,
             traps: traps?,
             always_wrong: always_wrong?,
+            choices: choices?,
             machine: machine?,
             races: races?,
             decisive: decisive?,
@@ -303,6 +308,18 @@ fn race<'v>(value: &'v Value, report: Report<'v>) -> Option<Race> {
     })
 }
 
+fn choice<'v>(value: &'v Value, report: Report<'v>) -> Option<Choice> {
+    let fields = Fields::of(value, "Choice", report)?;
+    let chance = fields.text("chance");
+    let (arises, never) = (texts_of(&fields, "arises"), texts_of(&fields, "never"));
+    fields.finish();
+    Some(Choice {
+        chance: chance?,
+        arises: arises?,
+        never: never?,
+    })
+}
+
 fn moments<'v>(value: &'v Value, report: Report<'v>) -> Option<Decisive> {
     let fields = Fields::of(value, "Decisive", report)?;
     let source = fields.text("source");
@@ -314,23 +331,6 @@ fn moments<'v>(value: &'v Value, report: Report<'v>) -> Option<Decisive> {
         states: states?,
         most: most?,
         by: by?,
-    })
-}
-
-fn time<'v>(value: &'v Value, report: Report<'v>) -> Option<Time> {
-    let fields = Fields::of(value, "Time", report)?;
-    let (variant, way) = (fields.name("variant"), fields.name("way"));
-    let time = at_most_one(&fields, "time_us", |one, report| {
-        report.integer(one, &TIME).and_then(unsigned)
-    });
-    let (runs, failed) = (count(&fields, "runs"), count(&fields, "failed"));
-    fields.finish();
-    Some(Time {
-        variant: variant?,
-        way: way?,
-        time: time?,
-        runs: runs?,
-        failed: failed?,
     })
 }
 

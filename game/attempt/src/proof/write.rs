@@ -1,8 +1,13 @@
 //! A proof as its file.
 
-use std::fmt::{Display, Write};
+use std::{
+    collections::BTreeSet,
+    fmt::{Display, Write},
+};
 
-use super::{Broken, Decisive, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung};
+use super::{
+    Broken, Choice, Decisive, Deed, FORM, Proof, Race, RuleNeed, Search, Time, TrapSprung,
+};
 use crate::hash_of;
 
 /// What stands before the seal, on the last line but one.
@@ -18,18 +23,28 @@ impl Proof {
         list(&mut body, "searches", &self.searches, search);
         map(&mut body, "milestones", &self.milestones);
         map(&mut body, "harms", &self.harms);
-        list(&mut body, "times", &self.times, time);
+        let deeds = self.deeds();
+        list(&mut body, "deeds", &deeds, |one| deed(one));
+        list(&mut body, "times", &self.times, |one| time(one, &deeds));
         list(&mut body, "rules", &self.rules, rule);
         list(&mut body, "traps", &self.traps, trap);
         list(&mut body, "always_wrong", &self.always_wrong, |one| {
             quoted(one)
         });
+        list(&mut body, "choices", &self.choices, choice);
         list(&mut body, "machine", &self.machine, |one| quoted(one));
         list(&mut body, "races", &self.races, race);
         list(&mut body, "decisive", &self.decisive, decisive);
         map(&mut body, "facts", &self.facts);
         let body = body.trim_end();
         format!("{body}{SEAL}{}\",\n)\n", hash_of(body))
+    }
+
+    /// What the guide did in all attempts, each once: most of it comes again and again.
+    fn deeds(&self) -> Vec<&Deed> {
+        let all = self.times.iter().flat_map(|one| &one.attempt);
+        let deeds: BTreeSet<&Deed> = all.collect();
+        deeds.into_iter().collect()
     }
 
     fn write_head(&self, out: &mut String) {
@@ -114,14 +129,30 @@ fn broken(one: &Broken) -> String {
     )
 }
 
-fn time(one: &Time) -> String {
+/// `After(1500000, "TestStraps")`: the time since the one before, in µs, and the cause.
+fn deed(one: &Deed) -> String {
+    format!("After({}, {})", one.after, quoted(&one.cause))
+}
+
+/// An attempt names its deeds by their numbers in the list, from 0.
+fn time(one: &Time, deeds: &[&Deed]) -> String {
+    let number = |deed: &Deed| deeds.iter().position(|known| *known == deed);
+    let attempt: Vec<String> = one
+        .attempt
+        .iter()
+        .filter_map(number)
+        .map(|number| number.to_string())
+        .collect();
     let time = one.time.map(|time| time.to_string()).unwrap_or_default();
     format!(
-        "Time(variant: {}, way: {}, time_us: [{time}], runs: {}, failed: {})",
+        "Time(variant: {}, way: {}, time_us: [{time}], runs: {}, failed: {}, \
+         attempt: [{}], end: {})",
         quoted(&one.variant),
         quoted(&one.way),
         one.runs,
-        one.failed
+        one.failed,
+        attempt.join(", "),
+        quoted(&one.end)
     )
 }
 
@@ -147,6 +178,15 @@ fn trap(one: &TrapSprung) -> String {
         names(one.sprung.as_slice()),
         one.slots,
         names(&one.way)
+    )
+}
+
+fn choice(one: &Choice) -> String {
+    format!(
+        "Choice(chance: {}, arises: {}, never: {})",
+        quoted(&one.chance),
+        names(&one.arises),
+        names(&one.never)
     )
 }
 

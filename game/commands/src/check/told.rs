@@ -105,7 +105,7 @@ fn state_name(state: &ProofState) -> &'static str {
     match state {
         ProofState::Proved(_) => "proved",
         ProofState::Partial => "partial",
-        ProofState::Stale(_) => "stale",
+        ProofState::Stale(_) | ProofState::Strayed(_) => "stale",
         ProofState::Failed(_) => "failed",
         ProofState::Broken => "broken",
         ProofState::Missing => "missing",

@@ -9,7 +9,9 @@ use std::{
 use rackproof_attempt::Text;
 use rackproof_buffer::SLOTS_MOST;
 use rackproof_files::{Bound, Problem, Problems};
-use rackproof_library::{Loaded, drill, files_in, is_proof, load, read_text, shown};
+use rackproof_library::{
+    Loaded, built_in_drills, drill, files_in, is_proof, load, read_text, shown,
+};
 use rackproof_words::{Arg, Words};
 
 use super::{
@@ -64,7 +66,11 @@ impl Asked {
             Err(why) => {
                 let about = words.say("prove-about", &[("words", Arg::from(bound.words))]);
                 let told = wrong_told(words, typed, &why, bound);
-                let expected = expected_told(words, bound, example);
+                // What a level is no range of numbers says.
+                let expected = match bound.name {
+                    name if name == LEVEL.name => words.say("prove-levels", &[]),
+                    _ => expected_told(words, bound, example),
+                };
                 wrong.push(format!("{about} {told} {expected}"));
                 None
             }
@@ -76,9 +82,6 @@ impl Asked {
             .collect();
         let states = number(&arguments.states, &STATES, "2000000");
         let level = number(&arguments.level, &LEVEL, "4");
-        if level.is_none() {
-            wrong.push(words.say("prove-levels", &[]));
-        }
         let level = level.and_then(|level| Level::numbered(u8::try_from(level).ok()?));
         let drills = refused.read(&arguments.paths, words);
         if let Some(name) = &arguments.variant {
@@ -115,6 +118,9 @@ impl Refused {
                 let text = read_text(path).or_else(|error| drill_named(path, error));
                 match text {
                     Ok(text) => self.take(text, &problems, &mut drills, words),
+                    Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                        self.unread.push((shown(path), no_such(path, words)));
+                    }
                     Err(error) => self.unread.push((shown(path), error.to_string())),
                 }
                 continue;
@@ -171,6 +177,15 @@ impl Refused {
             self.wrong.push(unknown(words, ids, name, names));
         }
     }
+}
+
+/// That there is neither such a file nor such a drill, and which drills go by their names.
+fn no_such(path: &Path, words: &Words) -> String {
+    let drills = built_in_drills();
+    let names = drills.iter().map(|text| text.file.trim_end_matches(".ron"));
+    let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    let ids = ["prove-no-such", "prove-no-such-near"];
+    unknown(words, ids, &name, names)
 }
 
 fn drill_named(path: &Path, error: io::Error) -> io::Result<Text> {

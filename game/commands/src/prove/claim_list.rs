@@ -38,7 +38,7 @@ pub(super) enum Verdict {
 }
 
 /// In the order in which a report tells of them.
-const CLAIMS: [Claim; 14] = [
+const CLAIMS: [Claim; 15] = [
     Claim {
         id: "prove-claim-rules-suffice",
         mend: "prove-mend-rules-suffice",
@@ -124,6 +124,12 @@ const CLAIMS: [Claim; 14] = [
         "prove-mend-offers",
         Rests::All,
         |proof| proof.vacuity.as_ref().map(|one| one.offers_allowed()),
+    ),
+    exact(
+        "prove-claim-choices",
+        "prove-mend-choices",
+        Rests::Kept,
+        |proof| proof.vacuity.as_ref().map(|one| one.choices_come_up()),
     ),
 ];
 

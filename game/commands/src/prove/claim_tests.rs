@@ -5,8 +5,8 @@ use rackproof_words::Words;
 
 use super::{Proof, Verdict, mend_of, verdicts};
 use crate::prove::{
-    claims::Guided, job::Kept, level::Level, lines::WayFrom, races::Races, sprung::Sprung,
-    vacuity::Vacuity,
+    choices::Choice, claims::Guided, job::Kept, level::Level, lines::WayFrom, races::Races,
+    sprung::Sprung, vacuity::Vacuity,
 };
 
 /// A proof in which nothing speaks against any claim.
@@ -26,6 +26,8 @@ fn proof() -> Proof {
             runs: 1,
             failed: 0,
             broke: None,
+            attempt: Vec::new(),
+            end: String::new(),
         }],
         milestones: vec![1],
         spoken_of: 1,
@@ -39,9 +41,23 @@ fn proof() -> Proof {
             traps: vec![sprung(true)],
             always_wrong: Vec::new(),
             unlisted: Vec::new(),
+            choices: vec![choice(true)],
         }),
         facts: None,
         whole: true,
+    }
+}
+
+fn choice(arises: bool) -> Choice {
+    let (arises, never) = if arises {
+        (vec![0], vec![])
+    } else {
+        (vec![], vec![0])
+    };
+    Choice {
+        chance: "UpstreamDrops".to_owned(),
+        arises,
+        never,
     }
 }
 
@@ -69,8 +85,9 @@ fn not_held(proof: &Proof, ended: bool) -> String {
     told.collect::<Vec<_>>().join(", ")
 }
 
-/// What all searches tell together.
-const OF_ALL: &str = "machine open, races open, congruent open, needed open, offers open";
+/// What all searches tell together, and the choices that come up in those with the rules kept.
+const OF_ALL: &str =
+    "machine open, races open, congruent open, needed open, offers open, choices open";
 /// What the searches with the rules kept tell.
 const OF_KEPT: &str = "rules-suffice open, fair open, sound open, fair-start open, no-corner open";
 
@@ -110,7 +127,7 @@ fn a_search_that_stopped_leaves_open_what_it_did_not_break() {
             true,
             "rules-suffice fails, fair open, sound open, fair-start open, no-corner open, \
              machine open, races open, congruent open, harms open, needed open, traps open, \
-             offers open"
+             offers open, choices open"
                 .to_owned(),
         ),
         (
@@ -166,10 +183,11 @@ fn what_was_searched_to_its_end_fails_where_it_broke() {
                 if let Some(one) = &mut proof.vacuity {
                     one.traps[0] = sprung(false);
                     one.unlisted = vec!["PutIn"];
+                    one.choices = vec![choice(false)];
                 }
             }],
             false,
-            "traps fails, offers fails".to_owned(),
+            "traps fails, offers fails, choices fails".to_owned(),
         ),
         // Level 6 tells what holds. Of what does not, only a way that was played tells.
         (

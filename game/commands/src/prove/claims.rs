@@ -1,6 +1,6 @@
 //! The claims, and the searches that decide them.
 
-use rackproof_attempt::Exercise;
+use rackproof_attempt::{Deed, Exercise, end_of, replay};
 use rackproof_buffer::{HarmKind, Timer};
 use rackproof_grade::{Grade, GradeInput, GuideRun, Judged, Verdict};
 use rackproof_prove::Progress;
@@ -10,7 +10,7 @@ use super::{
     facts::Counts,
     job::{Kept, judged},
     level::{Effort, Level},
-    lines::{Way, lines_of},
+    lines::{Way, deeds_of, lines_of},
     races::Races,
     spoken::spoken_of,
     survey::Survey,
@@ -31,6 +31,10 @@ pub(crate) struct Guided {
     pub(crate) failed: usize,
     /// The first of these.
     pub(crate) broke: Option<Way>,
+    /// What it did with the neighbours quiet; nothing if it did not finish.
+    pub(crate) attempt: Vec<Deed>,
+    /// The state of the world at its end.
+    pub(crate) end: String,
 }
 
 /// All that was found.
@@ -128,6 +132,12 @@ impl Proof {
         self.kept.iter().all(|one| one.complete)
     }
 
+    /// Whether a search stopped at its most states, or was ended.
+    pub(crate) fn stopped_at_bound(&self) -> bool {
+        let stopped = |one: &Kept| !one.complete && one.incongruent.is_none();
+        self.kept.iter().any(stopped)
+    }
+
     pub(crate) fn guide_finishes(&self) -> bool {
         self.guided
             .iter()
@@ -209,6 +219,7 @@ pub(super) fn guide(
     let (mut runs, mut failed, mut broke) = (0, 0, None);
     let quiet = GuideRun::play(&judged, &exercise.procedure, way);
     let time = quiet.as_ref().ok().map(|run| run.time);
+    let attempt = quiet.map_or(Vec::new(), |run| deeds_of(&judged, &run.causes));
     let all = GuideRun::play_all(&judged, &exercise.procedure, way, &mut |run| {
         runs += 1;
         if !judged.kept(&run.end) || !judged.passes(&run.end, 0) {
@@ -221,6 +232,11 @@ pub(super) fn guide(
         failed += 1;
         broke.get_or_insert_with(|| lines_of(&judged, &stuck.causes));
     }
+    // What is kept is what was played: as an attempt it must come out as it did here.
+    let played = time.and_then(|_| replay(exercise, variant, &attempt));
+    if time.is_some() && played.is_none() {
+        failed += 1;
+    }
     Guided {
         variant,
         way,
@@ -228,6 +244,8 @@ pub(super) fn guide(
         runs,
         failed,
         broke,
+        attempt,
+        end: played.as_ref().map(end_of).unwrap_or_default(),
     }
 }
 

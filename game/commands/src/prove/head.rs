@@ -3,18 +3,20 @@
 
 use std::io::{self, Write};
 
-use rackproof_attempt::{Exercise, Text, core_hash, hash_of};
+use rackproof_attempt::{Exercise, ProofState, Text, core_hash, hash_of};
 use rackproof_library::Loaded;
+use rackproof_phrases::proof_told;
 use rackproof_words::{Arg, Words};
 
 use super::{
     claims::Line,
+    interrupt::came,
     job,
     level::{Effort, Level},
     level_told::{forgets_order, write_level},
     workers::workers,
 };
-use crate::lines::wrapped;
+use crate::lines::paragraph;
 
 /// About what a state takes with its steps and the search for corners, in bytes. Measured: the
 /// whole program took at most 192 MB for the 833,822 states of `green-low` on 4 slots, 230 bytes a
@@ -50,7 +52,7 @@ pub(crate) fn write_scope(
     } else {
         "prove-head"
     };
-    write!(out, "{}", wrapped("", 0, &words.say(head, &arguments)))?;
+    paragraph(out, &words.say(head, &arguments))?;
     let material = &drill.material;
     let of = |text: &Text| Arg::from(hash_of(&text.text)[..FIGURES].to_owned());
     let hashes = [
@@ -61,11 +63,19 @@ pub(crate) fn write_scope(
         ("core", Arg::from(&core_hash()[..FIGURES])),
         ("name", Arg::from(exercise.hall.name.as_str())),
     ];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-texts", &hashes))
-    )
+    paragraph(out, &words.say("prove-texts", &hashes))
+}
+
+/// Why a proof that is kept does not stand, where there is one.
+pub(crate) fn write_why(drill: &Loaded, out: &mut dyn Write, words: &Words) -> io::Result<()> {
+    if drill.proof.shows_something() || drill.proof == ProofState::Missing {
+        return Ok(());
+    }
+    let told = [
+        ("drill", Arg::from(drill.exercise.drill.id.as_str())),
+        ("state", Arg::from(proof_told(words, &drill.proof))),
+    ];
+    paragraph(out, &words.say("prove-anew", &told))
 }
 
 /// What is about to be proved, within which bounds, and what it may take.
@@ -79,9 +89,13 @@ pub(crate) fn write_head(
     let (exercise, level) = (&drill.exercise, effort.level);
     write_scope(drill, (sizes, level), chosen, out, words)?;
     write_level(drill, level, out, words)?;
-    // Searches by plain steps and with the rules off are always among them.
-    let jobs = sizes.len() * job::groups(exercise, chosen).len() + 2;
-    write_memory(jobs, effort, out, words)
+    let kept = sizes.len() * job::groups(exercise, chosen).len();
+    let others = match level {
+        // Searches by plain steps and with the rules off are always among them.
+        Level::Exact | Level::Squeezed => 2,
+        Level::Unordered => 0,
+    };
+    write_memory(kept + others, effort, out, words)
 }
 
 /// What so many searches may take at most, said before they begin.
@@ -98,11 +112,7 @@ pub(super) fn write_memory(
         ("bytes", Arg::from(BYTES_OF_A_STATE as i64)),
         ("each", Arg::from(megabytes(each))),
     ];
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-memory", &arguments))
-    )?;
+    paragraph(out, &words.say("prove-memory", &arguments))?;
     out.flush()
 }
 
@@ -139,20 +149,26 @@ pub(crate) fn write_progress(
             )),
         ),
     ];
-    let id = if kept.complete {
-        "prove-searched"
-    } else {
-        "prove-search-bound"
+    let id = match (kept.complete, kept.incongruent.is_some(), came()) {
+        (true, ..) => "prove-searched",
+        (_, true, _) => "prove-search-incongruent",
+        (.., true) => "prove-search-ended",
+        _ => "prove-search-bound",
     };
     writeln!(out, "{}", words.say(id, &arguments))?;
     out.flush()
 }
 
 /// The names of variants that were searched together.
-fn together(exercise: &Exercise, variants: &[usize]) -> String {
-    let names = variants.iter();
-    let names = names.map(|&variant| exercise.drill.variants[variant].id.as_str());
-    names.collect::<Vec<_>>().join(", ")
+pub(super) fn together(exercise: &Exercise, variants: &[usize]) -> String {
+    names(exercise, variants).join(", ")
+}
+
+/// The names of variants.
+pub(super) fn names<'e>(exercise: &'e Exercise, variants: &[usize]) -> Vec<&'e str> {
+    let variants = variants.iter();
+    let names = variants.map(|&variant| exercise.drill.variants[variant].id.as_str());
+    names.collect()
 }
 
 /// Bytes as whole megabytes, rounded up.

@@ -9,10 +9,11 @@ use serde_json::{Value, json};
 
 use super::{
     asked::Refused,
+    choices::choices_json,
     claim_list::{Verdict, not_asked, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
-    interrupt::came,
+    forms::outside_json,
     keep::{claim_name, kinds_of},
     lines::WayFrom,
     races::SOURCES,
@@ -41,9 +42,24 @@ pub(super) fn nothing(drill: &str, said: &str) -> Value {
     json!({"drill": drill, "proved": false, "reason": said})
 }
 
-/// The proof for a program; `written` is what was written of it, if it was made now.
-pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> Value {
-    let kept = written.is_none();
+/// Where a proof comes from that is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Origin {
+    /// It was made before, and nothing changed since.
+    Kept,
+    /// It was made now; perhaps somebody ended its searches before their time.
+    Made { interrupted: bool },
+}
+
+/// The proof for a program, and what was written of it now.
+pub(crate) fn json(
+    drill: &Loaded,
+    proof: &Proof,
+    (origin, written): (Origin, &Written),
+    words: &Words,
+) -> Value {
+    let kept = origin == Origin::Kept;
+    let ended = origin == Origin::Made { interrupted: true };
     let (exercise, material) = (&drill.exercise, &drill.material);
     let name = |variant: usize| exercise.drill.variants[variant].id.clone();
     let way = |found: &Option<WayFrom>| {
@@ -78,7 +94,6 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> 
         .map(|((name, _), &visits)| (name.clone(), json!(visits)))
         .collect();
     let harms = |mask| kinds(mask).map(harm_name).collect::<Vec<_>>();
-    let ended = came() && !kept;
     // What is open is neither true nor false.
     let told = |verdict| match verdict {
         Verdict::Holds => json!(true),
@@ -102,8 +117,9 @@ pub(crate) fn json(drill: &Loaded, proof: &Proof, written: Option<&Written>) -> 
             "procedure": hash_of(&material.procedure.text),
         },
         "level": proof.level.number(), "not_asked": not_asked,
+        "outside_forms": outside_json(drill, words),
         "facts": proof.facts.as_ref().map(facts_json),
-        "written": written.map(written_json),
+        "written": written_json(written),
         "bounds": {"not_sure": exercise.drill.limits.not_sure},
         "proved": proof.holds() && !ended, "claims": claims, "whole": proof.whole,
         "searches": searches, "guide": guided, "milestones": milestones,
@@ -201,6 +217,6 @@ fn vacuity_json(drill: &Loaded, one: &Vacuity) -> Value {
         .collect();
     json!({
         "rules": needs, "traps": traps, "always_wrong": one.always_wrong,
-        "unlisted": one.unlisted,
+        "unlisted": one.unlisted, "choices": choices_json(drill, &one.choices),
     })
 }

@@ -1,16 +1,17 @@
 //! A proof as it is kept.
 
 use rackproof_attempt::{
-    Broken, Decisive, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search, Time, TrapSprung,
-    UNORDERED, core_hash,
+    Broken, Choice, Decisive, Exercise, Hashes, ORDERED, Proof as Kept, Race, RuleNeed, Search,
+    Time, TrapSprung, UNORDERED, core_hash,
 };
 use rackproof_buffer::{HarmKind, StateFact};
 use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
+    choices,
     claim_list::claims,
-    claims::Proof,
+    claims::{Guided, Proof},
     facts::Counts,
     job,
     level::Level,
@@ -97,17 +98,7 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
                 (harm_name(kind).to_owned(), reached)
             })
             .collect(),
-        times: proof
-            .guided
-            .iter()
-            .map(|one| Time {
-                variant: name(one.variant),
-                way: exercise.procedure.ways[one.way].clone(),
-                time: one.time,
-                runs: one.runs as u64,
-                failed: one.failed as u64,
-            })
-            .collect(),
+        times: proof.guided.iter().map(|one| time(one, exercise)).collect(),
         rules: vacuity
             .map_or(&[][..], |one| &one.needs)
             .iter()
@@ -127,6 +118,11 @@ pub(super) fn to_keep(drill: &Loaded, proof: &Proof) -> Kept {
             .map_or(&[][..], |one| &one.always_wrong)
             .iter()
             .map(|name| (*name).to_owned())
+            .collect(),
+        choices: vacuity
+            .map_or(&[][..], |one| &one.choices)
+            .iter()
+            .map(|one| choice(one, name))
             .collect(),
         machine: proof.machine.clone().unwrap_or_default(),
         races: races(&proof.races),
@@ -185,6 +181,26 @@ pub(super) fn kinds_of(mask: u64) -> impl Iterator<Item = &'static str> {
     kinds
         .filter(move |(_, kind)| mask >> *kind as u8 & 1 == 1)
         .map(|(name, _)| *name)
+}
+
+fn time(one: &Guided, exercise: &Exercise) -> Time {
+    Time {
+        variant: exercise.drill.variants[one.variant].id.clone(),
+        way: exercise.procedure.ways[one.way].clone(),
+        time: one.time,
+        runs: one.runs as u64,
+        failed: one.failed as u64,
+        attempt: one.attempt.clone(),
+        end: one.end.clone(),
+    }
+}
+
+fn choice(one: &choices::Choice, name: impl Fn(usize) -> String) -> Choice {
+    Choice {
+        chance: one.chance.clone(),
+        arises: one.arises.iter().copied().map(&name).collect(),
+        never: one.never.iter().copied().map(&name).collect(),
+    }
 }
 
 fn rule(need: &Need, name: impl Fn(usize) -> String) -> RuleNeed {

@@ -12,8 +12,10 @@ use crate::{
     Exit,
     prove::{
         Arguments,
-        claims::{Guided, Proof},
-        job, json,
+        choices::Choice,
+        claims::{Guided, Proof, guide},
+        job,
+        json::{self, Origin},
         kept::from_kept,
         level::Level,
         races::{Moments, Races},
@@ -21,8 +23,12 @@ use crate::{
         sprung::Sprung,
         survey::Survey,
         vacuity::{Need, Vacuity, unlisted},
+        written::Written,
     },
 };
+
+#[path = "told_tests.rs"]
+mod told;
 
 fn loaded() -> Loaded {
     load(built_in_drill(), &Problems::new()).expect("it has no problem")
@@ -68,6 +74,11 @@ fn vacuity(exercise: &Exercise, broken: bool) -> Vacuity {
         traps: traps.collect(),
         always_wrong: vec!["PutIn"],
         unlisted: unlisted(exercise, &["PutIn"]),
+        choices: vec![Choice {
+            chance: "UpstreamLaysBoard".to_owned(),
+            arises: vec![0, 2],
+            never: if broken { vec![1] } else { Vec::new() },
+        }],
     }
 }
 
@@ -99,6 +110,8 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         unfair_start: from(broken && variant == 6, variant),
     };
     let races = races(broken);
+    let mut met = vec![0; exercise.drill.milestones.len()];
+    let guided = guide(exercise, 1, 0, &mut met);
     Proof {
         level: Level::Exact,
         kept: [4, 16]
@@ -109,10 +122,12 @@ fn proof(drill: &Loaded, broken: bool) -> Proof {
         guided: vec![Guided {
             variant: 1,
             way: 0,
-            time: (!broken).then_some(550_000_000),
+            time: guided.time.filter(|_| !broken),
             runs: 8,
             failed: usize::from(broken),
             broke: None,
+            attempt: if broken { Vec::new() } else { guided.attempt },
+            end: if broken { String::new() } else { guided.end },
         }],
         milestones: vec![u64::from(!broken) * 12; exercise.drill.milestones.len()],
         spoken_of: 0b101_0110,
@@ -132,7 +147,9 @@ fn said(drill: &Loaded, proof: &Proof) -> String {
     let mut out = Vec::new();
     report::write_claims(drill, proof, false, &mut out, &words).expect("memory can be written");
     let mut said = String::from_utf8(out).expect("it says text");
-    said.push_str(&json::json(drill, proof, None).to_string());
+    said.push_str(
+        &json::json(drill, proof, (Origin::Kept, &Written::default()), &words).to_string(),
+    );
     assert_eq!(words.faults(), [""; 0]);
     said
 }
@@ -179,53 +196,6 @@ fn a_proof_of_other_claims_or_names_is_not_taken_for_this_one() {
     }
 }
 
-/// What no way breaks is open when the searches were ended, and what one breaks is not.
-#[test]
-fn ended_before_its_time_a_claim_is_open_or_broken() {
-    let drill = loaded();
-    let words = Words::english();
-    let mut proof = proof(&drill, false);
-    proof.kept[5].harm = Some((5, vec!["Wait(1)".to_owned()]));
-    proof.kept[5].complete = false;
-    proof.vacuity = None;
-    let mut out = Vec::new();
-    report::write_claims(&drill, &proof, true, &mut out, &words).expect("memory can be written");
-    let said = String::from_utf8(out).expect("it says text");
-    assert!(said.contains("fails      Rules suffice"), "{said}");
-    assert!(said.contains("open       Fair:"), "{said}");
-    assert!(said.contains("Ended before its time."), "{said}");
-    // The guide's runs come before all searches.
-    assert_eq!(said.matches("holds      ").count(), 2, "{said}");
-    for known in ["Guide:", "Milestones:"] {
-        assert!(said.contains(&format!("holds      {known}")), "{said}");
-    }
-}
-
-/// At its most states a search shows nothing of what it did not break, and says what would help.
-#[test]
-fn a_search_that_stopped_at_its_most_states_says_what_is_open_and_what_would_help() {
-    let drill = loaded();
-    let mut proof = proof(&drill, false);
-    proof.kept[0].complete = false;
-    let kept = to_keep(&drill, &proof);
-    assert!(!kept.holds());
-    let said = said(&drill, &proof);
-    for part in [
-        "open       Rules suffice",
-        "open       Races:",
-        "holds      Live traps",
-        "The search stopped at its most states.",
-        "“--level 5”",
-        "left-inside: not proved.",
-        "\"rules-suffice\":null",
-        "\"proved\":false",
-    ] {
-        assert!(said.contains(part), "{part}: {said}");
-    }
-    assert!(!said.contains("every claim holds"), "{said}");
-    assert!(!said.contains("fails      "), "{said}");
-}
-
 /// Level 6 claims two things. What it found and nobody could play breaks neither and shows neither.
 #[test]
 fn a_proof_of_level_6_says_just_what_it_can_show() {
@@ -240,12 +210,10 @@ fn a_proof_of_level_6_says_just_what_it_can_show() {
         let mut proof = proof(&drill, false);
         proof.level = Level::Unordered;
         (proof.vacuity, proof.spoken_of, proof.reachable) = (None, 0, 0);
-        let guided = proof.guided[0].clone();
-        let of = |variant| Guided {
-            variant,
-            ..guided.clone()
-        };
-        proof.guided = (0..drill.exercise.drill.variants.len()).map(of).collect();
+        let mut met = vec![0; drill.exercise.drill.milestones.len()];
+        let variants = 0..drill.exercise.drill.variants.len();
+        let guided = variants.map(|variant| guide(&drill.exercise, variant, 0, &mut met));
+        proof.guided = guided.collect();
         proof.kept[3].harm = way.map(|way| (3, way));
         assert_eq!(proof.holds(), holds);
         // Fair is not shown by ends that are found: the guide must come to one in each variant.
@@ -257,7 +225,7 @@ fn a_proof_of_level_6_says_just_what_it_can_show() {
         let kept = Kept::read(problems.for_file("a.proof.ron", &text)).expect("it is whole");
         assert_eq!((kept.holds(), kept.claims.len()), (holds, 2));
         // It closes the exam even if both hold.
-        let state = kept.state(&drill.material, &text);
+        let state = kept.state(&drill.material, &drill.exercise, &text);
         assert_eq!((state.hash(), state.shows_something()), (None, holds));
         let back = from_kept(&drill, &kept).expect("it is of this drill");
         assert_eq!(back.level, Level::Unordered);
@@ -295,7 +263,7 @@ fn a_proof_of_level_6_says_whether_the_order_was_forgotten() {
         let back = from_kept(&drill, &kept).expect("it is of this drill");
         assert_eq!(back.level, Level::Unordered);
         let open = kept.claims.iter().all(|(_, holds)| *holds);
-        let state = kept.state(&drill.material, &kept.text());
+        let state = kept.state(&drill.material, &drill.exercise, &kept.text());
         assert_eq!(matches!(state, ProofState::Partial), open, "{state:?}");
     }
 }

@@ -6,6 +6,7 @@ use rackproof_drill::IntentKind;
 use rackproof_library::Loaded;
 
 use super::{
+    choices::Choice,
     claim_list::claims,
     claims::{Guided, Proof},
     facts::Counts,
@@ -51,6 +52,8 @@ pub(super) fn from_kept(drill: &Loaded, kept: &Kept) -> Option<Proof> {
             failed: usize::try_from(one.failed).ok()?,
             // What failed was kept as an attempt then.
             broke: None,
+            attempt: one.attempt.clone(),
+            end: one.end.clone(),
         })
     });
     let races = races_of(kept)?;
@@ -163,12 +166,20 @@ fn vacuity(drill: &Loaded, kept: &Kept) -> Option<Vacuity> {
         known.map(|(known, _)| *known)
     });
     let always_wrong: Vec<_> = wrong.collect::<Option<_>>()?;
+    let choices = kept.choices.iter().map(|one| {
+        Some(Choice {
+            chance: one.chance.clone(),
+            arises: one.arises.iter().map(variant).collect::<Option<_>>()?,
+            never: one.never.iter().map(variant).collect::<Option<_>>()?,
+        })
+    });
     Some(Vacuity {
         unlisted: unlisted(exercise, &always_wrong),
         needs: needs.collect::<Option<_>>()?,
         incongruent: None,
         traps: traps.collect::<Option<_>>()?,
         always_wrong,
+        choices: choices.collect::<Option<_>>()?,
     })
 }
 

@@ -6,10 +6,10 @@ use rackproof_grade::Judged;
 use rackproof_library::Loaded;
 use rackproof_words::{Arg, Words};
 
-use super::{claim_list::not_asked, claims::Proof, level::Level};
-use crate::lines::wrapped;
+use super::{claim_list::not_asked, claims::Proof, forms::write_outside, level::Level};
+use crate::lines::paragraph;
 
-/// How much is merged, and what that means.
+/// How much is merged, and what that means, and which rules keep something from being merged.
 pub(super) fn write_level(
     drill: &Loaded,
     level: Level,
@@ -24,7 +24,8 @@ pub(super) fn write_level(
         Level::Unordered if forgets_order(drill, level) => "prove-level-unordered",
         Level::Unordered => "prove-level-ordered",
     };
-    write!(out, "{}", wrapped("", 0, &words.say(id, &[])))
+    paragraph(out, &words.say(id, &[]))?;
+    write_outside(drill, out, words)
 }
 
 /// Whether the order of slots is forgotten: then how many are left as not sure has no bound.
@@ -45,5 +46,5 @@ pub(super) fn write_not_asked(proof: &Proof, out: &mut dyn Write, words: &Words)
     };
     let names = claims.iter().map(name).collect::<Vec<_>>().join(", ");
     let told = words.say("prove-not-asked", &[("claims", Arg::from(names))]);
-    write!(out, "{}", wrapped("", 0, &told))
+    paragraph(out, &told)
 }

@@ -1,6 +1,6 @@
 //! Ways of searches as lines of a journal.
 
-use rackproof_attempt::cause_text;
+use rackproof_attempt::{Deed, cause_text};
 use rackproof_drill::Cause;
 use rackproof_grade::{Judged, Timed};
 use rackproof_prove::{Exploration, Step, Witness};
@@ -13,6 +13,15 @@ pub(crate) type WayFrom = (usize, Way);
 
 pub(super) fn way(judged: &Judged, found: &Exploration<'_, Judged>, bit: u32) -> Option<Way> {
     found.witness(bit).map(|witness| lines(judged, &witness))
+}
+
+/// Causes with the time before each, as a proof keeps them.
+pub(super) fn deeds_of(judged: &Judged, causes: &[Timed]) -> Vec<Deed> {
+    let deed = |&(span, cause): &Timed| Deed {
+        after: u64::from(span.0),
+        cause: cause_text(judged.world(), cause),
+    };
+    causes.iter().map(deed).collect()
 }
 
 /// Causes with the time before each, as lines of a journal.

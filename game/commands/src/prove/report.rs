@@ -8,9 +8,11 @@ use rackproof_phrases::named;
 use rackproof_words::{Arg, Words};
 
 use super::{
+    choices,
     claim_list::{Verdict, mend_of, verdicts},
     claims::{Proof, kinds},
     facts::Counts,
+    forms::any_outside,
     job,
     level::Level,
     level_told::{write_level, write_not_asked},
@@ -18,7 +20,7 @@ use super::{
     tasks::SLOTS_FREE,
     vacuity::Vacuity,
 };
-use crate::lines::wrapped;
+use crate::lines::{paragraph, wrapped};
 
 /// The claims with their verdicts, and what to mend where one fails. `open`: the searches were
 /// ended before their time.
@@ -45,9 +47,8 @@ pub(crate) fn write_claims(
             write!(out, "{}", wrapped("", 11, &words.say(mend, &[])))?;
         }
     }
-    if !open && !proof.complete() {
-        let told = words.say("prove-too-large", &[]);
-        write!(out, "\n{}", wrapped("", 0, &told))?;
+    if !open {
+        write_stopped(drill, proof, out, words)?;
     }
     write_not_asked(proof, out, words)?;
     write_gaps((drill, proof, open), out, words)?;
@@ -59,7 +60,8 @@ pub(crate) fn write_claims(
     }
     if let (Some(counts), Some(first)) = (&proof.facts, drill.exercise.drill.variants.first()) {
         let told = facts_told(counts, (&first.id, SLOTS_FREE), words);
-        write!(out, "\n{}", wrapped("", 0, &told))?;
+        writeln!(out)?;
+        paragraph(out, &told)?;
     }
     write_ways(proof, drill, out, words)?;
     let total = |of: &dyn Fn(&job::Kept) -> u64| proof.kept.iter().map(of).sum::<u64>();
@@ -70,11 +72,7 @@ pub(crate) fn write_claims(
         ("beyond", Arg::from(total(&|one| one.beyond_bound) as i64)),
     ];
     writeln!(out)?;
-    write!(
-        out,
-        "{}",
-        wrapped("", 0, &words.say("prove-total", &arguments))
-    )?;
+    paragraph(out, &words.say("prove-total", &arguments))?;
     write_times(drill, proof, out, words)?;
     let end = if open {
         "prove-interrupted"
@@ -86,8 +84,39 @@ pub(crate) fn write_claims(
         "prove-not-proved"
     };
     let name = [("drill", Arg::from(drill.exercise.drill.id.as_str()))];
-    write!(out, "{}", wrapped("", 0, &words.say(end, &name)))?;
-    write!(out, "{}", wrapped("", 0, &words.say("prove-scope", &[])))
+    paragraph(out, &words.say(end, &name))?;
+    paragraph(out, &words.say("prove-scope", &[]))
+}
+
+/// Why a search did not come to its end, and what would help.
+fn write_stopped(
+    drill: &Loaded,
+    proof: &Proof,
+    out: &mut dyn Write,
+    words: &Words,
+) -> io::Result<()> {
+    let behaves = |one: &job::Kept| one.complete || one.incongruent.is_none();
+    let mut ids = Vec::new();
+    if !proof.kept.iter().all(behaves) {
+        ids.push("prove-stopped-incongruent");
+    }
+    if proof.stopped_at_bound() {
+        ids.push("prove-too-large");
+        match proof.level {
+            Level::Exact => ids.push("prove-too-large-exact"),
+            Level::Squeezed => ids.push("prove-too-large-squeezed"),
+            Level::Unordered => {}
+        }
+        if any_outside(drill) {
+            ids.push("prove-too-large-forms");
+        }
+    }
+    if !ids.is_empty() {
+        let said: Vec<String> = ids.iter().map(|id| words.say(id, &[])).collect();
+        writeln!(out)?;
+        paragraph(out, &said.join(" "))?;
+    }
+    Ok(())
 }
 
 /// What was not met or reached. `open`: the harms were not searched for to the end.
@@ -104,7 +133,9 @@ fn write_gaps(
         .iter()
         .map(|one| one.runs - one.failed.min(one.runs))
         .sum();
-    writeln!(out, "\n{}", words.say("prove-milestones", &[]))?;
+    if !proof.milestones.is_empty() {
+        writeln!(out, "\n{}", words.say("prove-milestones", &[]))?;
+    }
     let names = drill.exercise.drill.milestones.iter().map(|(name, _)| name);
     for (name, &visits) in names.zip(&proof.milestones) {
         let id = match visits {
@@ -154,7 +185,8 @@ pub(super) fn facts_told(
     words.say("prove-facts", &arguments)
 }
 
-/// What each rule is needed for, how each trap springs, what is always wrong.
+/// What each rule is needed for, how each trap springs, what is always wrong, what the environment
+/// may choose.
 fn write_vacuity(
     drill: &Loaded,
     vacuity: &Vacuity,
@@ -215,7 +247,8 @@ fn write_vacuity(
     let list = vacuity.always_wrong.join(", ");
     let line = words.say("prove-always-wrong", &[("list", Arg::from(list))]);
     writeln!(out)?;
-    write!(out, "{}", wrapped("", 0, &line))
+    paragraph(out, &line)?;
+    choices::write(drill, &vacuity.choices, out, words)
 }
 
 /// The shortest way to what should not be, once for each claim.
@@ -247,7 +280,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
                 ("slots", Arg::from(i64::from(one.slots))),
             ];
             writeln!(out)?;
-            write!(out, "{}", wrapped("", 0, &words.say(id, &arguments)))?;
+            paragraph(out, &words.say(id, &arguments))?;
             for line in way {
                 writeln!(out, "  {line},")?;
             }
@@ -256,11 +289,7 @@ fn write_ways(proof: &Proof, drill: &Loaded, out: &mut dyn Write, words: &Words)
     if let Some(way) = &proof.machine {
         let slots = ("slots", Arg::from(i64::from(SLOTS_FREE)));
         writeln!(out)?;
-        write!(
-            out,
-            "{}",
-            wrapped("", 0, &words.say("prove-way-machine-plain", &[slots]))
-        )?;
+        paragraph(out, &words.say("prove-way-machine-plain", &[slots]))?;
         for line in way {
             writeln!(out, "  {line},")?;
         }

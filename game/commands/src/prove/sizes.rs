@@ -92,8 +92,11 @@ fn searched(exercise: &Exercise, groups: &[Vec<usize>], size: (&[u8], Effort)) -
         let kept = explore_kept(exercise, group, (slots, effort), &rules, by);
         (kept, began.elapsed())
     };
-    // What has not begun when somebody ends it does not begin.
-    jobs.take_while(|_| !came()).map(search).collect()
+    // What has not begun when somebody ends it does not begin. The first one does, and ends at
+    // once, so that there is something to tell.
+    let begins = |number: usize| number == 0 || !came();
+    let jobs = jobs.enumerate().take_while(|(number, _)| begins(*number));
+    jobs.map(|(_, job)| search(job)).collect()
 }
 
 /// The line of one search; `first` are the states of the one that it is compared with, `ended`

@@ -1,7 +1,9 @@
 //! What the acts on offer come to, over the states that a search found: which of them the rules
 //! allow, which rules are broken by leaving something out, whether a stop latches.
 
-use rackproof_drill::{Cause, Intent};
+use std::collections::BTreeSet;
+
+use rackproof_drill::{Cause, Chance, Intent};
 use rackproof_grade::{Judged, JudgedState};
 use rackproof_model::{Model, Stride};
 use rackproof_prove::{Exploration, Hands, Node, Step};
@@ -34,6 +36,9 @@ pub(crate) struct Survey {
     pub(crate) unsound: Option<WayFrom>,
     /// Which timers run at once, and where a moment decides.
     pub(crate) races: Races,
+    /// What the environment could choose in some state. Faults have the numbers of the one variant
+    /// that was searched: where there are faults no two are searched together.
+    pub(crate) chances: BTreeSet<Chance>,
 }
 
 /// The states of a search fall into so many parts that are looked at each by itself, however many
@@ -48,6 +53,8 @@ struct Surveyor<'j> {
     unlatched: Option<Node>,
     /// The first state from which a step leads to an end that passes and should not.
     unsound: Option<(Node, Stride<Cause>)>,
+    /// Choices that the drill speaks of and that did not come up so far.
+    awaited: Vec<Chance>,
     offers: Vec<Cause>,
     strides: Vec<Stride<Cause>>,
 }
@@ -91,6 +98,7 @@ impl Survey {
         self.allowed |= other.allowed;
         self.broken |= other.broken;
         self.races.join(&other.races);
+        self.chances.extend(&other.chances);
         if self.unlatched.is_none() {
             self.unlatched.clone_from(&other.unlatched);
         }
@@ -107,6 +115,7 @@ impl<'j> Surveyor<'j> {
             survey: Survey::default(),
             unlatched: None,
             unsound: None,
+            awaited: judged.world().choices(),
             offers: Vec::new(),
             strides: Vec::new(),
         }
@@ -120,6 +129,7 @@ impl<'j> Surveyor<'j> {
         if self.look(state) {
             self.unlatched.get_or_insert(node);
         }
+        self.await_chances(state);
         let mut strides = std::mem::take(&mut self.strides);
         strides.clear();
         self.judged.strides(state, &mut strides);
@@ -134,6 +144,18 @@ impl<'j> Surveyor<'j> {
             }
         }
         self.strides = strides;
+    }
+
+    /// Notes which of the choices that did not come up so far come up here.
+    fn await_chances(&mut self, state: &JudgedState) {
+        if self.awaited.is_empty() {
+            return;
+        }
+        let mut open = Vec::new();
+        self.judged.world().chosen(&state.world, &mut open);
+        self.survey.chances.extend(open);
+        let met = &self.survey.chances;
+        self.awaited.retain(|chance| !met.contains(chance));
     }
 
     /// Tries the acts on offer whose kind is not known to be allowed. Whether a stop fails to

@@ -1,5 +1,5 @@
 //! Whether a green proof says anything: is each rule needed, does each trap spring, is each thing
-//! that is on offer allowed somewhere.
+//! that is on offer allowed somewhere, does each choice of the environment come up.
 //!
 //! Beer, Ben-David, Eisner and Rodeh, "Efficient detection of vacuity in temporal model checking",
 //! 2001, from memory, for the idea.
@@ -10,6 +10,7 @@ use rackproof_grade::{JudgedState, Rules};
 use rackproof_prove::{Congruence, Settings};
 
 use super::{
+    choices::{Choice, choices},
     interrupt::explore,
     job::{
         BREACH, HARMED_KEPT, HARMS, Kept, REPORTED, SAFE, STATES_MOST_FREE, flags, groups, joined,
@@ -71,6 +72,8 @@ pub(crate) struct Vacuity {
     pub(crate) always_wrong: Vec<&'static str>,
     /// Those of them that the drill does not list.
     pub(crate) unlisted: Vec<&'static str>,
+    /// What the environment may choose, and where it comes up.
+    pub(crate) choices: Vec<Choice>,
 }
 
 impl Need {
@@ -91,6 +94,11 @@ impl Vacuity {
     /// Whether all that is on offer is allowed somewhere, but what the drill lists as always wrong.
     pub(crate) fn offers_allowed(&self) -> bool {
         self.unlisted.is_empty()
+    }
+
+    /// Whether all that the environment may choose comes up.
+    pub(crate) fn choices_come_up(&self) -> bool {
+        self.choices.iter().all(Choice::comes_up)
     }
 
     /// Whether each trap is armed in some variant, and sprung.
@@ -137,6 +145,7 @@ pub(crate) fn check(
         traps,
         unlisted: unlisted(exercise, &always_wrong),
         always_wrong,
+        choices: choices(exercise, kept),
     }
 }
 

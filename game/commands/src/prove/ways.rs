@@ -6,9 +6,8 @@ use std::{
     path::{Path, PathBuf},
 };
 
-use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note};
+use rackproof_attempt::{Attempt, Journal, Note, PlayedAs, Recorder, claim_note, replay};
 use rackproof_files::Problems;
-use rackproof_grade::GuideRun;
 use rackproof_library::{Loaded, new_attempt, shown};
 use rackproof_phrases::claim_said;
 use rackproof_words::{Arg, Words};
@@ -17,11 +16,11 @@ use super::{
     claims::Proof,
     job::{HARMED_KEPT, HARMS, INVARIANT, UNFAIR, flags},
     keep::ways_of,
-    lines::{Way, lines_of},
+    lines::Way,
     tasks::SLOTS_FREE,
     written::Written,
 };
-use crate::lines::wrapped;
+use crate::lines::paragraph;
 
 /// A way that breaks a claim: slots, variant, claim, way.
 type Broken<'p> = (u8, usize, &'static str, &'p Way);
@@ -69,15 +68,11 @@ pub(super) fn write(
                 Err((path, error)) => written.fail(&path, &error, words),
             },
         };
-        write!(out, "{}", wrapped("", 0, &told))?;
+        paragraph(out, &told)?;
     }
     if proof.machine.is_some() {
         let slots = [("slots", Arg::from(i64::from(SLOTS_FREE)))];
-        write!(
-            out,
-            "{}",
-            wrapped("", 0, &words.say("prove-way-plain", &slots))
-        )?;
+        paragraph(out, &words.say("prove-way-plain", &slots))?;
     }
     Ok(())
 }
@@ -107,10 +102,9 @@ pub(super) fn write_shown(
         ))
     });
     let guided = proof.guided.iter().filter_map(|one| {
+        one.time?;
         let way = &exercise.procedure.ways[one.way];
-        let judged = exercise.judged(one.variant)?;
-        let run = GuideRun::play(&judged, &exercise.procedure, one.way).ok()?;
-        let attempt = play(drill, one.variant, &lines_of(&judged, &run.causes))?;
+        let attempt = replay(exercise, one.variant, &one.attempt)?;
         Some((one.variant, format!("{name}-guide-{way}"), attempt))
     });
     let before = written.attempts.len();
@@ -121,7 +115,7 @@ pub(super) fn write_shown(
             Ok(path) => written.attempts.push(shown(&path)),
             Err((path, error)) => {
                 let said = written.fail(&path, &error, words);
-                return write!(out, "{}", wrapped("", 0, &said));
+                return paragraph(out, &said);
             }
         }
     }
@@ -129,7 +123,7 @@ pub(super) fn write_shown(
         ("count", Arg::from((written.attempts.len() - before) as i64)),
         ("folder", Arg::from(shown(folder))),
     ];
-    write!(out, "{}", wrapped("", 0, &words.say("prove-shown", &told)))
+    paragraph(out, &words.say("prove-shown", &told))
 }
 
 /// Whether an attempt ends with this claim broken. What its end alone does not show is none.

@@ -251,6 +251,7 @@ fn traps_that_spring_and_the_guide_are_attempts_on_the_whole_machine() {
         traps,
         always_wrong: Vec::new(),
         unlisted: Vec::new(),
+        choices: Vec::new(),
     });
     let folder = tempfile::tempdir().expect("a folder can be made");
     let (mut out, mut written) = (Vec::new(), Written::default());

@@ -5,7 +5,7 @@ use std::{io, path::Path};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
-/// What was written, and what could not be: for a program that reads it.
+/// What was written now, and what could not be: for a program that reads it.
 #[derive(Debug, Default)]
 pub(super) struct Written {
     /// The file of the proof.

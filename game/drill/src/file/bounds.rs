@@ -262,6 +262,8 @@ pub(crate) const CONFIRM: Bound = Bound::seconds(
     120_000_000,
     "how long the width sensor is waited for",
 );
+/// Times of a drill file are whole steps of so many µs, see `time_grid`, and so are their bounds.
+pub(crate) const TIME_GRID: u32 = 100_000;
 // Neighbours.
 pub(crate) const UPSTREAM_BOARDS: Bound =
     Bound::whole("boards", "boards", 1, 40, "boards that upstream has in all");

@@ -7,7 +7,7 @@ use rackproof_buffer::{
 use rackproof_files::{Fields, Report, Value};
 use rackproof_model::{Micrometres, Micros, quantity::MicrometresPerSecond};
 
-use super::{bounds, drill::name_twice, machine::one_of};
+use super::{bounds, drill::name_twice, machine::one_of, time_grid::on_grid};
 use crate::{Comes, DrillFault, Hall, IntentKind, SignKind};
 
 /// What the faults of a file are checked against.
@@ -235,7 +235,8 @@ fn comes(value: &Value, report: Report<'_>) -> Option<Comes> {
         }
         When::After => {
             let [time] = report.values::<1>(value)?;
-            let time = report.micros(time, &bounds::FAULT_AFTER)?;
+            let after = report.micros(time, &bounds::FAULT_AFTER);
+            let time = on_grid(after, time.place, report)?;
             Some(Comes::After(Micros(time)))
         }
         When::Sign => {

@@ -3,7 +3,7 @@
 use rackproof_files::{Fields, Report, Value};
 use rackproof_model::Micros;
 
-use super::bounds;
+use super::{bounds, time_grid::on_grid};
 use crate::{
     Available, Downstream, FailedLine, Lapse, Neighbours, RailsWidth, Ready, Upstream, Works,
 };
@@ -71,8 +71,9 @@ fn works(value: &Value, report: Report<'_>) -> Option<Works> {
     }
     let fields = Fields::of(value, "Every", report)?;
     let cycle = fields.micros("cycle_s", &bounds::CYCLE);
+    let cycle = on_grid(cycle, fields.place_of("cycle_s"), report);
     let first = fields.optional("first_s", 0, |value, report| {
-        report.micros(value, &bounds::FIRST)
+        on_grid(report.micros(value, &bounds::FIRST), value.place, report)
     });
     fields.finish();
     Some(Works::Every {
@@ -139,7 +140,8 @@ fn read_downstream(value: &Value, report: Report<'_>) -> Option<Downstream> {
     });
     let rails = rails(&fields);
     let late = fields.optional("opens_late_s", 0, |value, report| {
-        report.micros(value, &bounds::OPENS_LATE)
+        let late = report.micros(value, &bounds::OPENS_LATE);
+        on_grid(late, value.place, report)
     });
     let chatters = fields.optional("chatters", false, |value, report| report.flag(value));
     let drops = fields.optional("drops", Lapse::Never, drops);
@@ -205,6 +207,7 @@ fn drops(value: &Value, report: Report<'_>) -> Option<Lapse> {
     let fields = Fields::of(value, "Board", report)?;
     let number = fields.integer("number", &bounds::BOARD_NUMBER);
     let after = fields.micros("after_s", &bounds::DROPS_AFTER);
+    let after = on_grid(after, fields.place_of("after_s"), report);
     fields.finish();
     Some(Lapse::Board(number? as u8, Micros(after?)))
 }

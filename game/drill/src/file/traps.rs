@@ -28,10 +28,10 @@ impl Site<'_> {
                 .expected("expected-trap", &[]);
         }
         for (number, trap) in self.traps.iter().enumerate() {
-            let (armed, listed) = (
-                self.arms(variant, trap.armed),
-                variant.traps.contains(&number),
-            );
+            let listed = variant.traps.contains(&number);
+            let Some(armed) = self.arms(variant, trap.armed) else {
+                continue;
+            };
             let id = match (armed, listed) {
                 (false, true) => "problem-trap-not-armed",
                 (true, false) => "problem-trap-not-listed",
@@ -41,19 +41,23 @@ impl Site<'_> {
         }
     }
 
-    /// Whether the next product does not use a slot: the sweep, which runs with that product
-    /// loaded, does not visit it.
-    fn passed_over(&self, slot: u8) -> bool {
-        self.next.is_some_and(|next| !self.machine.uses(next, slot))
-    }
-
-    fn arms(&self, variant: &Variant, arming: Arming) -> bool {
+    /// Whether a variant arms a trap. `None` if what would tell could not be read, which was
+    /// reported.
+    fn arms(&self, variant: &Variant, arming: Arming) -> Option<bool> {
         let boards = &variant.boards;
-        match arming {
-            Arming::UnseenBySweep => boards.iter().any(|(at, board)| {
-                self.passed_over(at.slot) || !self.machine.sweep_sees(board.kind, at.half)
-            }),
-            Arming::PassedOver => boards.iter().any(|(at, _)| self.passed_over(at.slot)),
+        // The sweep runs with the next product loaded, and visits no slot that it does not use.
+        let passed_over = |next: u8, slot: u8| !self.machine.uses(next, slot);
+        let arms = match arming {
+            Arming::UnseenBySweep => {
+                let next = self.next?;
+                boards.iter().any(|(at, board)| {
+                    passed_over(next, at.slot) || !self.machine.sweep_sees(board.kind, at.half)
+                })
+            }
+            Arming::PassedOver => {
+                let next = self.next?;
+                boards.iter().any(|(at, _)| passed_over(next, at.slot))
+            }
             Arming::OneHalf => boards.iter().any(|(at, _)| {
                 let other = HalfSlot {
                     half: at.half.other(),
@@ -64,11 +68,50 @@ impl Site<'_> {
             Arming::OnInfeedBelt => variant.infeed_belt.is_some(),
             Arming::Stored => !variant.stored.is_empty(),
             Arming::DownstreamLies => {
-                let line = variant.line.or(self.neighbours);
-                let downstream = line.and_then(|line| line.downstream);
+                let downstream = variant.line.or(self.neighbours)?.downstream;
                 downstream
                     .is_some_and(|one| one.works == Works::Stopped && one.ready == Ready::Jumper)
             }
+        };
+        Some(arms)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use rackproof_files::Problems;
+
+    use crate::{
+        file::{read_drill, read_machine},
+        world_tests::MACHINE,
+    };
+
+    const OTHER: &str = include_str!("../../../../assets/machines/rowan-40.ron");
+    const DRAINING: &str = include_str!("../../../../scenarios/production/blocked-downstream.ron");
+    const ON_OTHER: &str = include_str!("../../../../scenarios/changeover/left-inside-rowan.ron");
+
+    #[test]
+    fn of_what_could_not_be_read_no_trap_is_missed() {
+        let cases = [
+            (
+                ("blocked-downstream.ron", DRAINING, MACHINE),
+                ("Upstream(boards: 2", "Upstream(boards: 0"),
+            ),
+            (
+                ("left-inside-rowan.ron", ON_OTHER, OTHER),
+                ("next: \"kestrel\"", "next: \"kestrl\""),
+            ),
+        ];
+        for ((name, text, machine), (from, to)) in cases {
+            assert!(text.contains(from), "{from}");
+            let problems = Problems::new();
+            let machine = read_machine(problems.for_file("machine.ron", machine));
+            let machine = machine.expect("it has no problem");
+            let text = text.replacen(from, to, 1);
+            read_drill(problems.for_file(name, &text), |_| Ok(&machine));
+            let found: Vec<_> = problems.sorted().iter().map(|one| one.found.id).collect();
+            let of_traps = found.iter().filter(|id| id.contains("trap")).count();
+            assert_eq!((found.len(), of_traps), (1, 0), "{to}: {found:?}");
         }
     }
 }

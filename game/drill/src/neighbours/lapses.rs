@@ -112,6 +112,42 @@ impl World {
         }
     }
 
+    /// Adds what neighbours may choose at some time, by what the drill says of them. That one with
+    /// a board left over may offer it goes without saying.
+    pub(crate) fn neighbours_may_choose(&self, out: &mut Vec<Chance>) {
+        let neighbours = &self.drill().neighbours;
+        let (upstream, downstream) = (self.upstream(), self.downstream());
+        let by_chance = |lapse: Option<Lapse>| lapse == Some(Lapse::Chance);
+        let chances = [
+            (
+                neighbours.lays_by_hand && neighbours.leftover.is_some(),
+                Chance::UpstreamLaysBoard,
+            ),
+            (
+                upstream.is_some_and(|one| one.works == Works::Chance),
+                Chance::UpstreamOffersBoard,
+            ),
+            (
+                downstream.is_some_and(|one| one.works == Works::Chance),
+                Chance::DownstreamMakesRoom,
+            ),
+            (
+                by_chance(upstream.map(|one| one.drops)),
+                Chance::UpstreamDrops,
+            ),
+            (
+                by_chance(downstream.map(|one| one.drops)),
+                Chance::DownstreamDrops,
+            ),
+            (
+                by_chance(upstream.map(|one| one.two_at_once)),
+                Chance::UpstreamGivesTwo,
+            ),
+        ];
+        let may = chances.into_iter().filter(|(may, _)| *may);
+        out.extend(may.map(|(_, chance)| chance));
+    }
+
     /// Does what a neighbour chose. False if that is not one of theirs alone.
     pub(crate) fn neighbour_chose(&self, s: &mut State, chance: Chance) -> bool {
         let drops = |s: &mut State, side: Side| {
