@@ -8,7 +8,7 @@ use rackproof_buffer::{Board, Half, HalfSlot, Machine, MachineParts, MiddleBeam}
 use rackproof_drill::{Cause, Page};
 use rackproof_files::Problems;
 use rackproof_grade::{Judged, JudgedOutcome, JudgedState, Rules};
-use rackproof_library::{built_in_drill, load};
+use rackproof_library::{built_in_drill, built_in_drills, load};
 use rackproof_model::{
     Instants, Micrometres, Micros, Model, Stride,
     key::{Key, KeyWriter},
@@ -323,6 +323,18 @@ fn what_asks_for_a_slot_switches_it_off() {
         "And([Did(Report), Once(of: Did(Start), within_s: 5.0)])",
     ] {
         assert!(!of_rule(rule), "{rule}");
+    }
+    // Neighbours that do something by themselves: boards go where the machine's order of slots
+    // sends them.
+    let working = built_in_drills()
+        .into_iter()
+        .find(|drill| drill.file.ends_with("blocked-downstream.ron"))
+        .and_then(|drill| load(drill, &Problems::new()))
+        .expect("it has no problem");
+    for variant in 0..working.exercise.drill.variants.len() {
+        let rules = working.exercise.rules.for_proof();
+        let pair = judged(&working.exercise, variant, 6, &rules);
+        assert!(!Level::Unordered.of(pair).is_unordered());
     }
     // Pages for machine settings and for commands, clear glass.
     for page in [Page::Settings, Page::Orders] {

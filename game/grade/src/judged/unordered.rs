@@ -22,7 +22,8 @@ impl Judged {
     /// Whether the order of slots is forgotten. It is not where a rule reads more of a set than
     /// whether it is whole, nor where something is wrong with a slot, a product uses but some of
     /// them, two boards lie in one, or parts meet those of the next, nor where a clock of the rules
-    /// or of a neighbour runs beside the lift, nor where a command may hold a clear-out and go on.
+    /// runs beside the lift, nor where neighbours do something by themselves, so that the machine
+    /// chooses slots, nor where a command may hold a clear-out and go on.
     pub fn is_unordered(&self) -> bool {
         self.unordered
     }
@@ -61,11 +62,13 @@ impl Judged {
     }
 }
 
-/// Whether neither a fault nor a page nor a setting of the drill is about some slot, and the rack
-/// is seen through an open hatch only.
+/// Whether neither a fault nor a page nor a setting of the drill is about some slot, no neighbour
+/// does anything by itself, and the rack is seen through an open hatch only.
 fn asks_for_no_slot(world: &World) -> bool {
     let drill = world.drill();
     !world.has_faults()
+        && drill.neighbours.upstream.is_none()
+        && drill.neighbours.downstream.is_none()
         && drill.start.settings.is_empty()
         && !drill.pages.contains(&Page::Settings)
         && !drill.pages.contains(&Page::Orders)
