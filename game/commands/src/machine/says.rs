@@ -108,4 +108,6 @@ fn kebab(name: &str) -> String {
 }
 
 #[cfg(test)]
+mod outside_tests;
+#[cfg(test)]
 mod says_tests;
