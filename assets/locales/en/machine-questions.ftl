@@ -14,6 +14,7 @@ ask-part-times = Times
 ask-part-behaviours = Behaviours
 ask-part-storing = Storing and sending
 ask-part-service = Settings, alarms and clear-out
+ask-part-handling = Charge and heat
 ask-part-boards = Boards
 ask-part-products = Products
 ask-part-hall = Hall and person
@@ -75,8 +76,8 @@ ask-what-interval = every so many slots is used for this product
 ask-what-tandem = whether two boards of this product lie in one slot, one behind the other
 ask-what-above-mm = the tallest part above the board, from the board’s upper face
 ask-what-below-mm = the tallest part under the board, from the board’s lower face
-ask-what-panel-reach = a place from which the panel is reached
-ask-what-emergency-stops = a place with an emergency stop
+ask-what-panel-reach = the places from which the panel is reached
+ask-what-emergency-stops = the places with an emergency stop
 ask-what-hatch = what the window of the hatch lets through
 ask-what-light-reach-mm = how far behind the glass the light of the hall shows a board, hatch shut and torch off; the glass stands where the posts do
 ask-what-hatch-eyes-mm = where the eye is that leans in at the hatch: x, y, z; first to the infeed side, then to the outfeed side
@@ -90,6 +91,19 @@ ask-what-press-s = pressing a button
 ask-what-handle-s = one thing done with the hands
 ask-what-talk-s = talking to a neighbour or the line lead
 ask-what-write-s = writing into the log
+
+ask-what-products-length-mm = length stored for this product; where its page says none, that of its board
+ask-what-latching = which alarms stay when their cause has gone, until Reset is pressed
+
+## Whether there is one
+
+ask-has-any = whether the file says anything of this part: { $part }
+ask-has-middle-beam = whether a beam in the middle of the rack stops a second board in the same slot
+ask-has-draw-back = whether a board runs a little past the mouth and is drawn back before it is sent
+ask-has-window = whether the board has a routed window, a hole through which light goes
+ask-measure-has-middle-beam = From the manual’s list of fittings. Else isolator off and locked, prop set: look for a lens in the middle of the slots.
+ask-measure-has-draw-back = Watch one sending from outside the guard: does the board come out of the mouth by a little, stop, and go back before it is sent.
+ask-measure-has-window = Look at the board or at its drawing: is there a hole where the beams look, as large as their spot of light.
 
 ## How to find it out
 
@@ -162,6 +176,8 @@ ask-measure-strain-break = From the board’s maker. Where nobody knows, keep th
 ask-measure-along-mm = With a steel rule or from the board’s drawing: from its leading edge to where the window begins, and to where it ends.
 ask-measure-window-across-mm = With a steel rule or from the board’s drawing: from the edge at the fixed rail to where the window begins, and to where it ends.
 ask-measure-products-width-mm = Read it from the product’s page on the panel, and measure the board with a caliper. If the two differ, tell the setter.
+ask-measure-products-length-mm = Read it from the product’s page on the panel, and measure the board with a steel rule, along the flow. If the two differ, tell the setter.
+ask-measure-latching = From the manual’s list of alarms. Else note of each alarm that comes by itself whether it goes with its cause, or waits for Reset. Never make one come for that.
 ask-measure-panel-reach = Stand at each place and reach for the panel without taking a step.
 ask-measure-emergency-stops = Walk round the machine and note each emergency stop, and from where a hand reaches it.
 ask-measure-hatch-eyes-mm = Isolator off and locked, hatch open: somebody leans in as for a look, another measures to the eye with a steel rule.
@@ -197,6 +213,7 @@ ask-why-times = Signals and the hold of the guarded button take their time. A tr
 ask-why-behaviours = Makers and sites differ here. A habit that is right at one machine does harm at another.
 ask-why-storing = In which order boards come out, and how long they wait, is what the machines on both sides live by.
 ask-why-service = What a setter can change, and what a clear-out asks, is what the next shift finds. Many a trap was left there by a figure that looks right.
+ask-why-handling = A body without straps charges what it touches, and a hot board burns. What counts as too much is the site’s own figure.
 ask-why-boards = What a board is like decides whether beams see it, whether it falls between the rails and when it breaks.
 ask-why-products = The width of a product is where the rails go. A wrong one crushes or drops.
 ask-why-hall = What can be reached and seen from where decides what a look proves, and the pace decides how long a job takes.
@@ -213,6 +230,13 @@ ask-why-hatch = Through clear glass some boards show and others lie in the dark.
 
 ask-choice-yes = yes
 ask-choice-no = no
+ask-choice-latching-emergency-stop = emergency stop pressed
+ask-choice-latching-hatch-opened = hatch opened
+ask-choice-latching-board-seen = the sweep saw a board
+ask-choice-latching-no-arrival = a board did not arrive
+ask-choice-latching-rails-no-zero = the rails did not find their zero
+ask-choice-latching-lift-drive = the lift’s drive lost its count
+ask-choice-latching-no-confirmation = the width was not confirmed
 ask-choice-machine-ready-on-offer = only after upstream offers a board
 ask-choice-machine-ready-room = whenever there is room
 ask-choice-rails-zero-closing = they close first

@@ -51,6 +51,7 @@ mod fields;
 pub mod ids;
 mod nearest;
 mod number;
+mod optional;
 mod problem;
 mod quoted;
 mod read;
@@ -62,7 +63,7 @@ mod source;
 mod typed;
 mod value;
 
-pub use asked::{Asked, What};
+pub use asked::{Asked, LeftOut, What};
 pub use bound::Bound;
 pub use fields::Fields;
 pub use nearest::nearest;

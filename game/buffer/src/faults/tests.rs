@@ -180,10 +180,10 @@ fn rails_that_lost_steps_take_no_board_of_the_width_shown() {
     assert!(!laid);
 }
 
-/// Lead in mm, microsteps to a full step; way of one microstep in tenths of a nanometre, of four full
-/// steps in µm. Source: a motor of 1.8° has 200 full steps a turn, so a microstep is lead/(200 ·
-/// microsteps): the common definition. Out of step it falls in again four full steps on, where its
-/// poles stand as before: handbooks of motors, from memory.
+/// Lead in mm, microsteps to a full step; way of one microstep in tenths of a nanometre, of four
+/// full steps in µm. Source: a motor of 1.8° has 200 full steps a turn, so that a microstep is
+/// lead/(200 · microsteps): the common definition. Out of step it falls in again four full steps
+/// on, where its poles stand as before: handbooks of motors, from memory.
 const DRIVES: [(i32, i32, i32, i32); 4] = [
     (5, 16, 15_625, 100),
     (2, 16, 6_250, 40),

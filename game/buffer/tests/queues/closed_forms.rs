@@ -10,8 +10,8 @@ pub(crate) fn poisson(rate: f64, room: u8) -> [f64; 3] {
     [lost, inside / sum, rate * (1.0 - lost)]
 }
 
-/// M/M/1/K: mean wait of a board that is taken in, and mean of the square of its wait, first in first
-/// out and last in first out, in mean times of work.
+/// M/M/1/K: mean wait of a board that is taken in, and mean of the square of its wait, first in
+/// first out and last in first out, in mean times of work.
 ///
 /// Who comes to n boards inside waits, first in first out, until n are worked on: n times of work.
 /// Last in first out, it waits until the line has first fallen from n + 1 to n. Source: any

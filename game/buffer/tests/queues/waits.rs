@@ -1,5 +1,6 @@
 //! How long boards wait, first in first out and last in first out: M/M/1/K with the real machine,
-//! its moves nought. Which board is sent is the controller's own doing; a board is known by its slot.
+//! its moves nought. Which board is sent is the controller's own doing; a board is known by its
+//! slot.
 
 use rackproof_buffer::{Board, Machine, Order, Outcome, State};
 use rackproof_model::Micros;

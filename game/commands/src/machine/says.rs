@@ -13,12 +13,14 @@ use crate::figure::range_told;
 
 /// What it is.
 pub(super) fn what(words: &Words, question: &Question) -> String {
-    if let Some(id) = own_id(words, "ask-what", question) {
+    let head = ["ask-what", "ask-has"][usize::from(question.is_part())];
+    if let Some(id) = own_id(words, head, question) {
         return words.say(&id, &[]);
     }
     match &question.what {
         What::Number(bound) => bound.words.to_owned(),
-        What::Choice(_) | What::Flag => question.shown(),
+        What::Part(_) => words.say("ask-has-any", &[("part", section(words, question).into())]),
+        What::Choice(_) | What::Flag | What::Several(_) => question.shown(),
     }
 }
 
@@ -26,13 +28,15 @@ pub(super) fn what(words: &Words, question: &Question) -> String {
 pub(super) fn range(words: &Words, what: &What) -> String {
     match what {
         What::Number(bound) => range_told(words, bound),
-        What::Choice(_) | What::Flag => words.say("ask-range-choice", &[]),
+        What::Choice(_) | What::Flag | What::Part(_) => words.say("ask-range-choice", &[]),
+        What::Several(_) => words.say("ask-range-several", &[]),
     }
 }
 
 /// How to find it out at the real machine.
 pub(super) fn measure(words: &Words, question: &Question) -> String {
-    if let Some(id) = own_id(words, "ask-measure", question) {
+    let head = ["ask-measure", "ask-measure-has"][usize::from(question.is_part())];
+    if let Some(id) = own_id(words, head, question) {
         return words.say(&id, &[]);
     }
     let id = match &question.what {
@@ -41,7 +45,7 @@ pub(super) fn measure(words: &Words, question: &Question) -> String {
             "s" => "ask-measure-any-time",
             _ => "ask-measure-any",
         },
-        What::Choice(_) | What::Flag => "ask-measure-any-choice",
+        _ => "ask-measure-any-choice",
     };
     words.say(id, &[])
 }
@@ -63,14 +67,16 @@ pub(super) fn section(words: &Words, question: &Question) -> String {
 pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String)> {
     let names: Vec<&str> = match &question.what {
         What::Number(_) => Vec::new(),
-        What::Choice(names) => names.clone(),
-        What::Flag => vec!["true", "false"],
+        What::Choice(names) | What::Several(names) => names.clone(),
+        What::Flag | What::Part(_) => vec!["true", "false"],
     };
     let field = question.fields().pop().unwrap_or_default();
     let meaning = |name: &str| {
         let name = bare(name);
         let id = format!("ask-choice-{field}-{}", kebab(name));
         match name {
+            "true" if question.is_part() => words.say("ask-choice-yes", &[]),
+            "false" if question.is_part() => words.say("ask-choice-no", &[]),
             "true" if !words.has(&id) => words.say("ask-choice-yes", &[]),
             "false" if !words.has(&id) => words.say("ask-choice-no", &[]),
             _ => named(words, &id, name),

@@ -24,11 +24,11 @@ use self::{
     boards::{names, read_board, read_product},
     eyes::check_looks,
     hall::read_hall,
-    handling::read_handling,
+    handling::{HANDLING, read_handling},
     rack::{Rack, Rails, read_axes, read_belts, read_mouth, read_rails},
     service::service_of,
     site::read_site_words,
-    storing::read_storing,
+    storing::{STORING, read_storing},
     together::{Names, Places, check_together, check_under_lift},
 };
 use super::bounds;
@@ -175,8 +175,8 @@ fn read_choices(fields: &Fields<'_>) -> Choices {
     let behaviours = fields.record("behaviours", "Behaviours");
     (
         behaviours.and_then(read_behaviours),
-        fields.optional("storing", Storing::PLAIN, read_storing),
-        fields.optional("handling", Handling::default(), read_handling),
+        fields.optional_record("storing", Storing::PLAIN, STORING, read_storing),
+        fields.optional_record("handling", Handling::default(), HANDLING, read_handling),
         service_of(fields),
     )
 }

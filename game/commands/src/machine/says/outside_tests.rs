@@ -1,4 +1,5 @@
-//! Figures of the trade that a question tells, reckoned again, and the shipped machines beside them.
+//! Figures of the trade that a question tells, reckoned again, and the shipped machines beside
+//! them.
 
 use rackproof_buffer::bow_at_shortening;
 use rackproof_drill::file;
