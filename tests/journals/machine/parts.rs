@@ -25,6 +25,47 @@ fn the_hatch_is_made_clear_or_tinted_by_choice() {
     assert_eq!(text(&path), before);
 }
 
+const TYPED: &[&str] = &[
+    "go middle_beam",
+    "perhaps",
+    "yes",
+    "248",
+    "6.5",
+    "",
+    "go latching",
+    "2 9",
+    "noarrival, 2",
+    "go wren, above",
+    "6",
+    "2 mm",
+    "go products, wren, order",
+    "2",
+    "2",
+    "yes",
+    "182.5",
+    "go write_s",
+    "",
+    "yes",
+];
+
+const TOLD: &[&str] = &[
+    "What whether a beam in the middle of the rack stops a second board",
+    "Now no",
+    "“perhaps” is none of these.",
+    "Noted: yes.",
+    "storing, middle_beam, at_mm",
+    "Now 250.0 mm",
+    "Range any of these, by their numbers, or none",
+    "“9” is none of these.",
+    "Expected: numbers from 1 to 7 with blanks between them, or none.",
+    "Noted: hatch opened, a board did not arrive.",
+    "Range 0 to 100 mm, with at most 3 decimals.",
+    "Now 0 mm: the file says nothing of it",
+    "What length stored for this product; where its page says none, that of its board",
+    "Now 180 mm: the file says nothing of it",
+    "is written, with its comments as they were.",
+];
+
 /// What the template lacks is asked for, written, and read: a middle beam with two boards in a
 /// slot, tall parts, a product's own length and interval, alarms that latch. And it is taken out
 /// again.
@@ -33,52 +74,9 @@ fn what_the_template_lacks_is_asked_for_and_written() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     let path = alder(folder.path());
     let before = text(&path);
-    let (exit, said) = answer(
-        &path,
-        &[
-            "go middle_beam",
-            "perhaps",
-            "yes",
-            "248",
-            "6.5",
-            "",
-            "go latching",
-            "2 9",
-            "noarrival, 2",
-            "go wren, above",
-            "6",
-            "2 mm",
-            "go products, wren, order",
-            "2",
-            "2",
-            "yes",
-            "182.5",
-            "go write_s",
-            "",
-            "yes",
-        ],
-    );
+    let (exit, said) = answer(&path, TYPED);
     assert_eq!(exit, Exit::Done, "{said}");
-    has(
-        &said,
-        &[
-            "What whether a beam in the middle of the rack stops a second board",
-            "Now no",
-            "“perhaps” is none of these.",
-            "Noted: yes.",
-            "storing, middle_beam, at_mm",
-            "Now 250.0 mm",
-            "Range any of these, by their numbers, or none",
-            "“9” is none of these.",
-            "Expected: numbers from 1 to 7 with blanks between them, or none.",
-            "Noted: hatch opened, a board did not arrive.",
-            "Range 0 to 100 mm, with at most 3 decimals.",
-            "Now 0 mm: the file says nothing of it",
-            "What length stored for this product; where its page says none, that of its board",
-            "Now 180 mm: the file says nothing of it",
-            "is written, with its comments as they were.",
-        ],
-    );
+    has(&said, TOLD);
     let part = "part_margin_mm: 2.0,";
     let beam =
         "\n        middle_beam: MiddleBeam(at_mm: 248.0, clearance_mm: 6.5, reflectance: 1),";
