@@ -93,6 +93,9 @@ ask-what-talk-s = talking to a neighbour or the line lead
 ask-what-write-s = writing into the log
 
 ask-what-products-length-mm = length stored for this product; where its page says none, that of its board
+ask-what-boards-name = what this board is called here and in drills
+ask-what-products-name = what this product is called here and in drills
+ask-what-products-board = the board of which this product is made
 ask-what-latching = which alarms stay when their cause has gone, until Reset is pressed
 
 ## Whether there is one
@@ -166,6 +169,11 @@ ask-measure-unit-states = From the manual: which edition of ISA-TR88.00.02 it ke
 ask-measure-manual-mode = Look at the modes that the panel offers in Stopped. Do not choose one for that.
 ask-measure-interval = Read it from the product’s page on the panel. To check it, read on the slot map which slots are filled one after the other.
 ask-measure-tandem = Read it from the product’s page on the panel. To check it, look along a filled slot from a mouth, hatch shut.
+ask-measure-boards = One for each sort of board that the drills have, each that looks or breaks otherwise. A further one begins as a copy of the last.
+ask-measure-boards-name = Choose one that no other board here has. Drills and products name it.
+ask-measure-products = One for each product that the drills load. A further one begins as a copy of the last.
+ask-measure-products-name = As its page on the panel has it, in small letters.
+ask-measure-products-board = From the order, or from the product’s page: what runs when it is loaded.
 ask-measure-boards-length-mm = With a steel rule or from the board’s drawing: along the flow.
 ask-measure-boards-width-mm = With a caliper or from the board’s drawing: across the flow, at both ends.
 ask-measure-thickness-mm = With a caliper, on the bare edge of the board, or from its drawing.

@@ -41,6 +41,12 @@ pub enum What {
     Choice(Vec<&'static str>),
     /// `true` or `false`.
     Flag,
+    /// One of these names, in quotes.
+    OneOf(Vec<String>),
+    /// A name of its own, in quotes, see [`Report::name`].
+    Name,
+    /// So many items of a list.
+    Items(Bound),
     /// A list of some of these, each at most once, in any order.
     Several(Vec<&'static str>),
     /// A field that is there or not, with the value that is written first.
@@ -50,7 +56,8 @@ pub enum What {
 impl Problems {
     /// All figures and choices that were asked for so far, each once, in the order of the text.
     /// What is left out stands behind what was asked for before it. Those of all files: read one
-    /// file only. Names and texts are not among them.
+    /// file only. Texts are not among them, and of names only those that somebody may be asked
+    /// for.
     pub fn asked(&self) -> Vec<Asked> {
         let mut asked = self.asked.borrow().clone();
         asked.sort_by_key(|one| one.place);

@@ -119,6 +119,23 @@ impl<'v> Fields<'v> {
         self.required(field, name_expected, |value, report| report.name(value))
     }
 
+    /// The name of something that somebody may name, see [`Report::name`].
+    pub fn own_name(&self, field: &'static str) -> Option<String> {
+        if let Some(found) = self.field(field) {
+            self.report.note_asked(found.value.place, What::Name);
+        }
+        self.name(field)
+    }
+
+    /// The name of something that has one of these names. Whether it does, the caller looks.
+    pub fn name_of(&self, field: &'static str, names: &[String]) -> Option<String> {
+        if let Some(found) = self.field(field) {
+            let what = What::OneOf(names.to_vec());
+            self.report.note_asked(found.value.place, what);
+        }
+        self.name(field)
+    }
+
     /// `true` or `false`.
     pub fn flag(&self, field: &'static str) -> Option<bool> {
         let expected = || Message::new(ids::EXPECTED_FLAG, &[]);
@@ -163,6 +180,23 @@ impl<'v> Fields<'v> {
     ) -> Option<Vec<T>> {
         let expected = || Message::new(ids::EXPECTED_LIST, &[]);
         self.required(field, expected, |value, report| report.each(value, read))
+    }
+
+    /// The same, where somebody may be asked how many there are. Their number is within a bound.
+    pub fn items<T>(
+        &self,
+        field: &'static str,
+        bound: &Bound,
+        read: impl FnMut(&'v Value, Report<'v>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        if let Some(found) = self.field(field) {
+            self.report
+                .note_asked(found.value.place, What::Items(*bound));
+        }
+        let items = self.each(field, read)?;
+        let report = self.report.about(field);
+        report.within(self.place_of(field), items.len() as i64, bound);
+        Some(items)
     }
 
     /// The entries of a map, see [`Report::entries`].

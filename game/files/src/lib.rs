@@ -73,5 +73,5 @@ pub use read::{NESTING_MOST, SYNTAX_PROBLEMS_MOST, TEXT_BYTES_MOST, read};
 pub use render::{Translate, render_plain, render_snippet};
 pub use report::Report;
 pub use source::{Place, Source};
-pub use typed::NAME_CHARACTERS_MOST;
+pub use typed::{NAME_CHARACTERS_MOST, is_name};
 pub use value::{Field, Kind, Record, Value};

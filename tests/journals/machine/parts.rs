@@ -110,3 +110,52 @@ fn what_the_template_lacks_is_asked_for_and_written() {
         .replacen("latching: [HatchOpened, NoArrival]", "latching: []", 1);
     assert_eq!(text(&path), expected);
 }
+
+/// A further board and a further product begin as copies of the last, get names of their own, and
+/// the one is made of the other.
+#[test]
+fn a_further_board_and_a_further_product_are_named_and_asked_about() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let path = alder(folder.path());
+    let before = text(&path);
+    let typed = [
+        "go boards",
+        "9",
+        "5",
+        "go raven-2, name",
+        "Siskin",
+        "siskin",
+        "go siskin, reflectance",
+        "60",
+        "go products",
+        "3",
+        "go kestrel-2, name",
+        "siskin",
+        "raven-2",
+        "siskin",
+        "162",
+        "go write_s",
+        "",
+        "yes",
+    ];
+    let (exit, said) = answer(&path, &typed);
+    assert_eq!(exit, Exit::Done, "{said}");
+    let told = [
+        "What kinds of board Range 1 to 8 kinds, whole.",
+        "Now 4 kinds",
+        "9 kinds is out of range.",
+        "Noted: 5 kinds.",
+        "“Siskin” is no name. Expected: 1 to 40 of a to z, 0 to 9 and -, the first not -.",
+        "Noted: siskin.",
+        "“raven-2” is none of these.",
+        "products, siskin, width_mm",
+    ];
+    has(&said, &told);
+    let made = text(&path);
+    let board = "Board(name: \"siskin\", length_mm: 180.0, width_mm: 160.0, thickness_mm: 1.6, \
+                 reflectance: 60,";
+    let product = "\n        Product(name: \"siskin\", board: \"siskin\", width_mm: 162.0),";
+    assert!(made.contains(board) && made.contains(product), "{made}");
+    assert!(made.starts_with(&before[..before.find("    boards:").expect("it is there")]));
+    assert_eq!(run(&["check", &path.to_string_lossy()]).0, Exit::Done);
+}

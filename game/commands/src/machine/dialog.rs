@@ -5,7 +5,7 @@ mod several;
 
 use std::io::{self, BufRead};
 
-use rackproof_files::{Bound, What, nearest};
+use rackproof_files::{Bound, What, is_name, nearest};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
@@ -166,12 +166,13 @@ impl Dialog {
     fn now(&self, question: &Question, words: &Words) -> String {
         let value = self.sheet.value(question);
         let now = match &question.what {
-            What::Number(bound) => format!("{value} {}", bound.unit),
-            What::Several(_) => several::now(value, question, words),
-            What::Choice(_) | What::Flag | What::Part(_) => says::choices(words, question)
+            What::Number(bound) | What::Items(bound) => format!("{value} {}", bound.unit),
+            What::Several(_) => several::now(&value, question, words),
+            What::Name => value.trim_matches('"').to_owned(),
+            _ => says::choices(words, question)
                 .into_iter()
-                .find(|(name, _)| bare(name) == bare(value))
-                .map_or_else(|| value.to_owned(), |(_, meaning)| meaning),
+                .find(|(name, _)| bare(name) == bare(&value))
+                .map_or_else(|| value.to_string(), |(_, meaning)| meaning),
         };
         if question.left_out.is_some() && !question.is_part() {
             return words.say("ask-now-left-out", &[("now", Arg::from(now))]);
@@ -264,7 +265,16 @@ impl Dialog {
 
     fn answer(&mut self, line: &str, question: &Question, ways: &mut Ways<'_>) -> io::Result<Turn> {
         let value = match &question.what {
-            What::Number(bound) => match figure(line, bound) {
+            What::Name => match line.trim_matches('"') {
+                name if is_name(name) => format!("{name:?}"),
+                _ => {
+                    let typed = ("typed", Arg::from(readable(line)));
+                    let range = ("range", says::range(ways.words, &question.what).into());
+                    ways.tell("ask-no-name", &[typed, range])?;
+                    return Ok(Turn::Stay);
+                }
+            },
+            What::Number(bound) | What::Items(bound) => match figure(line, bound) {
                 Ok(steps) => self.written(question, bound, steps),
                 Err(wrong) => {
                     ways.row("", &wrong_told(ways.words, line, &wrong, bound))?;
@@ -283,20 +293,18 @@ impl Dialog {
                     return Ok(Turn::Stay);
                 }
             },
-            What::Choice(_) | What::Flag | What::Part(_) => {
-                match chosen(line, question, ways.words) {
-                    Some(name) => name,
-                    None => {
-                        ways.row("", &no_choice(line, question, ways.words))?;
-                        self.expected(question, ways)?;
-                        return Ok(Turn::Stay);
-                    }
+            _ => match chosen(line, question, ways.words) {
+                Some(name) => name,
+                None => {
+                    ways.row("", &no_choice(line, question, ways.words))?;
+                    self.expected(question, ways)?;
+                    return Ok(Turn::Stay);
                 }
-            }
+            },
         };
         let is_choice = matches!(question.what, What::Choice(_));
         let old = self.sheet.value(question);
-        if value == old || is_choice && bare(&value) == bare(old) {
+        if value == old || is_choice && bare(&value) == bare(&old) {
             return self.keep_value(question, ways);
         }
         let before = self.sheet.problems();
@@ -331,16 +339,16 @@ impl Dialog {
 
     /// What was expected, and an example.
     fn expected(&self, question: &Question, ways: &mut Ways<'_>) -> io::Result<()> {
-        let What::Number(bound) = &question.what else {
+        let (What::Number(bound) | What::Items(bound)) = &question.what else {
             let choices = count(says::choices(ways.words, question).len());
             let ids = ["ask-expected-choice", "ask-expected-several"];
             let id = ids[usize::from(matches!(question.what, What::Several(_)))];
             return ways.tell(id, &[("choices", choices)]);
         };
         let now = self.sheet.value(question);
-        let fits = figure(now, bound).is_ok();
+        let fits = figure(&now, bound).is_ok();
         let example = if fits {
-            now.to_owned()
+            now.into_owned()
         } else {
             bound.written(bound.least)
         };

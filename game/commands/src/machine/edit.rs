@@ -36,7 +36,28 @@ pub(super) fn insert(text: &mut String, at: usize, field: &str, value: &str) {
     }
 }
 
-/// Takes a field out: from the start of its name to the end of its value.
+/// Writes another item behind an item of a list.
+pub(super) fn insert_item(text: &mut String, item: Range<usize>, written: &str) {
+    let line = text[..item.start].rfind('\n').map_or(0, |end| end + 1);
+    let before = text[line..item.start].to_owned();
+    let comma = item.end + blank(&text[item.end..]);
+    if !text[comma..].starts_with(',') {
+        text.insert_str(item.end, &format!(", {written}"));
+    } else if before.trim().is_empty() {
+        let new_line = if text[..line].ends_with("\r\n") {
+            "\r\n"
+        } else {
+            "\n"
+        };
+        let rest = text[comma + 1..].split(['\r', '\n']).next();
+        let end = comma + 1 + rest.unwrap_or_default().len();
+        text.insert_str(end, &format!("{new_line}{before}{written},"));
+    } else {
+        text.insert_str(comma + 1, &format!(" {written},"));
+    }
+}
+
+/// Takes a field out, from the start of its name to the end of its value; or an item of a list.
 pub(super) fn remove(text: &mut String, field: Range<usize>) {
     let Range { start, mut end } = field;
     let comma = end + blank(&text[end..]);

@@ -25,6 +25,8 @@ pub(super) struct Question {
     pub(super) path: Vec<Step>,
     /// It is not in the file: what that means, as it would be written.
     pub(super) left_out: Option<String>,
+    /// Of a list whose items are counted: where each stands.
+    pub(super) items: Vec<Place>,
 }
 
 impl Question {
@@ -100,6 +102,7 @@ fn question(asked: Asked, ways: &[Way]) -> Option<Question> {
             what: asked.what,
             path: way.path.clone(),
             left_out: None,
+            items: way.items.clone(),
         });
     };
     let begins = |way: &&Way| way.place.start == left_out.record.start;
@@ -110,6 +113,7 @@ fn question(asked: Asked, ways: &[Way]) -> Option<Question> {
         what: asked.what,
         path,
         left_out: Some(left_out.stands_for),
+        items: Vec::new(),
     })
 }
 
@@ -131,14 +135,21 @@ struct Way {
     /// All of it.
     place: Place,
     path: Vec<Step>,
+    /// Of a list, where its items stand.
+    items: Vec<Place>,
 }
 
 /// The ways to all values and all fields.
 fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<Way>) {
+    let items = match &value.kind {
+        Kind::List(items) => items.iter().map(|item| item.place).collect(),
+        _ => Vec::new(),
+    };
     out.push(Way {
         key: value.place,
         place: value.place,
         path: path.clone(),
+        items,
     });
     match &value.kind {
         Kind::Record(record) => {
@@ -150,6 +161,7 @@ fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<Way>) {
                     key: field.place,
                     place: whole,
                     path: path.clone(),
+                    items: Vec::new(),
                 });
                 walk(&field.value, path, out);
                 path.pop();

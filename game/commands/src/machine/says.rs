@@ -4,9 +4,9 @@
 //! Texts are found by the fields on the way, from the whole way to the last field alone: one text
 //! serves all three axes. What has no text of its own is told by its bound and its unit.
 
-use rackproof_files::What;
+use rackproof_files::{NAME_CHARACTERS_MOST, What};
 use rackproof_phrases::named;
-use rackproof_words::Words;
+use rackproof_words::{Arg, Words};
 
 use super::questions::Question;
 use crate::figure::range_told;
@@ -18,17 +18,23 @@ pub(super) fn what(words: &Words, question: &Question) -> String {
         return words.say(&id, &[]);
     }
     match &question.what {
-        What::Number(bound) => bound.words.to_owned(),
+        What::Number(bound) | What::Items(bound) => bound.words.to_owned(),
         What::Part(_) => words.say("ask-has-any", &[("part", section(words, question).into())]),
-        What::Choice(_) | What::Flag | What::Several(_) => question.shown(),
+        _ => question.shown(),
     }
 }
 
 /// What may stand there.
 pub(super) fn range(words: &Words, what: &What) -> String {
     match what {
-        What::Number(bound) => range_told(words, bound),
-        What::Choice(_) | What::Flag | What::Part(_) => words.say("ask-range-choice", &[]),
+        What::Number(bound) | What::Items(bound) => range_told(words, bound),
+        What::Name => {
+            let most = i64::try_from(NAME_CHARACTERS_MOST).unwrap_or(i64::MAX);
+            words.say("ask-range-name", &[("most", Arg::Number(most))])
+        }
+        What::Choice(_) | What::OneOf(_) | What::Flag | What::Part(_) => {
+            words.say("ask-range-choice", &[])
+        }
         What::Several(_) => words.say("ask-range-several", &[]),
     }
 }
@@ -66,7 +72,11 @@ pub(super) fn section(words: &Words, question: &Question) -> String {
 /// What can be chosen: as it stands in the file, and what it means.
 pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String)> {
     let names: Vec<&str> = match &question.what {
-        What::Number(_) => Vec::new(),
+        What::OneOf(names) => {
+            let quoted = |name: &String| (format!("{name:?}"), name.clone());
+            return names.iter().map(quoted).collect();
+        }
+        What::Number(_) | What::Items(_) | What::Name => Vec::new(),
         What::Choice(names) | What::Several(names) => names.clone(),
         What::Flag | What::Part(_) => vec!["true", "false"],
     };

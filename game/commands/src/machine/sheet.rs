@@ -1,6 +1,6 @@
 //! A machine file while it is asked about: its text, its questions, and which of them are answered.
 
-use std::path::Path;
+use std::{borrow::Cow, ops::Range, path::Path};
 
 use rackproof_attempt::Text;
 use rackproof_drill::file;
@@ -76,11 +76,12 @@ impl Sheet {
 
     /// What stands in the file there, or what it means that nothing does. Of a part, whether it is
     /// there.
-    pub(super) fn value<'s>(&'s self, question: &'s Question) -> &'s str {
-        match &question.left_out {
-            _ if question.is_part() => ["true", "false"][usize::from(question.left_out.is_some())],
-            Some(stands_for) => stands_for,
-            None => self.written(question.place),
+    pub(super) fn value<'s>(&'s self, question: &'s Question) -> Cow<'s, str> {
+        match (&question.what, &question.left_out) {
+            (What::Part(_), left_out) => ["true", "false"][usize::from(left_out.is_some())].into(),
+            (_, Some(stands_for)) => stands_for.into(),
+            (What::Items(_), None) => question.items.len().to_string().into(),
+            (_, None) => self.written(question.place).into(),
         }
     }
 
@@ -104,7 +105,7 @@ impl Sheet {
         let Some(question) = self.question().cloned() else {
             return;
         };
-        let place = question.place.start as usize..question.place.end as usize;
+        let place = range(question.place);
         let text = &mut self.text.text;
         match (&question.what, &question.left_out) {
             (What::Part(_), None) if value == "false" => edit::remove(text, place),
@@ -114,15 +115,66 @@ impl Sheet {
                 edit::insert(text, place.end, question.field(), written);
             }
             (_, Some(_)) => edit::insert(text, place.end, question.field(), value),
+            (What::Items(_), None) => self.count_items(&question, value),
             (_, None) => text.replace_range(place, value),
         }
         self.ask_anew(&question);
+    }
+
+    /// Takes items out of the end of a list, or writes copies of its last one behind it.
+    fn count_items(&mut self, list: &Question, count: &str) {
+        let count: usize = count.parse().unwrap_or_default();
+        if let Some(last) = list.items.last() {
+            let copies = self.copies(list, count.saturating_sub(list.items.len()));
+            for copy in copies.iter().rev() {
+                edit::insert_item(&mut self.text.text, range(*last), copy);
+            }
+        }
+        for place in list.items.iter().skip(count).rev() {
+            edit::remove(&mut self.text.text, range(*place));
+        }
+    }
+
+    /// Copies of the last item of a list, each under a name that no other has.
+    fn copies(&self, list: &Question, count: usize) -> Vec<String> {
+        let Some(last) = list.items.last() else {
+            return Vec::new();
+        };
+        let names = self.questions.iter().filter(|one| {
+            let inside = one.path.starts_with(&list.path);
+            inside && one.what == What::Name
+        });
+        let names: Vec<Place> = names.map(|one| one.place).collect();
+        let bare = |place: &Place| self.written(*place).trim_matches('"').to_owned();
+        let mut known: Vec<String> = names.iter().map(bare).collect();
+        let own = names.iter().find(|name| name.start > last.start);
+        let named = |known: &mut Vec<String>| {
+            let mut copy = self.written(*last).to_owned();
+            if let Some(own) = own {
+                let free = (2..).map(|number| format!("{}-{number}", bare(own)));
+                let free = free.into_iter().find(|name| !known.contains(name));
+                let free = free.unwrap_or_default();
+                let from = last.start as usize;
+                let place = own.start as usize - from..own.end as usize - from;
+                copy.replace_range(place, &format!("{free:?}"));
+                known.push(free);
+            }
+            copy
+        };
+        (0..count).map(|_| named(&mut known)).collect()
     }
 
     /// The questions of the text as it is now. The one that was just answered keeps its place.
     fn ask_anew(&mut self, answered: &Question) {
         let before = std::mem::replace(&mut self.questions, questions(&self.text.text));
         let marks = self.marks.clone();
+        // A name is a step of ways: with another one all stands where it stood.
+        let renamed = matches!(answered.what, What::Name | What::OneOf(_))
+            && before.len() == self.questions.len();
+        if renamed {
+            self.mark(Mark::Changed);
+            return;
+        }
         let old = |question: &Question| before.iter().position(|one| one.is_of(question));
         self.marks = self
             .questions
@@ -189,6 +241,10 @@ impl Sheet {
             .map(|place| later + place)
             .or_else(|| self.questions.iter().position(has))
     }
+}
+
+fn range(place: Place) -> Range<usize> {
+    place.start as usize..place.end as usize
 }
 
 /// The problems that were not there before. Places move with each change, so they do not count.

@@ -139,16 +139,16 @@ struct Made {
 
 fn read_made(fields: &Fields<'_>) -> Made {
     let (mut board_places, mut product_places) = (Vec::new(), Vec::new());
-    let boards = fields.each("boards", |value, report| {
+    let boards = fields.items("boards", &bounds::BOARDS, |value, report| {
         board_places.push(value.place);
         read_board(value, report)
     });
-    let kind_names = names(boards.as_deref(), fields, "boards", &bounds::BOARDS);
-    let products = fields.each("products", |value, report| {
+    let kind_names = names(boards.as_deref(), fields, "boards");
+    let products = fields.items("products", &bounds::PRODUCTS, |value, report| {
         product_places.push(value.place);
         read_product(value, report, &kind_names, boards.as_deref())
     });
-    let product_names = names(products.as_deref(), fields, "products", &bounds::PRODUCTS);
+    let product_names = names(products.as_deref(), fields, "products");
     Made {
         boards: boards.map(without_names),
         kind_names,

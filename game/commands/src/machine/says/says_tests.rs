@@ -44,7 +44,8 @@ fn every_question_says_how_its_figure_is_found() {
         } else {
             missing.extend(lacking("ask-measure", &question));
         }
-        if !matches!(question.what, What::Number(_) | What::Part(_)) {
+        let has_bound = matches!(question.what, What::Number(_) | What::Items(_));
+        if !has_bound && !question.is_part() {
             missing.extend(lacking("ask-what", &question));
         }
         assert!(!why(&words, &question).is_empty());
@@ -109,6 +110,7 @@ fn a_figure_that_nobody_described_is_told_by_its_bound() {
             Step::Field("stop_mm".to_owned()),
         ],
         left_out: None,
+        items: Vec::new(),
     };
     let stop = Bound::millimetres("stop_mm", 1_000, 2_500, "from the stop to the beam");
     let figure = new(What::Number(stop));

@@ -13,17 +13,29 @@ fn sheet() -> Sheet {
 
 #[test]
 fn every_value_can_be_changed_in_its_place_alone() {
-    let count = sheet().questions.len();
+    let whole = sheet();
+    let count = whole.questions.len();
     for at in 0..count {
         let mut sheet = sheet();
-        if sheet.questions[at].left_out.is_some() || sheet.questions[at].is_part() {
+        let one = &sheet.questions[at];
+        let is_written = matches!(
+            one.what,
+            What::Number(_) | What::Choice(_) | What::Flag | What::Several(_)
+        );
+        if one.left_out.is_some() || !is_written {
             continue;
         }
         sheet.at = at;
-        let value = sheet.value(&sheet.questions[at]).to_owned();
+        let value = sheet.value(&sheet.questions[at]).into_owned();
         let path = sheet.questions[at].path.clone();
         sheet.change("7.125");
-        assert_eq!(sheet.questions.len(), count, "{path:?}");
+        // While boards do not fit, nobody can choose one of them for a product.
+        let of_names = |one: &&Question| matches!(one.what, What::OneOf(_));
+        let others = |sheet: &Sheet| {
+            let names = sheet.questions.iter().filter(of_names).count();
+            sheet.questions.len() - names
+        };
+        assert_eq!(others(&sheet), others(&whole), "{path:?}");
         assert_eq!((sheet.at, sheet.marks[at]), (at + 1, Mark::Changed));
         assert_eq!(sheet.value(&sheet.questions[at]), "7.125");
         sheet.at = at;
@@ -57,7 +69,7 @@ fn every_part_and_every_figure_that_is_left_out_can_be_written() {
                 sheet.change("false");
                 assert_eq!(sheet.text.text, text.text, "{way}");
             } else {
-                let stands_for = sheet.value(&question).to_owned();
+                let stands_for = sheet.value(&question).into_owned();
                 sheet.change(&stands_for);
                 assert_eq!(sheet.questions.len(), count, "{way}");
                 assert_eq!(sheet.problems(), [], "{way}");
@@ -176,4 +188,48 @@ fn ways_are_found_from_here_on() {
     assert_eq!(sheet.questions[sheet.next_section()].section(), "rails");
     sheet.at = first;
     assert_eq!(sheet.next_section(), sheet.questions.len());
+}
+
+/// More boards and products are copies of the last, each under a name of its own, and are asked
+/// about; fewer are those that stood first. What is named anew keeps its answers.
+#[test]
+fn lists_grow_and_shrink_and_what_is_in_them_is_named() {
+    for text in rackproof_library::machines() {
+        for list in ["boards", "products"] {
+            let mut sheet = Sheet::new(text.clone());
+            let at = |sheet: &Sheet, shown: &str| {
+                let mut all = sheet.questions.iter();
+                all.position(|one| one.shown() == shown)
+                    .expect("it is asked for")
+            };
+            sheet.at = at(&sheet, list);
+            let count: usize = sheet
+                .value(&sheet.questions[sheet.at])
+                .parse()
+                .expect("a number");
+            let asked = sheet.questions.len();
+            sheet.change(&(count + 2).to_string());
+            assert_eq!(sheet.problems(), [], "{}", sheet.text.text);
+            assert!(sheet.questions.len() >= asked + 10, "they are asked about");
+            let names = |sheet: &Sheet| -> Vec<String> {
+                let of_list = |one: &&Question| one.section() == list && one.what == What::Name;
+                let all = sheet.questions.iter().filter(of_list);
+                all.map(|one| sheet.value(one).into_owned()).collect()
+            };
+            let last = names(&sheet)[count - 1].trim_matches('"').to_owned();
+            let copies = [2, 3].map(|number| format!("\"{last}-{number}\""));
+            assert_eq!(names(&sheet)[count..], copies);
+
+            sheet.at = at(&sheet, &format!("{list}, {last}-3, name"));
+            let open = sheet.count(Mark::Open);
+            sheet.change("\"siskin\"");
+            assert_eq!(sheet.count(Mark::Open), open - 1, "its other answers stand");
+            assert_eq!(names(&sheet)[count + 1], "\"siskin\"");
+            assert_eq!(sheet.problems(), []);
+
+            sheet.at = at(&sheet, list);
+            sheet.change(&count.to_string());
+            assert_eq!(sheet.text.text, text.text);
+        }
+    }
 }
