@@ -101,9 +101,9 @@ fn cues() -> Vec<String> {
 
 fn refusals() -> Vec<String> {
     let refusals = names!(
-        Refusal: State, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty, MapUnknown,
-        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached, Order,
-        BoardOnItsWay, ModeAlready, Manual, SetterOnly, SettingBeyondBounds, NotFitted,
+        Refusal: State, Button, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty,
+        MapUnknown, BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached,
+        Order, BoardOnItsWay, ModeAlready, Manual, SetterOnly, SettingBeyondBounds, NotFitted,
         BoardTooLong,
     );
     let refusals = refusals.map(|refusal| format!("Refused({refusal}"));
@@ -146,6 +146,10 @@ fn outcomes() -> Vec<String> {
 /// What no kept journal tells, each with its reason.
 const UNTOLD: &[(&str, &str)] = &[
     ("Refused(NoProduct", "a product is loaded from the start"),
+    (
+        "Refused(State",
+        "all but commands is on offer where the unit's state takes it",
+    ),
     ("Refused(Mode", "tasks are on offer in Changeover alone"),
     ("Refused(ModeAlready", "the mode that is on is not on offer"),
     (

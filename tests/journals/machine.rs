@@ -1,5 +1,7 @@
 //! The questions to a machine file, answered by somebody at a keyboard.
 
+mod parts;
+
 use std::{
     fs,
     path::{Path, PathBuf},
@@ -217,8 +219,8 @@ fn back_and_why_and_quit_lose_nothing() {
         &said,
         &[
             "It goes on from there. Type",
-            "2 of 134: rack, pitch_mm",
-            "4 of 134: rack, rest_clearance_mm",
+            "2 of 165: rack, pitch_mm",
+            "4 of 165: rack, rest_clearance_mm",
             "Now 10.0 mm",
         ],
     );
@@ -373,27 +375,4 @@ fn a_name_that_no_machine_can_have_is_told_before_anything_is_asked() {
     let (exit, said) = run(&["machine", &path, "--from", "alder-17"]);
     assert_eq!(exit, Exit::WrongUse, "{said}");
     has(&said, &["Perhaps “alder-16” is meant."]);
-}
-
-/// A hatch is made clear by choice, its figure is asked next, and it can be made tinted again.
-#[test]
-fn the_hatch_is_made_clear_or_tinted_by_choice() {
-    let folder = tempfile::tempdir().expect("a folder can be made");
-    let path = alder(folder.path());
-    let before = text(&path);
-    let end = ["go write_s", "", "yes"];
-    let make = |answers: &[&str]| answer(&path, &[answers, &end[..]].concat());
-    let (exit, said) = make(&["go rail_height", "", "clear", "60"]);
-    assert_eq!(exit, Exit::Done, "{said}");
-    let asked = ["hall, sight, hatch, light_reach_mm", "Now 10.0 mm"];
-    has(&said, &asked);
-    let wanted = before.replacen("hatch: Tinted", "hatch: Clear(light_reach_mm: 60.0)", 1);
-    assert_eq!(text(&path), wanted);
-    // Clear as it is already: the figure stays. Then it is tinted again.
-    let (exit, said) = make(&["go rail_height", "", "clear", ""]);
-    assert_eq!(exit, Exit::Done, "{said}");
-    assert_eq!(text(&path), wanted);
-    let (exit, said) = make(&["go rail_height", "", "tinted"]);
-    assert_eq!(exit, Exit::Done, "{said}");
-    assert_eq!(text(&path), before);
 }

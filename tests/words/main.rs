@@ -11,6 +11,7 @@
 
 mod checks;
 mod problems;
+mod refused;
 mod said;
 mod shipped;
 mod sources;

@@ -1,12 +1,13 @@
 //! Shipped files with something broken in them, and the texts that they then give.
 
+mod bounds;
 mod geometry;
 mod other_machine;
 
 use geometry::GEOMETRY;
 use other_machine::OTHER_MACHINE;
 use rackproof_drill::file;
-use rackproof_files::{Problems, render_plain};
+use rackproof_files::{Problem, Problems, render_plain};
 use rackproof_words::{Arg, Words};
 
 use crate::shipped;
@@ -285,6 +286,13 @@ const DRILL: &[(&str, &str, &str)] = &[
 
 /// The problems of a file in words, one a line.
 fn lines(words: &Words, problems: &Problems) -> String {
+    let lines = problems.sorted();
+    let lines = lines.iter().map(|problem| line(words, problem));
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+/// A problem in words.
+fn line(words: &Words, problem: &Problem) -> String {
     let say = |id: &str, arguments: &[(&'static str, String)]| {
         let arguments: Vec<(&str, Arg<'_>)> = arguments
             .iter()
@@ -292,9 +300,7 @@ fn lines(words: &Words, problems: &Problems) -> String {
             .collect();
         words.say(id, &arguments)
     };
-    let lines = problems.sorted();
-    let lines = lines.iter().map(|problem| render_plain(problem, &say));
-    lines.collect::<Vec<_>>().join("\n")
+    render_plain(problem, &say)
 }
 
 fn shipped_text(folder: &str, name: &str) -> String {

@@ -36,7 +36,7 @@ help-sheet-json = Answer with one JSON object
 help-reckon = Reckon what a planner asks: usable slots, drain, clear-out by belt and by hand, when to begin
 help-reckon-product = The product inside
 help-reckon-machine = The machine file, or the name of a machine of ours
-help-reckon-takt = Takt of the line; without it, the next machine asks again at once
+help-reckon-takt = Takt of the line: working time over boards wanted, (480 − 30) min / 900 = 30 s; without it, the next machine asks again at once
 help-reckon-boards = Boards inside; without it, as many as fit
 help-reckon-next = The product that comes next; without it, the first other one
 help-reckon-changeover = When the changeover is: a time of day such as 13:40, or the minutes until then

@@ -9,14 +9,15 @@ ask-word-why = why
 ask-word-open = open
 ask-word-quit = quit
 ask-word-go = go
+ask-word-none = none
 
 ## Beginning
 
 ask-help =
-    Type a figure, with its unit if it is another: 20, 2 cm, 0.5 in, 50 ms. Or the number of a choice. Enter alone keeps what is there.
+    Type a figure, with its unit if it is another: 20, 2 cm, 0.5 in, 50 ms. Or the number of a choice; where several may be chosen, their numbers with blanks between them, or none. Enter alone keeps what is there.
     why says why it counts, back goes back, skip leaves it for later, next leaves the whole part, go and a word finds a figure, open finds what is not answered, quit keeps all answers until you come back, ? says this again.
 ask-begins = { $name } begins as a copy of { $of }. Its figures are invented: each that you do not measure stays invented.
-ask-begins-others = Others to begin from, by --from NAME: { $names }. Take the one with the fittings of yours: what a file does not have, such as a second board in a slot, a further product or a further board, is not asked about; it is written into the file by hand.
+ask-begins-others = Others to begin from, by --from NAME: { $names }. Take the one that is most like yours: all can be changed.
 ask-template-head =
     { $name }: begun from { $of } by questions.
     A figure that nobody measured is still the one of { $of }.
@@ -52,6 +53,9 @@ ask-range-decimal = { $least } to { $most } { $unit }, with at most { $decimals 
 ask-range-whole = { $least } to { $most } { $unit }, whole. Units: { $units }.
 ask-range-count = { $least } to { $most } { $unit }, whole.
 ask-range-choice = one of these, by its number
+ask-range-name = 1 to { $most } of a to z, 0 to 9 and -, the first not -
+ask-range-several = any of these, by their numbers, or none
+ask-now-left-out = { $now }: the file says nothing of it
 ask-prompt = Answer:
 
 ## After a line
@@ -68,11 +72,13 @@ ask-comma = “{ $typed }” has a comma, which could part thousands or decimals
 ask-decimals = “{ $typed }” has too many decimals: at most { $decimals }.
 ask-out-of-range = { $number } { $unit } is out of range.
 ask-wrong-unit = “{ $found }” is not a unit of this figure. Its units: { $units }.
+ask-no-name = “{ $typed }” is no name. Expected: { $range }. For example: wren
 ask-no-choice = “{ $typed }” is none of these.
 ask-no-choice-near = “{ $typed }” is none of these. Perhaps “{ $near }” is meant: { $number }.
 ask-beyond-range = Nothing was noted. See that figure and unit are right. If the machine in your hall is like that all the same, drills cannot reckon with it: press Enter for the figure that stands here, and put the difference on your site’s list.
 ask-expected-figure = Expected: { $range } For example: { $example } { $unit }
 ask-expected-choice = Expected: a number from 1 to { $choices }. For example: 1
+ask-expected-several = Expected: numbers from 1 to { $choices } with blanks between them, or none. For example: 1 2
 ask-first = This is the first question.
 ask-last = There is no further question.
 ask-none-open = Every question is answered.

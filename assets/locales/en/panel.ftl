@@ -45,7 +45,10 @@ answer-not-sure = not sure
 
 ## Commands that had no effect
 
-refusal-state = This has no effect in this unit state. Nothing changed. Look at the unit state, then bring it on with Stop, Reset or Start.
+refusal-state = This has no effect in { $unit }. Nothing changed. Bring the unit on with Stop, Reset or Start, then try again.
+refusal-button-start = { $command } has no effect in { $unit }. Nothing changed. It starts from Idle and goes on from Held. Reset leads to Idle; while at work, press Stop first.
+refusal-button-stop = { $command } has no effect in { $unit }. Nothing changed: the unit stands, or is about to. Reset brings it on.
+refusal-button-reset = { $command } has no effect in { $unit }. Nothing changed. It brings the unit on from Stopped, Complete and Aborted. While at work, press Stop first.
 refusal-emergency-latched = The emergency stop is latched. The unit stays Aborted. Turn the button out first.
 refusal-hatch-open = The hatch is open. The unit does not reset. Shut the hatch first.
 refusal-no-task = No task is chosen. Start has nothing to do in mode Changeover. Load a product, or choose the clear-out.

@@ -25,7 +25,7 @@ impl Machine {
                 s.service.said_before = 0;
             }
             (UnitState::Held, Some(Question::Seen(_))) => {}
-            _ => return Err(Refusal::State),
+            _ => return Err(Refusal::State(s.unit)),
         }
         set_task(s, Task::ClearOut, hear);
         Ok(())
@@ -171,7 +171,7 @@ impl Machine {
                 }
                 (at.slot, whole_answer(s.service.halves))
             }
-            _ => return Err(Refusal::State),
+            _ => return Err(Refusal::State(s.unit)),
         };
         (s.service.asked, s.service.halves) = (Half::Infeed, [false; 2]);
         let bit = 1 << slot;

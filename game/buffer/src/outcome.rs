@@ -56,7 +56,9 @@ pub enum Question {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Refusal {
     /// Not possible in this unit state.
-    State,
+    State(UnitState),
+    /// The button of this command has no effect in this unit state.
+    Button(Command, UnitState),
     /// The emergency stop is latched.
     EmergencyLatched,
     /// The hatch is open.

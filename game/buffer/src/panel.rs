@@ -121,7 +121,7 @@ impl Machine {
             return self.go_on(s, hear);
         }
         if s.unit.after(Command::Start).is_none() {
-            return Err(Refusal::State);
+            return Err(Refusal::Button(Command::Start, s.unit));
         }
         match (s.mode, s.task) {
             (Mode::Manual, _) => return Err(Refusal::Manual),
@@ -201,7 +201,7 @@ impl Machine {
 
     pub(crate) fn press_stop(&self, s: &mut State, hear: &mut Hear) -> Result<(), Refusal> {
         if !self.command(s, Command::Stop, hear) {
-            return Err(Refusal::State);
+            return Err(Refusal::Button(Command::Stop, s.unit));
         }
         self.forget(s, hear);
         Ok(())
@@ -236,14 +236,14 @@ impl Machine {
         if self.command(s, command, hear) {
             self.unit_done(s, hear);
         } else if !reset {
-            return Err(Refusal::State);
+            return Err(Refusal::Button(Command::Reset, s.unit));
         }
         Ok(())
     }
 
     fn change_mode(&self, s: &mut State, mode: Mode, hear: &mut Hear) -> Result<(), Refusal> {
         if !s.unit.lets_mode_change() {
-            return Err(Refusal::State);
+            return Err(Refusal::State(s.unit));
         }
         if s.mode == mode {
             return Err(Refusal::ModeAlready);

@@ -84,7 +84,7 @@ impl Machine {
             return Err(Refusal::Mode);
         }
         if s.unit != UnitState::Idle {
-            return Err(Refusal::State);
+            return Err(Refusal::State(s.unit));
         }
         let chosen = &self.parts.products[s.chosen as usize];
         if chosen.length > self.longest_board() {

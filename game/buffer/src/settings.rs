@@ -37,7 +37,7 @@ impl Machine {
             return Err(Refusal::SetterOnly);
         }
         if !s.unit.lets_mode_change() {
-            return Err(Refusal::State);
+            return Err(Refusal::State(s.unit));
         }
         self.check_setting(setting)?;
         let counts = matches!(setting, Setting::SlotCount(_));

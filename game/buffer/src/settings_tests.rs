@@ -88,7 +88,7 @@ fn a_setting_needs_the_key_and_rest_and_keeps_its_bounds() {
     );
     press(&machine, &mut s, &[Button::Start]);
     assert_eq!(s.unit, UnitState::Held);
-    assert_eq!(refused(&mut s, off), Some(Refusal::State));
+    assert_eq!(refused(&mut s, off), Some(Refusal::State(s.unit)));
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! `machine FILE`: the file of somebody's own machine, one question at a time.
 
 mod dialog;
+mod edit;
 mod keep;
 mod questions;
 mod says;

@@ -8,11 +8,30 @@ impl<'v> Report<'v> {
         let names = choices.iter().map(|(name, _)| *name).collect();
         self.note_asked(value.place, What::Choice(names));
         let (name, meaning) = self.chosen(value, choices)?;
-        if matches!(&value.kind, Kind::Tagged(_, values) if values.is_empty()) {
-            return Some(meaning);
+        self.bare(value, name).then_some(meaning)
+    }
+
+    /// Whether nothing follows a name; what does is a problem.
+    fn bare(self, value: &Value, name: &str) -> bool {
+        let bare = matches!(&value.kind, Kind::Tagged(_, values) if values.is_empty());
+        if !bare {
+            self.wrong_values(value, name, 0);
         }
-        self.wrong_values(value, name, 0);
-        None
+        bare
+    }
+
+    /// A list of some of several names, in the order of the file.
+    pub fn several<T: Clone>(
+        self,
+        value: &'v Value,
+        choices: &[(&'static str, T)],
+    ) -> Option<Vec<T>> {
+        let names = choices.iter().map(|(name, _)| *name).collect();
+        self.note_asked(value.place, What::Several(names));
+        self.each(value, |one, report| {
+            let (name, meaning) = report.chosen(one, choices)?;
+            report.bare(one, name).then_some(meaning)
+        })
     }
 
     /// One of several names, whatever follows it: values or fields. Ask for those with

@@ -1,10 +1,10 @@
 //! The fields of a record, asked for by name.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use crate::{
-    Bound, Kind, Message, Place, Record, Report, Value, choice::choices_expected, ids, nearest,
-    typed::name_expected,
+    Asked, Bound, Field, Kind, LeftOut, Message, Place, Record, Report, Value, What,
+    choice::choices_expected, ids, nearest, typed::name_expected,
 };
 
 /// The fields of one record. Ask for each field that can be there, then [`Fields::finish`].
@@ -19,6 +19,8 @@ pub struct Fields<'v> {
     place: Place,
     name: &'static str,
     asked: RefCell<Vec<&'static str>>,
+    /// Where the last of the fields ends that were asked for and are there.
+    behind: Cell<u32>,
 }
 
 impl<'v> Fields<'v> {
@@ -45,12 +47,15 @@ impl<'v> Fields<'v> {
                 .expecting(record_expected(name))
                 .did_you_mean(nearest(found, [name]));
         }
+        // Behind the opening parenthesis: `()` is a record as well.
+        let opening = record.map_or(value.place.start + 1, |record| record.opening.end);
         Some(Fields {
             report,
             record,
             place,
             name,
             asked: RefCell::default(),
+            behind: Cell::new(opening),
         })
     }
 
@@ -114,6 +119,23 @@ impl<'v> Fields<'v> {
         self.required(field, name_expected, |value, report| report.name(value))
     }
 
+    /// The name of something that somebody may name, see [`Report::name`].
+    pub fn own_name(&self, field: &'static str) -> Option<String> {
+        if let Some(found) = self.field(field) {
+            self.report.note_asked(found.value.place, What::Name);
+        }
+        self.name(field)
+    }
+
+    /// The name of something that has one of these names. Whether it does, the caller looks.
+    pub fn name_of(&self, field: &'static str, names: &[String]) -> Option<String> {
+        if let Some(found) = self.field(field) {
+            let what = What::OneOf(names.to_vec());
+            self.report.note_asked(found.value.place, what);
+        }
+        self.name(field)
+    }
+
     /// `true` or `false`.
     pub fn flag(&self, field: &'static str) -> Option<bool> {
         let expected = || Message::new(ids::EXPECTED_FLAG, &[]);
@@ -132,6 +154,18 @@ impl<'v> Fields<'v> {
         })
     }
 
+    /// A list of some of several names, see [`Report::several`].
+    pub fn several<T: Clone>(
+        &self,
+        field: &'static str,
+        choices: &[(&'static str, T)],
+    ) -> Option<Vec<T>> {
+        let expected = || Message::new(ids::EXPECTED_LIST, &[]);
+        self.required(field, expected, |value, report| {
+            report.several(value, choices)
+        })
+    }
+
     /// The values of a list.
     pub fn list(&self, field: &'static str) -> Option<Vec<&'v Value>> {
         let expected = || Message::new(ids::EXPECTED_LIST, &[]);
@@ -146,6 +180,23 @@ impl<'v> Fields<'v> {
     ) -> Option<Vec<T>> {
         let expected = || Message::new(ids::EXPECTED_LIST, &[]);
         self.required(field, expected, |value, report| report.each(value, read))
+    }
+
+    /// The same, where somebody may be asked how many there are. Their number is within a bound.
+    pub fn items<T>(
+        &self,
+        field: &'static str,
+        bound: &Bound,
+        read: impl FnMut(&'v Value, Report<'v>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        if let Some(found) = self.field(field) {
+            self.report
+                .note_asked(found.value.place, What::Items(*bound));
+        }
+        let items = self.each(field, read)?;
+        let report = self.report.about(field);
+        report.within(self.place_of(field), items.len() as i64, bound);
+        Some(items)
     }
 
     /// The entries of a map, see [`Report::entries`].
@@ -168,19 +219,6 @@ impl<'v> Fields<'v> {
     pub fn value(&self, field: &'static str) -> Option<&'v Value> {
         let readable = |value: &'v Value, _| Some(value).filter(|it| it.kind != Kind::Unreadable);
         self.required(field, || Message::new(ids::EXPECTED_ANY, &[]), readable)
-    }
-
-    /// A field that may be left out. If it is there, it must fit.
-    pub fn optional<T>(
-        &self,
-        field: &'static str,
-        default: T,
-        read: impl FnOnce(&'v Value, Report<'v>) -> Option<T>,
-    ) -> Option<T> {
-        match self.find(field) {
-            None => Some(default),
-            Some(value) => read(value, self.report.about(field)),
-        }
     }
 
     /// Any field that must be there. Missing, it is a problem at the record's start that says what
@@ -208,12 +246,42 @@ impl<'v> Fields<'v> {
     }
 
     fn find(&self, field: &'static str) -> Option<&'v Value> {
+        self.field(field).map(|one| &one.value)
+    }
+
+    /// The field with its name's place. Counts as asking for it.
+    pub(crate) fn field(&self, field: &'static str) -> Option<&'v Field> {
         let mut asked = self.asked.borrow_mut();
+        let found = self.record.and_then(|record| {
+            let mut fields = record.fields.iter();
+            fields.find(|one| one.name == field)
+        });
         if !asked.contains(&field) {
             asked.push(field);
+            // What could not be read ends nowhere.
+            if let Some(found) = found.filter(|one| one.value.kind != Kind::Unreadable) {
+                self.behind.set(found.value.place.end);
+            }
         }
-        let found = self.record?.fields.iter().find(|one| one.name == field);
-        found.map(|one| &one.value)
+        found
+    }
+
+    /// Notes that a field is left out, for whoever asks a person.
+    pub(crate) fn note_left_out(&self, field: &'static str, what: What, stands_for: String) {
+        // In a record that lost a part to a syntax problem, the field may well be there.
+        if self.record.is_some_and(|record| !record.whole) {
+            return;
+        }
+        let at = self.behind.get() as usize;
+        self.report.push_asked(Asked {
+            place: Place::new(at, at),
+            what,
+            left_out: Some(LeftOut {
+                field,
+                stands_for,
+                record: self.place,
+            }),
+        });
     }
 
     /// Reports the fields that nobody asked for, and those that stand there more than once.

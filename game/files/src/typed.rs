@@ -230,7 +230,9 @@ pub(crate) fn name_expected() -> Message {
     Message::new(ids::EXPECTED_NAME, &[("most", &NAME_CHARACTERS_MOST)])
 }
 
-fn is_name(text: &str) -> bool {
+/// Whether a text is a name: 1 to [`NAME_CHARACTERS_MOST`] characters, a to z, 0 to 9 and -, not
+/// with - first.
+pub fn is_name(text: &str) -> bool {
     let fits = |one: u8| one.is_ascii_lowercase() || one.is_ascii_digit() || one == b'-';
     !text.is_empty()
         && text.len() <= NAME_CHARACTERS_MOST

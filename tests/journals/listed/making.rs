@@ -217,4 +217,33 @@ pub(crate) const PRODUCTION: &[Case] = &[
         &["BoardPutIn", "PartsStruck"],
         &[],
     ),
+    // The beams look 100 mm from the fixed rail, and the board is 80 mm wide: the controller takes
+    // it for one that never came, and whoever looks into the mouth sees where it lies.
+    (
+        "runs-beside-the-beam",
+        &[
+            "BoardEntered",
+            "Alarmed(NoArrival)",
+            "Asked(Arrival(1))",
+            "SawMouth(Infeed, taken false)",
+            "SawBoard(1, Outfeed, dunlin, damaged false)",
+        ],
+        &["BoardStored"],
+        &[],
+    ),
+    // The same in a sweep: the panel asks for the rails, and a look from the other side of the
+    // hatch finds what one from the first did not.
+    (
+        "swept-beside-the-beam",
+        &[
+            "SweepSawNothing",
+            "Asked(Rails)",
+            "Looked(empty ff/0, boards 0/0)",
+            "SawBoard(3, Outfeed, dunlin, damaged false)",
+            "Took(dunlin, damaged false)",
+            "Looked(empty 0/ff, boards 0/0)",
+        ],
+        &["SweepSaw(", "Started(Rails)"],
+        &[],
+    ),
 ];

@@ -238,7 +238,7 @@ pub(crate) const UNIT: &[Case] = &[
             "Refused(Order(Hold, Stopped))",
             "Refused(Order(Unhold, Stopped))",
             "Refused(Order(Complete, Stopped))",
-            "Refused(State)",
+            "Refused(Button(Start, Stopped))",
             "Refused(NoTask)",
             "Refused(Order(Suspend, Idle))",
             "Refused(Order(Unsuspend, Idle))",
@@ -250,7 +250,7 @@ pub(crate) const UNIT: &[Case] = &[
         "refused-in-a-stop",
         &[
             "Refused(EmergencyLatched)",
-            "Refused(State)",
+            "Refused(Button(Start, Aborted))",
             "Refused(Key)",
             "Refused(HatchOpen)",
             "DeclaredEmpty",

@@ -15,13 +15,12 @@ pub(crate) fn alarms() -> [Alarm; 7] {
 
 pub(crate) fn refusals() -> Vec<Refusal> {
     no_other!(
-        Refusal: State, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty, MapUnknown,
-        BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached, Order,
-        BoardOnItsWay, ModeAlready, Manual, SetterOnly, SettingBeyondBounds, NotFitted,
+        Refusal: State, Button, EmergencyLatched, HatchOpen, NoTask, NoProduct, MapNotEmpty,
+        MapUnknown, BoardSeen, Mode, Question, Reference, Key, WidthBeyondTravel, WidthNotReached,
+        Order, BoardOnItsWay, ModeAlready, Manual, SetterOnly, SettingBeyondBounds, NotFitted,
         BoardTooLong,
     );
     let mut refusals = vec![
-        Refusal::State,
         Refusal::EmergencyLatched,
         Refusal::HatchOpen,
         Refusal::NoTask,
@@ -44,6 +43,9 @@ pub(crate) fn refusals() -> Vec<Refusal> {
     ];
     let orders = Command::ALL.map(|command| Refusal::Order(command, UnitState::Idle));
     refusals.extend(orders);
+    let buttons = [Command::Start, Command::Stop, Command::Reset];
+    refusals.extend(buttons.map(|command| Refusal::Button(command, UnitState::Idle)));
+    refusals.extend(UnitState::ALL.map(Refusal::State));
     refusals.extend(settings().into_iter().map(Refusal::SettingBeyondBounds));
     refusals
 }

@@ -47,6 +47,18 @@ impl Run {
         }
     }
 
+    /// A whole changeover to another product.
+    fn change_to(&mut self, product: u8) {
+        self.press(&[
+            Button::Mode(Mode::Changeover),
+            Button::Reset,
+            Button::Choose(product),
+            Button::Load,
+            Button::Start,
+            Button::Start,
+        ]);
+    }
+
     /// Until nothing happens by itself. The moment of each outcome, in µs.
     fn settle(&mut self) -> Vec<(u64, Outcome)> {
         let mut moments = Vec::new();
@@ -159,22 +171,47 @@ fn drives_or_a_prop_hold_a_lift_whose_brake_does_not() {
 #[test]
 fn rails_that_lost_steps_take_no_board_of_the_width_shown() {
     let mut run = Run::with(Fault::StepsLost(mm(2)));
-    let kestrel = Button::Choose(sample::KESTREL);
-    let changeover = Button::Mode(Mode::Changeover);
-    run.press(&[
-        changeover,
-        Button::Reset,
-        kestrel,
-        Button::Load,
-        Button::Start,
-        Button::Start,
-    ]);
+    run.change_to(sample::KESTREL);
     assert!(run.machine.width_is_wanted(&run.s));
     assert_eq!(run.s.width(&run.machine), mm(220) - Micrometres(1_200));
     let board = Board::good(sample::KESTREL);
     let mut laid = true;
     run.with_machine(|machine, s, hear| laid = machine.lay_on_infeed_belt(s, board, hear));
     assert!(!laid);
+}
+
+/// Lead in mm, microsteps to a full step; way of one microstep in tenths of a nanometre, of four
+/// full steps in µm. Source: a motor of 1.8° has 200 full steps a turn, so that a microstep is
+/// lead/(200 · microsteps): the common definition. Out of step it falls in again four full steps
+/// on, where its poles stand as before: handbooks of motors, from memory.
+const DRIVES: [(i32, i32, i32, i32); 4] = [
+    (5, 16, 15_625, 100),
+    (2, 16, 6_250, 40),
+    (4, 1, 200_000, 80),
+    (40, 16, 125_000, 800),
+];
+
+/// Rails of any of these drives lose what their motor loses, to the micrometre, and the count shows
+/// the width that was asked for.
+#[test]
+fn rails_lose_steps_by_fours_as_a_motor_does() {
+    let wanted = mm(220) + sample::parts().side_play;
+    for (lead, microsteps, microstep, four) in DRIVES {
+        assert_eq!(lead * 10_000_000 / (200 * microsteps), microstep);
+        assert_eq!(4 * lead * 1_000 / 200, four);
+        // A place is whole micrometres: rounded, it is off by less than a microstep.
+        assert!(10_000 / 2 < microstep, "lead {lead} mm");
+        for times in [1, 3, 25] {
+            let lost = Micrometres(times * four);
+            let mut run = Run::with(Fault::StepsLost(lost));
+            run.change_to(sample::KESTREL);
+            assert_eq!(run.s.steps_lost(), lost, "lead {lead} mm, {times}");
+            assert_eq!(run.s.width(&run.machine), wanted - lost);
+            assert_eq!(run.s.width_by_count(&run.machine), Some(wanted));
+        }
+    }
+    // 640 pulses to a millimetre: lead 5 mm, sixteenth steps.
+    assert_eq!(200 * DRIVES[0].1 / DRIVES[0].0, 640);
 }
 
 /// A board 160.134 mm wide reaches the strain limit of a wren 0.134 mm earlier, but for what its

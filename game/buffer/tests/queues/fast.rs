@@ -7,8 +7,8 @@
 
 use rackproof_buffer::{
     Axes, Axis, Beam, BeamSort, Behaviours, Board, BoardKind, Button, FirstZero, Handling, Machine,
-    MachineParts, Mistrust, Outcome, Product, ProductStoring, ReadyRule, ServiceParts, State,
-    Storing,
+    MachineParts, Mistrust, Order, Outcome, Product, ProductStoring, ReadyRule, ServiceParts,
+    State, Storing,
 };
 use rackproof_model::{
     Micrometres, Micros,
@@ -16,7 +16,7 @@ use rackproof_model::{
 };
 
 /// Longest span that is given to the machine at once, in µs: it counts in 32 bits.
-const SPAN_MOST: u64 = 4_000_000_000;
+pub(crate) const SPAN_MOST: u64 = 4_000_000_000;
 
 /// No time at which anything comes: longer than the longest span.
 const NEVER: u32 = u32::MAX;
@@ -47,8 +47,8 @@ const BEAM: Beam = Beam {
     reflectance: Percent(0),
 };
 
-/// The machine with so many slots.
-fn machine(slots: u8, moves: Moves) -> Machine {
+/// The machine with so many slots, from which boards leave in this order.
+pub(crate) fn machine(slots: u8, moves: Moves, order: Order) -> Machine {
     let axis = match moves {
         Moves::NextToNought => FAST,
         Moves::Nought => Axis::AT_ONCE,
@@ -97,7 +97,10 @@ fn machine(slots: u8, moves: Moves) -> Machine {
             runs_after_changeover: false,
             whole_cycle_if_same: true,
         },
-        storing: Storing::PLAIN,
+        storing: Storing {
+            order,
+            ..Storing::PLAIN
+        },
         handling: Handling::default(),
         service: ServiceParts::PLAIN,
         kinds: vec![wren],
@@ -108,6 +111,15 @@ fn machine(slots: u8, moves: Moves) -> Machine {
             storing: ProductStoring::PLAIN,
         }],
     })
+}
+
+/// The machine running and empty.
+pub(crate) fn started(machine: &Machine) -> State {
+    let mut state = machine.at_rest(0);
+    for button in [Button::Reset, Button::Start] {
+        machine.press(&mut state, button, &mut |_| {});
+    }
+    state
 }
 
 /// The machine, its clock, and what its neighbours saw of it. Events are counted only where
@@ -157,14 +169,10 @@ impl Seen {
 impl<const COUNTED: bool> Fast<COUNTED> {
     /// The machine with so many slots, running and empty.
     pub(crate) fn running(slots: u8, moves: Moves) -> Fast<COUNTED> {
-        let machine = machine(slots, moves);
-        let mut state = machine.at_rest(0);
-        for button in [Button::Reset, Button::Start] {
-            machine.press(&mut state, button, &mut |_| {});
-        }
+        let machine = machine(slots, moves, Storing::PLAIN.order);
         Fast {
+            state: started(&machine),
             machine,
-            state,
             clock: 0,
             instants: 0,
             moves,

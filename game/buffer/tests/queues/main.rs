@@ -14,12 +14,16 @@ mod fast;
 mod outside;
 mod poisson;
 mod times;
+mod waits;
+
+use rackproof_buffer::Order;
 
 use crate::{
     cycles::{Failing, Shares},
     fast::{Fast, Moves},
     poisson::{Poisson, WORK},
     times::Times,
+    waits::Waits,
 };
 
 const MOVES: [Moves; 2] = [Moves::NextToNought, Moves::Nought];
@@ -28,12 +32,16 @@ const MOVES: [Moves; 2] = [Moves::NextToNought, Moves::Nought];
 const BATCHES: usize = 40;
 
 /// Each mean over the batches lies within three standard errors of what it should be, and the
-/// errors are small, or it would say nothing. The other programs' means lie as near. `line` is its
-/// sort and its figures, as they stand in the data of others.
-fn check<const N: usize>(line: (&str, &str), names: [&str; N], batches: &[[f64; N]], want: &[f64]) {
-    let what = format!("{} {}", line.0, line.1);
+/// errors are small, or it would say nothing. Gives the means with their errors.
+fn near<const N: usize>(
+    what: &str,
+    names: [&str; N],
+    batches: &[[f64; N]],
+    want: &[f64],
+) -> [(f64, f64); N] {
     let count = batches.len() as f64;
-    for (at, name) in names.iter().enumerate() {
+    std::array::from_fn(|at| {
+        let name = names[at];
         let mean = batches.iter().map(|batch| batch[at]).sum::<f64>() / count;
         let squares = batches.iter().map(|batch| (batch[at] - mean).powi(2));
         let error = (squares.sum::<f64>() / (count - 1.0) / count).sqrt();
@@ -50,6 +58,16 @@ fn check<const N: usize>(line: (&str, &str), names: [&str; N], batches: &[[f64; 
             error < 0.001 + 0.03 * want[at],
             "{what}: {name} ± {error} says nothing"
         );
+        (mean, error)
+    })
+}
+
+/// The same, and the other programs' means lie as near. `line` is its sort and its figures, as they
+/// stand in the data of others.
+fn check<const N: usize>(line: (&str, &str), names: [&str; N], batches: &[[f64; N]], want: &[f64]) {
+    let what = format!("{} {}", line.0, line.1);
+    let means = near(&what, names, batches, want);
+    for (name, (mean, error)) in names.into_iter().zip(means) {
         let found = outside::found(line.0, line.1, name);
         assert!(!found.is_empty(), "{what}: no program found {name}");
         for one in found {
@@ -148,5 +166,22 @@ fn two_machines_that_fail_make_as_much_as_the_closed_form_says() {
         let figures = format!("{p1:?},{p2:?},{r1:?},{r2:?},{room}");
         let want = closed_forms::failing(fails, repaired, room);
         check(("failing", &figures), ["made", "level"], &batches, &want);
+    }
+}
+
+/// Forty slots, so that next to no board is lost: the figures are those of a line without a bound
+/// but for the long waits, of which some are cut short. Both orders have the same mean wait.
+#[test]
+fn boards_wait_as_long_as_their_order_says() {
+    let (rate, room) = (0.8, 41);
+    let (first, last) = closed_forms::waits(rate, room);
+    for (order, want) in [
+        (Order::FirstInFirstOut, first),
+        (Order::LastInFirstOut, last),
+    ] {
+        let mut line = Waits::new(rate, room as u8, order, 31);
+        line.run(2_000);
+        let batches: Vec<[f64; 2]> = (0..BATCHES).map(|_| line.run(100_000)).collect();
+        near(&format!("{order:?}"), ["wait", "square"], &batches, &want);
     }
 }

@@ -1,10 +1,11 @@
 //! The dialog: one question, one line to type.
 
 mod end;
+mod several;
 
 use std::io::{self, BufRead};
 
-use rackproof_files::{Bound, What, nearest};
+use rackproof_files::{Bound, What, is_name, nearest};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
@@ -164,13 +165,19 @@ impl Dialog {
     /// The value now, as a person reads it.
     fn now(&self, question: &Question, words: &Words) -> String {
         let value = self.sheet.value(question);
-        match &question.what {
-            What::Number(bound) => format!("{value} {}", bound.unit),
-            What::Choice(_) | What::Flag => says::choices(words, question)
+        let now = match &question.what {
+            What::Number(bound) | What::Items(bound) => format!("{value} {}", bound.unit),
+            What::Several(_) => several::now(&value, question, words),
+            What::Name => value.trim_matches('"').to_owned(),
+            _ => says::choices(words, question)
                 .into_iter()
-                .find(|(name, _)| bare(name) == bare(value))
-                .map_or_else(|| value.to_owned(), |(_, meaning)| meaning),
+                .find(|(name, _)| bare(name) == bare(&value))
+                .map_or_else(|| value.to_string(), |(_, meaning)| meaning),
+        };
+        if question.left_out.is_some() && !question.is_part() {
+            return words.say("ask-now-left-out", &[("now", Arg::from(now))]);
         }
+        now
     }
 
     fn turn(&mut self, line: &str, ways: &mut Ways<'_>) -> io::Result<Turn> {
@@ -258,7 +265,16 @@ impl Dialog {
 
     fn answer(&mut self, line: &str, question: &Question, ways: &mut Ways<'_>) -> io::Result<Turn> {
         let value = match &question.what {
-            What::Number(bound) => match figure(line, bound) {
+            What::Name => match line.trim_matches('"') {
+                name if is_name(name) => format!("{name:?}"),
+                _ => {
+                    let typed = ("typed", Arg::from(readable(line)));
+                    let range = ("range", says::range(ways.words, &question.what).into());
+                    ways.tell("ask-no-name", &[typed, range])?;
+                    return Ok(Turn::Stay);
+                }
+            },
+            What::Number(bound) | What::Items(bound) => match figure(line, bound) {
                 Ok(steps) => self.written(question, bound, steps),
                 Err(wrong) => {
                     ways.row("", &wrong_told(ways.words, line, &wrong, bound))?;
@@ -269,7 +285,15 @@ impl Dialog {
                     return Ok(Turn::Stay);
                 }
             },
-            What::Choice(_) | What::Flag => match chosen(line, question, ways.words) {
+            What::Several(_) => match several::read(line, question, ways.words) {
+                Ok(written) => written,
+                Err(typed) => {
+                    ways.row("", &no_choice(&typed, question, ways.words))?;
+                    self.expected(question, ways)?;
+                    return Ok(Turn::Stay);
+                }
+            },
+            _ => match chosen(line, question, ways.words) {
                 Some(name) => name,
                 None => {
                     ways.row("", &no_choice(line, question, ways.words))?;
@@ -278,18 +302,14 @@ impl Dialog {
                 }
             },
         };
-        let is_figure = matches!(question.what, What::Number(_));
+        let is_choice = matches!(question.what, What::Choice(_));
         let old = self.sheet.value(question);
-        if value == old || !is_figure && bare(&value) == bare(old) {
+        if value == old || is_choice && bare(&value) == bare(&old) {
             return self.keep_value(question, ways);
         }
         let before = self.sheet.problems();
         self.sheet.change(&value);
-        let now = self
-            .sheet
-            .questions
-            .iter()
-            .find(|one| one.path == question.path);
+        let now = self.sheet.questions.iter().find(|one| one.is_of(question));
         let told = now.map_or(value, |now| self.now(now, ways.words));
         ways.tell("ask-changed", &[("value", Arg::from(told))])?;
         let after = self.sheet.problems();
@@ -308,7 +328,8 @@ impl Dialog {
     fn written(&self, question: &Question, bound: &Bound, steps: i64) -> String {
         let old = self.sheet.value(question);
         let written = bound.written(steps);
-        let point = old.contains('.') && bound.decimals > 0 && !written.contains('.');
+        let has_point = old.contains('.') || question.left_out.is_some();
+        let point = has_point && bound.decimals > 0 && !written.contains('.');
         if point {
             format!("{written}.0")
         } else {
@@ -318,14 +339,16 @@ impl Dialog {
 
     /// What was expected, and an example.
     fn expected(&self, question: &Question, ways: &mut Ways<'_>) -> io::Result<()> {
-        let What::Number(bound) = &question.what else {
+        let (What::Number(bound) | What::Items(bound)) = &question.what else {
             let choices = count(says::choices(ways.words, question).len());
-            return ways.tell("ask-expected-choice", &[("choices", choices)]);
+            let ids = ["ask-expected-choice", "ask-expected-several"];
+            let id = ids[usize::from(matches!(question.what, What::Several(_)))];
+            return ways.tell(id, &[("choices", choices)]);
         };
         let now = self.sheet.value(question);
-        let fits = figure(now, bound).is_ok();
+        let fits = figure(&now, bound).is_ok();
         let example = if fits {
-            now.to_owned()
+            now.into_owned()
         } else {
             bound.written(bound.least)
         };

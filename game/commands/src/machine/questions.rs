@@ -2,7 +2,7 @@
 //! its bound. Nothing is listed here, so that what the reader learns is asked for too.
 
 use rackproof_drill::file;
-use rackproof_files::{Kind, Place, Problems, Value, What, read};
+use rackproof_files::{Asked, Kind, Place, Problems, Value, What, read};
 
 /// One step on the way to a value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,15 +16,38 @@ pub(super) enum Step {
 /// One question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Question {
-    /// Where the value stands in the text.
+    /// Where the value stands in the text. Of a part that is there, all of it with its name; of
+    /// what is not, the place behind which it would be written.
     pub(super) place: Place,
     /// What may stand there.
     pub(super) what: What,
     /// The way to it.
     pub(super) path: Vec<Step>,
+    /// It is not in the file: what that means, as it would be written.
+    pub(super) left_out: Option<String>,
+    /// Of a list whose items are counted: where each stands.
+    pub(super) items: Vec<Place>,
 }
 
 impl Question {
+    /// Whether it asks if something is there at all.
+    pub(super) fn is_part(&self) -> bool {
+        matches!(self.what, What::Part(_))
+    }
+
+    /// Whether it asks for the same as another one, perhaps in another text.
+    pub(super) fn is_of(&self, other: &Question) -> bool {
+        self.path == other.path && self.is_part() == other.is_part()
+    }
+
+    /// The name of the field that it asks for.
+    pub(super) fn field(&self) -> &str {
+        match self.path.last() {
+            Some(Step::Field(name) | Step::Item(name)) => name,
+            None => "",
+        }
+    }
+
     /// The fields on the way, as ids of messages have them: `boards`, `length-mm`.
     pub(super) fn fields(&self) -> Vec<String> {
         let field = |step: &Step| match step {
@@ -62,16 +85,36 @@ pub(super) fn questions(text: &str) -> Vec<Question> {
     };
     let mut ways = Vec::new();
     walk(&value, &mut Vec::new(), &mut ways);
-    let way = |place: Place| ways.iter().find(|(at, _)| *at == place);
-    problems
-        .asked()
-        .into_iter()
-        .filter_map(|asked| {
-            let (place, path) = way(asked.place)?.clone();
-            let what = asked.what;
-            Some(Question { place, what, path })
-        })
-        .collect()
+    let asked = problems.asked();
+    // A text that says nothing of what is asked is no machine with all left out.
+    if asked.iter().all(|one| one.left_out.is_some()) {
+        return Vec::new();
+    }
+    let all = asked.into_iter();
+    all.filter_map(|asked| question(asked, &ways)).collect()
+}
+
+fn question(asked: Asked, ways: &[Way]) -> Option<Question> {
+    let Some(left_out) = asked.left_out else {
+        let way = ways.iter().find(|way| way.key == asked.place)?;
+        return Some(Question {
+            place: way.place,
+            what: asked.what,
+            path: way.path.clone(),
+            left_out: None,
+            items: way.items.clone(),
+        });
+    };
+    let begins = |way: &&Way| way.place.start == left_out.record.start;
+    let mut path = ways.iter().find(begins)?.path.clone();
+    path.push(Step::Field(left_out.field.to_owned()));
+    Some(Question {
+        place: asked.place,
+        what: asked.what,
+        path,
+        left_out: Some(left_out.stands_for),
+        items: Vec::new(),
+    })
 }
 
 /// Where the text of the machine's name stands, with its quotes.
@@ -85,14 +128,41 @@ pub(super) fn name_place(text: &str) -> Option<Place> {
     Some(name.value.place)
 }
 
-/// The ways to all values that hold no others.
-fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<(Place, Vec<Step>)>) {
+/// The way to something that may be asked for.
+struct Way {
+    /// The place by which it is asked for.
+    key: Place,
+    /// All of it.
+    place: Place,
+    path: Vec<Step>,
+    /// Of a list, where its items stand.
+    items: Vec<Place>,
+}
+
+/// The ways to all values and all fields.
+fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<Way>) {
+    let items = match &value.kind {
+        Kind::List(items) => items.iter().map(|item| item.place).collect(),
+        _ => Vec::new(),
+    };
+    out.push(Way {
+        key: value.place,
+        place: value.place,
+        path: path.clone(),
+        items,
+    });
     match &value.kind {
         Kind::Record(record) => {
-            // A choice with fields of its own may be asked for as a whole.
-            out.push((value.place, path.clone()));
             for field in &record.fields {
                 path.push(Step::Field(field.name.clone()));
+                // A part is asked for by its name.
+                let whole = field.place.to(field.value.place);
+                out.push(Way {
+                    key: field.place,
+                    place: whole,
+                    path: path.clone(),
+                    items: Vec::new(),
+                });
                 walk(&field.value, path, out);
                 path.pop();
             }
@@ -105,7 +175,7 @@ fn walk(value: &Value, path: &mut Vec<Step>, out: &mut Vec<(Place, Vec<Step>)>) 
                 path.pop();
             }
         }
-        _ => out.push((value.place, path.clone())),
+        _ => {}
     }
 }
 
@@ -139,7 +209,13 @@ mod tests {
             "behaviours, rails_asked",
             "boards, heron, window, along_mm, 2",
             "products, kestrel, width_mm",
-            "hall, panel_reach, 1",
+            "hall, panel_reach",
+            "storing, middle_beam",
+            "boards, wren, above_mm",
+            "boards, wren, window",
+            "products, wren, length_mm",
+            "products, wren, interval",
+            "service, latching",
             "hall, sight, hatch_eyes_mm, 2, 3",
             "hall, pace, write_s",
         ] {
@@ -147,7 +223,7 @@ mod tests {
         }
         let figures = all
             .iter()
-            .filter(|one| matches!(one.what, What::Number(_)))
+            .filter(|one| matches!(one.what, What::Number(_)) && one.left_out.is_none())
             .count();
         // Counted with another eye: numbers in the text without its comments.
         let bare = ALDER.lines().map(|line| line.split("//").next());

@@ -4,35 +4,45 @@
 //! Texts are found by the fields on the way, from the whole way to the last field alone: one text
 //! serves all three axes. What has no text of its own is told by its bound and its unit.
 
-use rackproof_files::What;
+use rackproof_files::{NAME_CHARACTERS_MOST, What};
 use rackproof_phrases::named;
-use rackproof_words::Words;
+use rackproof_words::{Arg, Words};
 
 use super::questions::Question;
 use crate::figure::range_told;
 
 /// What it is.
 pub(super) fn what(words: &Words, question: &Question) -> String {
-    if let Some(id) = own_id(words, "ask-what", question) {
+    let head = ["ask-what", "ask-has"][usize::from(question.is_part())];
+    if let Some(id) = own_id(words, head, question) {
         return words.say(&id, &[]);
     }
     match &question.what {
-        What::Number(bound) => bound.words.to_owned(),
-        What::Choice(_) | What::Flag => question.shown(),
+        What::Number(bound) | What::Items(bound) => bound.words.to_owned(),
+        What::Part(_) => words.say("ask-has-any", &[("part", section(words, question).into())]),
+        _ => question.shown(),
     }
 }
 
 /// What may stand there.
 pub(super) fn range(words: &Words, what: &What) -> String {
     match what {
-        What::Number(bound) => range_told(words, bound),
-        What::Choice(_) | What::Flag => words.say("ask-range-choice", &[]),
+        What::Number(bound) | What::Items(bound) => range_told(words, bound),
+        What::Name => {
+            let most = i64::try_from(NAME_CHARACTERS_MOST).unwrap_or(i64::MAX);
+            words.say("ask-range-name", &[("most", Arg::Number(most))])
+        }
+        What::Choice(_) | What::OneOf(_) | What::Flag | What::Part(_) => {
+            words.say("ask-range-choice", &[])
+        }
+        What::Several(_) => words.say("ask-range-several", &[]),
     }
 }
 
 /// How to find it out at the real machine.
 pub(super) fn measure(words: &Words, question: &Question) -> String {
-    if let Some(id) = own_id(words, "ask-measure", question) {
+    let head = ["ask-measure", "ask-measure-has"][usize::from(question.is_part())];
+    if let Some(id) = own_id(words, head, question) {
         return words.say(&id, &[]);
     }
     let id = match &question.what {
@@ -41,7 +51,7 @@ pub(super) fn measure(words: &Words, question: &Question) -> String {
             "s" => "ask-measure-any-time",
             _ => "ask-measure-any",
         },
-        What::Choice(_) | What::Flag => "ask-measure-any-choice",
+        _ => "ask-measure-any-choice",
     };
     words.say(id, &[])
 }
@@ -62,15 +72,21 @@ pub(super) fn section(words: &Words, question: &Question) -> String {
 /// What can be chosen: as it stands in the file, and what it means.
 pub(super) fn choices(words: &Words, question: &Question) -> Vec<(String, String)> {
     let names: Vec<&str> = match &question.what {
-        What::Number(_) => Vec::new(),
-        What::Choice(names) => names.clone(),
-        What::Flag => vec!["true", "false"],
+        What::OneOf(names) => {
+            let quoted = |name: &String| (format!("{name:?}"), name.clone());
+            return names.iter().map(quoted).collect();
+        }
+        What::Number(_) | What::Items(_) | What::Name => Vec::new(),
+        What::Choice(names) | What::Several(names) => names.clone(),
+        What::Flag | What::Part(_) => vec!["true", "false"],
     };
     let field = question.fields().pop().unwrap_or_default();
     let meaning = |name: &str| {
         let name = bare(name);
         let id = format!("ask-choice-{field}-{}", kebab(name));
         match name {
+            "true" if question.is_part() => words.say("ask-choice-yes", &[]),
+            "false" if question.is_part() => words.say("ask-choice-no", &[]),
             "true" if !words.has(&id) => words.say("ask-choice-yes", &[]),
             "false" if !words.has(&id) => words.say("ask-choice-no", &[]),
             _ => named(words, &id, name),
@@ -107,5 +123,7 @@ fn kebab(name: &str) -> String {
     out
 }
 
+#[cfg(test)]
+mod outside_tests;
 #[cfg(test)]
 mod says_tests;

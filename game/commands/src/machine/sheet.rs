@@ -1,13 +1,16 @@
 //! A machine file while it is asked about: its text, its questions, and which of them are answered.
 
-use std::path::Path;
+use std::{borrow::Cow, ops::Range, path::Path};
 
 use rackproof_attempt::Text;
 use rackproof_drill::file;
-use rackproof_files::{Place, Problem, Problems};
+use rackproof_files::{Place, Problem, Problems, What};
 use rackproof_phrases::check_site_words;
 
-use super::questions::{Question, questions};
+use super::{
+    edit,
+    questions::{Question, questions},
+};
 use crate::check::check_machine_name;
 
 /// What became of a question.
@@ -71,9 +74,19 @@ impl Sheet {
         self.questions.get(self.at)
     }
 
-    /// What stands in the file there.
-    pub(super) fn value(&self, question: &Question) -> &str {
-        let Place { start, end } = question.place;
+    /// What stands in the file there, or what it means that nothing does. Of a part, whether it is
+    /// there.
+    pub(super) fn value<'s>(&'s self, question: &'s Question) -> Cow<'s, str> {
+        match (&question.what, &question.left_out) {
+            (What::Part(_), left_out) => ["true", "false"][usize::from(left_out.is_some())].into(),
+            (_, Some(stands_for)) => stands_for.into(),
+            (What::Items(_), None) => question.items.len().to_string().into(),
+            (_, None) => self.written(question.place).into(),
+        }
+    }
+
+    fn written(&self, place: Place) -> &str {
+        let Place { start, end } = place;
         let found = self.text.text.get(start as usize..end as usize);
         found.unwrap_or_default()
     }
@@ -86,17 +99,83 @@ impl Sheet {
         }
     }
 
-    /// Puts another value in place of that of the question that comes next. All else stays as it is
-    /// written: order, blanks and comments.
+    /// Puts another value in place of that of the question that comes next; a part is written or
+    /// taken out. All else stays as it is written: order, blanks and comments.
     pub(super) fn change(&mut self, value: &str) {
-        let Some(question) = self.question() else {
+        let Some(question) = self.question().cloned() else {
             return;
         };
-        let (start, end) = (question.place.start as usize, question.place.end as usize);
-        self.text.text.replace_range(start..end, value);
+        let place = range(question.place);
+        let text = &mut self.text.text;
+        match (&question.what, &question.left_out) {
+            (What::Part(_), None) if value == "false" => edit::remove(text, place),
+            (What::Part(_), None) => {}
+            (What::Part(_), Some(_)) if value == "false" => {}
+            (What::Part(written), Some(_)) => {
+                edit::insert(text, place.end, question.field(), written);
+            }
+            (_, Some(_)) => edit::insert(text, place.end, question.field(), value),
+            (What::Items(_), None) => self.count_items(&question, value),
+            (_, None) => text.replace_range(place, value),
+        }
+        self.ask_anew(&question);
+    }
+
+    /// Takes items out of the end of a list, or writes copies of its last one behind it.
+    fn count_items(&mut self, list: &Question, count: &str) {
+        let count: usize = count.parse().unwrap_or_default();
+        if let Some(last) = list.items.last() {
+            let copies = self.copies(list, count.saturating_sub(list.items.len()));
+            for copy in copies.iter().rev() {
+                edit::insert_item(&mut self.text.text, range(*last), copy);
+            }
+        }
+        for place in list.items.iter().skip(count).rev() {
+            edit::remove(&mut self.text.text, range(*place));
+        }
+    }
+
+    /// Copies of the last item of a list, each under a name that no other has.
+    fn copies(&self, list: &Question, count: usize) -> Vec<String> {
+        let Some(last) = list.items.last() else {
+            return Vec::new();
+        };
+        let names = self.questions.iter().filter(|one| {
+            let inside = one.path.starts_with(&list.path);
+            inside && one.what == What::Name
+        });
+        let names: Vec<Place> = names.map(|one| one.place).collect();
+        let bare = |place: &Place| self.written(*place).trim_matches('"').to_owned();
+        let mut known: Vec<String> = names.iter().map(bare).collect();
+        let own = names.iter().find(|name| name.start > last.start);
+        let named = |known: &mut Vec<String>| {
+            let mut copy = self.written(*last).to_owned();
+            if let Some(own) = own {
+                let free = (2..).map(|number| format!("{}-{number}", bare(own)));
+                let free = free.into_iter().find(|name| !known.contains(name));
+                let free = free.unwrap_or_default();
+                let from = last.start as usize;
+                let place = own.start as usize - from..own.end as usize - from;
+                copy.replace_range(place, &format!("{free:?}"));
+                known.push(free);
+            }
+            copy
+        };
+        (0..count).map(|_| named(&mut known)).collect()
+    }
+
+    /// The questions of the text as it is now. The one that was just answered keeps its place.
+    fn ask_anew(&mut self, answered: &Question) {
         let before = std::mem::replace(&mut self.questions, questions(&self.text.text));
-        let (marks, path) = (self.marks.clone(), before[self.at].path.clone());
-        let old = |question: &Question| before.iter().position(|one| one.path == question.path);
+        let marks = self.marks.clone();
+        // A name is a step of ways: with another one all stands where it stood.
+        let renamed = matches!(answered.what, What::Name | What::OneOf(_))
+            && before.len() == self.questions.len();
+        if renamed {
+            self.mark(Mark::Changed);
+            return;
+        }
+        let old = |question: &Question| before.iter().position(|one| one.is_of(question));
         self.marks = self
             .questions
             .iter()
@@ -104,7 +183,7 @@ impl Sheet {
             .collect();
         // A value that fits can bring questions that could not be asked before: those of the fields
         // behind a choice come next.
-        let here = self.questions.iter().position(|one| one.path == path);
+        let here = self.questions.iter().position(|one| one.is_of(answered));
         if let Some(here) = here {
             self.at = here;
             self.mark(Mark::Changed);
@@ -164,6 +243,10 @@ impl Sheet {
     }
 }
 
+fn range(place: Place) -> Range<usize> {
+    place.start as usize..place.end as usize
+}
+
 /// The problems that were not there before. Places move with each change, so they do not count.
 pub(super) fn new_problems(before: &[Problem], after: &[Problem]) -> Vec<Problem> {
     let same = |one: &Problem, other: &Problem| {
@@ -189,94 +272,4 @@ pub(super) fn machine_name(path: &Path) -> Option<String> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    const ALDER: &str = include_str!("../../../../assets/machines/alder-16.ron");
-
-    fn sheet() -> Sheet {
-        Sheet::new(Text {
-            file: "alder-16.ron".to_owned(),
-            text: ALDER.to_owned(),
-        })
-    }
-
-    #[test]
-    fn every_value_can_be_changed_in_its_place_alone() {
-        let count = sheet().questions.len();
-        for at in 0..count {
-            let mut sheet = sheet();
-            sheet.at = at;
-            let value = sheet.value(&sheet.questions[at]).to_owned();
-            let path = sheet.questions[at].path.clone();
-            sheet.change("7.125");
-            assert_eq!(sheet.questions.len(), count, "{path:?}");
-            assert_eq!((sheet.at, sheet.marks[at]), (at + 1, Mark::Changed));
-            assert_eq!(sheet.value(&sheet.questions[at]), "7.125");
-            sheet.at = at;
-            sheet.change(&value);
-            assert_eq!(sheet.text.text, ALDER, "{path:?}");
-        }
-    }
-
-    #[test]
-    fn a_choice_with_a_figure_brings_its_question_and_takes_it_away() {
-        let mut sheet = sheet();
-        sheet.at = sheet.find("sight, hatch").expect("it is asked for");
-        while sheet.questions[sheet.at].shown() != "hall, sight, hatch" {
-            sheet.at += 1;
-        }
-        let count = sheet.questions.len();
-        let hatch = sheet.at;
-        sheet.change("Clear(light_reach_mm: 10.0)");
-        assert_eq!(sheet.questions.len(), count + 1);
-        let next = sheet.questions[sheet.at].shown();
-        assert_eq!(next, "hall, sight, hatch, light_reach_mm");
-        assert_eq!(sheet.count(Mark::Open), count);
-        assert_eq!(sheet.problems(), []);
-        sheet.at = hatch;
-        sheet.change("Tinted");
-        assert_eq!(sheet.questions.len(), count);
-        assert_eq!(sheet.questions[sheet.at].shown(), "hall, pace, walk_s");
-        assert_eq!(sheet.count(Mark::Open), count - 1);
-    }
-
-    #[test]
-    fn a_mark_in_front_of_the_text_moves_no_place() {
-        let text = format!("\u{feff}{ALDER}").replace('\n', "\r\n");
-        let file = "alder-16.ron".to_owned();
-        let mut sheet = Sheet::new(Text { file, text });
-        sheet.change("24");
-        let expected = ALDER.replacen("slots: 16", "slots: 24", 1);
-        assert_eq!(sheet.text.text, expected.replace('\n', "\r\n"));
-    }
-
-    #[test]
-    fn a_problem_that_was_there_is_not_new() {
-        let mut sheet = sheet();
-        assert_eq!(sheet.problems(), []);
-        sheet.at = sheet.find("rails, most").expect("it is asked for");
-        sheet.change("200.0");
-        let first = sheet.problems();
-        assert_eq!(first.len(), 1, "a product is wider");
-        sheet.at = 0;
-        sheet.change("24");
-        assert_eq!(new_problems(&first, &sheet.problems()), []);
-        assert_eq!(new_problems(&[], &first), first);
-    }
-
-    #[test]
-    fn ways_are_found_from_here_on() {
-        let mut sheet = sheet();
-        let first = sheet.find("PACE").expect("it is there");
-        assert_eq!(sheet.questions[first].shown(), "hall, pace, walk_s");
-        sheet.at = first;
-        assert_eq!(sheet.find("pace"), Some(first + 1));
-        assert_eq!(sheet.find("slots"), Some(0), "from the start again");
-        assert_eq!(sheet.find("no such"), None);
-        sheet.at = 0;
-        assert_eq!(sheet.questions[sheet.next_section()].section(), "rails");
-        sheet.at = first;
-        assert_eq!(sheet.next_section(), sheet.questions.len());
-    }
-}
+mod sheet_tests;

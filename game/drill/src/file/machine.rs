@@ -24,11 +24,11 @@ use self::{
     boards::{names, read_board, read_product},
     eyes::check_looks,
     hall::read_hall,
-    handling::read_handling,
+    handling::{HANDLING, read_handling},
     rack::{Rack, Rails, read_axes, read_belts, read_mouth, read_rails},
     service::service_of,
     site::read_site_words,
-    storing::read_storing,
+    storing::{STORING, read_storing},
     together::{Names, Places, check_together, check_under_lift},
 };
 use super::bounds;
@@ -139,16 +139,16 @@ struct Made {
 
 fn read_made(fields: &Fields<'_>) -> Made {
     let (mut board_places, mut product_places) = (Vec::new(), Vec::new());
-    let boards = fields.each("boards", |value, report| {
+    let boards = fields.items("boards", &bounds::BOARDS, |value, report| {
         board_places.push(value.place);
         read_board(value, report)
     });
-    let kind_names = names(boards.as_deref(), fields, "boards", &bounds::BOARDS);
-    let products = fields.each("products", |value, report| {
+    let kind_names = names(boards.as_deref(), fields, "boards");
+    let products = fields.items("products", &bounds::PRODUCTS, |value, report| {
         product_places.push(value.place);
         read_product(value, report, &kind_names, boards.as_deref())
     });
-    let product_names = names(products.as_deref(), fields, "products", &bounds::PRODUCTS);
+    let product_names = names(products.as_deref(), fields, "products");
     Made {
         boards: boards.map(without_names),
         kind_names,
@@ -175,8 +175,8 @@ fn read_choices(fields: &Fields<'_>) -> Choices {
     let behaviours = fields.record("behaviours", "Behaviours");
     (
         behaviours.and_then(read_behaviours),
-        fields.optional("storing", Storing::PLAIN, read_storing),
-        fields.optional("handling", Handling::default(), read_handling),
+        fields.optional_record("storing", Storing::PLAIN, STORING, read_storing),
+        fields.optional_record("handling", Handling::default(), HANDLING, read_handling),
         service_of(fields),
     )
 }

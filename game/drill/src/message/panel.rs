@@ -4,7 +4,7 @@ use rackproof_buffer::{Alarm, AlarmState, Answer, Mode, Question, Refusal, Task,
 
 use super::{
     Argument, Message, at_half_slot, at_slot,
-    service::{beyond_bounds, refused_order},
+    service::{beyond_bounds, refused_button, refused_order},
 };
 use crate::World;
 
@@ -74,7 +74,11 @@ pub fn of_answer(answer: Answer) -> Message {
 /// Why a command had no effect.
 pub fn of_refusal(world: &World, refusal: Refusal) -> Message {
     Message::plain(match refusal {
-        Refusal::State => "refusal-state",
+        Refusal::State(unit) => {
+            let unit = Argument::Id(of_unit(unit).id);
+            return Message::with("refusal-state", [("unit", unit)]);
+        }
+        Refusal::Button(command, unit) => return refused_button(command, unit),
         Refusal::EmergencyLatched => "refusal-emergency-latched",
         Refusal::HatchOpen => "refusal-hatch-open",
         Refusal::NoTask => "refusal-no-task",

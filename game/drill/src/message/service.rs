@@ -24,6 +24,18 @@ pub fn of_command(command: Command) -> Message {
     })
 }
 
+/// Why one of the three buttons had no effect. In Held, Start goes on, and in Aborted, Reset
+/// clears: so their states are those of no edition.
+pub(super) fn refused_button(command: Command, unit: UnitState) -> Message {
+    let id = match command {
+        Command::Start => "refusal-button-start",
+        Command::Stop => "refusal-button-stop",
+        _ => "refusal-button-reset",
+    };
+    let command = ("command", Argument::Id(of_command(command).id));
+    Message::with(id, [command, ("unit", Argument::Id(of_unit(unit).id))])
+}
+
 /// Why a command had no effect: the states that take it, by the edition that the machine keeps.
 pub(super) fn refused_order(world: &World, command: Command, unit: UnitState) -> Message {
     let command_words = ("command", Argument::Id(of_command(command).id));

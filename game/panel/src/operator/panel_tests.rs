@@ -204,7 +204,7 @@ fn after_an_emergency_stop_it_is_aborted_and_the_third_command_is_clear() {
 
 #[test]
 fn a_refusal_stands_until_something_else_is_shown() {
-    let text = "This has no effect in this unit state";
+    let text = "Start has no effect in Stopped";
     let stage = Stage::new("green-middle").then(&[press(Button::Start)]);
     let harness = shown(stage);
     harness.get_by_label(text);

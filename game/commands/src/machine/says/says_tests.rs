@@ -17,8 +17,9 @@ fn all() -> Vec<Question> {
 }
 
 /// Heads of ids that are made from the names of fields.
-const HEADS: [&str; 5] = [
+const HEADS: [&str; 6] = [
     "ask-what-",
+    "ask-has-",
     "ask-measure-",
     "ask-why-",
     "ask-choice-",
@@ -37,8 +38,14 @@ fn every_question_says_how_its_figure_is_found() {
     };
     let mut missing: BTreeSet<String> = BTreeSet::new();
     for question in all() {
-        missing.extend(lacking("ask-measure", &question));
-        if !matches!(question.what, What::Number(_)) {
+        if question.is_part() {
+            missing.extend(lacking("ask-has", &question));
+            missing.extend(lacking("ask-measure-has", &question));
+        } else {
+            missing.extend(lacking("ask-measure", &question));
+        }
+        let has_bound = matches!(question.what, What::Number(_) | What::Items(_));
+        if !has_bound && !question.is_part() {
             missing.extend(lacking("ask-what", &question));
         }
         assert!(!why(&words, &question).is_empty());
@@ -53,7 +60,12 @@ fn no_text_about_a_figure_is_left_over() {
     let words = Words::english();
     let mut used: BTreeSet<String> = BTreeSet::new();
     for question in all() {
-        for head in ["ask-what", "ask-measure", "ask-why"] {
+        let heads = if question.is_part() {
+            ["ask-has", "ask-measure-has", "ask-why"]
+        } else {
+            ["ask-what", "ask-measure", "ask-why"]
+        };
+        for head in heads {
             used.extend(own_id(&words, head, &question));
         }
         let part = question.section().replace('_', "-");
@@ -67,6 +79,7 @@ fn no_text_about_a_figure_is_left_over() {
         );
     }
     let of_no_field = [
+        "ask-has-any",
         "ask-measure-any",
         "ask-measure-any-length",
         "ask-measure-any-time",
@@ -96,6 +109,8 @@ fn a_figure_that_nobody_described_is_told_by_its_bound() {
             Step::Field("tandem".to_owned()),
             Step::Field("stop_mm".to_owned()),
         ],
+        left_out: None,
+        items: Vec::new(),
     };
     let stop = Bound::millimetres("stop_mm", 1_000, 2_500, "from the stop to the beam");
     let figure = new(What::Number(stop));

@@ -62,3 +62,15 @@ fn every_answer_has_its_words() {
         }
     }
 }
+
+/// What the help says of takt. Source: net working time over demand, (480 − 30) min for 900 boards
+/// are 30.0 s, as any handbook of lines has it.
+#[test]
+fn the_takt_of_the_help_is_the_one_that_it_reckons() {
+    let said = Words::english().say("help-reckon-takt", &[]);
+    let numbers: Vec<u32> = said
+        .split(|one: char| !one.is_ascii_digit())
+        .filter_map(|word| word.parse().ok())
+        .collect();
+    assert_eq!(numbers, [480, 30, 900, (480 - 30) * 60 / 900]);
+}

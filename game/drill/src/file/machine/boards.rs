@@ -1,7 +1,7 @@
 //! The boards and products of a machine file, and their names.
 
 use rackproof_buffer::{BoardKind, Cutout, Product};
-use rackproof_files::{Bound, Fields, Place, Report, Value, nearest};
+use rackproof_files::{Fields, Place, Report, Value, nearest};
 use rackproof_model::{
     Micrometres,
     quantity::{Microstrain, Percent},
@@ -9,23 +9,23 @@ use rackproof_model::{
 
 use super::{beams::places, bounds, storing::read_product_storing, together::millimetres};
 
+/// A window as it is first written: in the middle of the smallest board. Its four sides are asked
+/// next.
+const WINDOW: &str = "Window(along_mm: [10, 40], across_mm: [10, 30])";
+
 /// A kind of board with its name.
 pub(super) fn read_board(value: &Value, report: Report<'_>) -> Option<(String, BoardKind)> {
     let fields = Fields::of(value, "Board", report)?;
-    let name = fields.name("name");
+    let name = fields.own_name("name");
     let length = fields.micrometres("length_mm", &bounds::BOARD_LENGTH);
     let width = fields.micrometres("width_mm", &bounds::WIDTH);
     let thickness = fields.micrometres("thickness_mm", &bounds::THICKNESS);
-    let height = |field| {
-        fields.optional(field, 0, |value, report| {
-            report.micrometres(value, &bounds::PART_HEIGHT)
-        })
-    };
+    let height = |field| fields.optional_micrometres(field, 0, &bounds::PART_HEIGHT);
     let (above, below) = (height("above_mm"), height("below_mm"));
     let reflectance = fields.integer("reflectance", &bounds::REFLECTANCE);
     let limit = fields.integer("strain_limit", &bounds::STRAIN);
     let strain_break = fields.integer("strain_break", &bounds::STRAIN);
-    let window = fields.optional("window", None, |value, report| {
+    let window = fields.optional_part("window", None, WINDOW, |value, report| {
         let window = Fields::of(value, "Window", report)?;
         let along = window
             .value("along_mm")
@@ -110,7 +110,7 @@ pub(super) fn read_product(
     boards: Option<&[(String, BoardKind)]>,
 ) -> Option<(String, Product)> {
     let fields = Fields::of(value, "Product", report)?;
-    let name = fields.name("name");
+    let name = fields.own_name("name");
     let kind = if boards.is_some() {
         one_of(&fields, "board", kinds)
     } else {
@@ -120,10 +120,7 @@ pub(super) fn read_product(
     let storing = read_product_storing(&fields);
     let board = kind.and_then(|kind| boards?.get(kind as usize));
     let own = board.map_or(Micrometres(0), |(_, board)| board.length);
-    let length = fields.optional("length_mm", own, |value, report| {
-        let length = report.micrometres(value, &bounds::BOARD_LENGTH);
-        length.map(Micrometres)
-    });
+    let length = fields.optional_micrometres("length_mm", own.0, &bounds::BOARD_LENGTH);
     fields.finish();
     Some((
         name?,
@@ -131,7 +128,7 @@ pub(super) fn read_product(
             kind: kind?,
             width: Micrometres(width?),
             storing: storing?,
-            length: length?,
+            length: Micrometres(length?),
         },
     ))
 }
@@ -142,7 +139,7 @@ pub(in crate::file) fn one_of(
     field: &'static str,
     names: &[String],
 ) -> Option<u8> {
-    let name = fields.name(field)?;
+    let name = fields.name_of(field, names)?;
     let found = names.iter().position(|known| *known == name);
     if found.is_none() {
         fields
@@ -158,18 +155,16 @@ pub(in crate::file) fn one_of(
     found.map(|number| number as u8)
 }
 
-/// The names of a list; too many, too few, or a name twice is a problem.
+/// The names of a list; a name twice is a problem.
 pub(super) fn names<T>(
     items: Option<&[(String, T)]>,
     fields: &Fields<'_>,
     field: &'static str,
-    bound: &Bound,
 ) -> Vec<String> {
     let Some(items) = items else {
         return Vec::new();
     };
     let (report, place) = (fields.report().about(field), fields.place_of(field));
-    report.within(place, items.len() as i64, bound);
     let names: Vec<String> = items.iter().map(|(name, _)| name.clone()).collect();
     for (at, name) in names.iter().enumerate() {
         if names[..at].contains(name) {

@@ -7,7 +7,7 @@ use super::{
     beams::places,
     bounds,
     eyes::{check_across, check_hatch_eyes, check_mouth_eyes, check_posts},
-    plugs::read_plugs,
+    plugs::{PLUGS, read_plugs},
     together::millimetres,
 };
 use crate::{Pace, Plugs, Stand, sight::Sight};
@@ -17,7 +17,7 @@ pub(super) type HallParts = (Sight, Vec<Stand>, Vec<Stand>, Pace, Plugs);
 
 /// The hall around a rack so long and at most so wide, where that is known.
 pub(super) fn read_hall(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<HallParts> {
-    let stands = |field| fields.each(field, |value, report| report.choice(value, &Stand::ALL));
+    let stands = |field| fields.several(field, &Stand::ALL);
     let (reach, stops) = (stands("panel_reach"), stands("emergency_stops"));
     if reach.as_ref().is_some_and(Vec::is_empty) {
         let place = fields.place_of("panel_reach");
@@ -56,7 +56,7 @@ pub(super) fn read_hall(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> O
             write: write?,
         })
     });
-    let plugs = fields.optional("plugs", Plugs::default(), read_plugs);
+    let plugs = fields.optional_record("plugs", Plugs::default(), PLUGS, read_plugs);
     fields.finish();
     Some((sight?, reach?, stops?, pace?, plugs?))
 }
@@ -85,7 +85,7 @@ fn read_sight(fields: Fields<'_>, rack: Option<[Micrometres; 2]>) -> Option<Sigh
         .micrometres("post_at_mm", &bounds::BEAM_PLACE)
         .map(Micrometres);
     let rail_height = fields.micrometres("rail_height_mm", &bounds::RAIL_HEIGHT);
-    let clear_glass = fields.optional("hatch", None, read_glass);
+    let clear_glass = fields.optional_form("hatch", None, TINTED, &[TINTED, CLEAR], read_glass);
     check_hatch_eyes(hatch_eyes.as_ref(), &fields);
     check_mouth_eyes(mouth_eyes.as_ref(), rack, &fields);
     check_across(across, rack, &fields);
@@ -118,13 +118,16 @@ fn from_to(value: &Value, report: Report<'_>) -> Option<[Micrometres; 2]> {
     Some([from, to])
 }
 
+/// A hatch through which nothing is seen.
+const TINTED: &str = "Tinted";
+
 /// A clear hatch as it is first written: with the least reach of its bound, which is asked next.
 const CLEAR: &str = "Clear(light_reach_mm: 10.0)";
 
 /// The hatch: tinted, or clear with how far the light of the hall reaches behind it.
 fn read_glass(value: &Value, report: Report<'_>) -> Option<Option<Micrometres>> {
     let choices = [("Tinted", false), ("Clear", true)];
-    if !report.form(value, &choices, &["Tinted", CLEAR])? {
+    if !report.form(value, &choices, &[TINTED, CLEAR])? {
         return report.choice(value, &choices).map(|_| None);
     }
     let fields = Fields::of(value, "Clear", report)?;

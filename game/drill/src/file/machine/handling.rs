@@ -5,6 +5,9 @@ use rackproof_files::{Fields, Report, Value};
 
 use super::bounds;
 
+/// What the site knows as it is first written: [`Handling::default`].
+pub(super) const HANDLING: &str = "Handling(body_volts: 0, volts_limit: 100, burn_degrees: 51)";
+
 /// What the site knows of charge and heat.
 pub(super) fn read_handling(value: &Value, report: Report<'_>) -> Option<Handling> {
     let fields = Fields::of(value, "Handling", report)?;

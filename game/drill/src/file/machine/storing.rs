@@ -12,6 +12,12 @@ const ORDERS: [(&str, Order); 3] = [
     ("StraightThrough", Order::StraightThrough),
 ];
 
+/// The parts of this file as they are first written; their figures are asked next.
+pub(super) const STORING: &str = "Storing(order: FirstInFirstOut, order_scope: Machine, \
+     priority: Filling, release_interval_s: 0.0, arrival_time_out_s: 0.0, part_margin_mm: 2.0)";
+const MIDDLE_BEAM: &str = "MiddleBeam(at_mm: 250.0, clearance_mm: 5.0, reflectance: 1)";
+const DRAW_BACK: &str = "DrawBack(past_mm: 10.0, reflectance: 1)";
+
 /// How boards are stored and sent. A file that says nothing of it means [`Storing::PLAIN`].
 pub(super) fn read_storing(value: &Value, report: Report<'_>) -> Option<Storing> {
     let fields = Fields::of(value, "Storing", report)?;
@@ -26,10 +32,10 @@ pub(super) fn read_storing(value: &Value, report: Report<'_>) -> Option<Storing>
     let release = fields.micros("release_interval_s", &bounds::RELEASE_INTERVAL);
     let time_out = fields.micros("arrival_time_out_s", &bounds::ARRIVAL_TIME_OUT);
     let margin = fields.micrometres("part_margin_mm", &bounds::PART_MARGIN);
-    let middle_beam = fields.optional("middle_beam", None, |value, report| {
+    let middle_beam = fields.optional_part("middle_beam", None, MIDDLE_BEAM, |value, report| {
         read_middle_beam(Fields::of(value, "MiddleBeam", report)?).map(Some)
     });
-    let draw_back = fields.optional("draw_back", None, |value, report| {
+    let draw_back = fields.optional_part("draw_back", None, DRAW_BACK, |value, report| {
         read_draw_back(Fields::of(value, "DrawBack", report)?).map(Some)
     });
     fields.finish();
@@ -70,13 +76,10 @@ fn read_draw_back(fields: Fields<'_>) -> Option<DrawBack> {
 /// What a product says of it. What it leaves out means [`ProductStoring::PLAIN`].
 pub(super) fn read_product_storing(fields: &Fields<'_>) -> Option<ProductStoring> {
     let plain = ProductStoring::PLAIN;
-    let order = fields.optional("order", plain.order, |value, report| {
-        report.choice(value, &ORDERS)
-    });
-    let interval = fields.optional("interval", i64::from(plain.interval), |value, report| {
-        report.integer(value, &bounds::INTERVAL)
-    });
-    let tandem = fields.optional("tandem", plain.tandem, |value, report| report.flag(value));
+    let order = fields.optional_choice("order", plain.order, &ORDERS);
+    let interval = i64::from(plain.interval);
+    let interval = fields.optional_integer("interval", interval, &bounds::INTERVAL);
+    let tandem = fields.optional_flag("tandem", plain.tandem);
     Some(ProductStoring {
         order: order?,
         interval: interval? as u8,
