@@ -219,8 +219,8 @@ fn back_and_why_and_quit_lose_nothing() {
         &said,
         &[
             "It goes on from there. Type",
-            "2 of 165: rack, pitch_mm",
-            "4 of 165: rack, rest_clearance_mm",
+            "2 of 168: rack, pitch_mm",
+            "4 of 168: rack, rest_clearance_mm",
             "Now 10.0 mm",
         ],
     );

@@ -103,9 +103,11 @@ ask-what-latching = which alarms stay when their cause has gone, until Reset is 
 ask-has-any = whether the file says anything of this part: { $part }
 ask-has-middle-beam = whether a beam in the middle of the rack stops a second board in the same slot
 ask-has-draw-back = whether a board runs a little past the mouth and is drawn back before it is sent
+ask-has-jerk-mm-s3 = whether this axis begins and ends its moves softly, by a limit of its jerk
 ask-has-window = whether the board has a routed window, a hole through which light goes
 ask-measure-has-middle-beam = From the manual’s list of fittings. Else isolator off and locked, prop set: look for a lens in the middle of the slots.
 ask-measure-has-draw-back = Watch one sending from outside the guard: does the board come out of the mouth by a little, stop, and go back before it is sent.
+ask-measure-has-jerk-mm-s3 = From the manual or the page of settings: is there a figure for jerk, for an S-curve or for a time in which the acceleration grows.
 ask-measure-has-window = Look at the board or at its drawing: is there a hole where the beams look, as large as their spot of light.
 
 ## How to find it out

@@ -92,11 +92,14 @@ pub(super) fn read_axes(fields: Fields<'_>) -> Option<Axes> {
     })
 }
 
+/// A jerk as it is first written: with it ramps of our axes are short enough. It is asked next.
+const JERK: &str = "20000";
+
 fn read_axis(fields: Fields<'_>) -> Option<Axis> {
     let speed = fields.integer("speed_mm_s", &bounds::SPEED);
     let acceleration = fields.integer("acceleration_mm_s2", &bounds::ACCELERATION);
     let braking = fields.integer("braking_mm_s2", &bounds::ACCELERATION);
-    let jerk = fields.optional("jerk_mm_s3", None, |value, report| {
+    let jerk = fields.optional_part("jerk_mm_s3", None, JERK, |value, report| {
         report.integer(value, &bounds::JERK).map(Some)
     });
     let report = fields.report();
