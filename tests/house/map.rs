@@ -70,7 +70,7 @@ fn unknown_files(map: &str, files: &[String]) -> Vec<String> {
 
 /// The names of all functions of a source.
 fn functions(source: &str) -> impl Iterator<Item = String> {
-    let names = source.lines().filter_map(|line| {
+    source.lines().filter_map(|line| {
         let (before, behind) = line.split_once("fn ")?;
         let is_item = before
             .split_whitespace()
@@ -82,8 +82,7 @@ fn functions(source: &str) -> impl Iterator<Item = String> {
                 .unwrap_or_default()
                 .to_owned()
         })
-    });
-    names
+    })
 }
 
 #[test]

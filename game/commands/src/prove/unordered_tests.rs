@@ -324,18 +324,6 @@ fn what_asks_for_a_slot_switches_it_off() {
     ] {
         assert!(!of_rule(rule), "{rule}");
     }
-    // Neighbours that do something by themselves: boards go where the machine's order of slots
-    // sends them.
-    let working = built_in_drills()
-        .into_iter()
-        .find(|drill| drill.file.ends_with("blocked-downstream.ron"))
-        .and_then(|drill| load(drill, &Problems::new()))
-        .expect("it has no problem");
-    for variant in 0..working.exercise.drill.variants.len() {
-        let rules = working.exercise.rules.for_proof();
-        let pair = judged(&working.exercise, variant, 6, &rules);
-        assert!(!Level::Unordered.of(pair).is_unordered());
-    }
     // Pages for machine settings and for commands, clear glass.
     for page in [Page::Settings, Page::Orders] {
         assert!(!unordered(&|exercise| exercise.drill.pages.push(page)));
@@ -365,4 +353,19 @@ fn what_asks_for_a_slot_switches_it_off() {
     assert!(!with_machine(
         &|parts| parts.kinds[0].above = Micrometres(100_000)
     ));
+}
+
+/// Boards go where the machine's order of slots sends them.
+#[test]
+fn neighbours_that_do_something_by_themselves_switch_it_off() {
+    let working = built_in_drills()
+        .into_iter()
+        .find(|drill| drill.file.ends_with("blocked-downstream.ron"))
+        .and_then(|drill| load(drill, &Problems::new()))
+        .expect("it has no problem");
+    let rules = working.exercise.rules.for_proof();
+    for variant in 0..working.exercise.drill.variants.len() {
+        let pair = judged(&working.exercise, variant, 6, &rules);
+        assert!(!Level::Unordered.of(pair).is_unordered());
+    }
 }
