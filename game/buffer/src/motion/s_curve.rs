@@ -167,6 +167,9 @@ impl SCurve {
 
     /// Speed `at` a moment, in nm/s.
     pub(super) fn speed(&self, at: u32) -> u32 {
+        if at >= self.total {
+            return 0;
+        }
         let micrometres = u128::from(self.way) * self.share(at).speed * 3;
         (micrometres * 1_000_000_000 / self.whole()) as u32
     }
@@ -175,6 +178,9 @@ impl SCurve {
     /// v²/2b as one fraction. So it never falls, for no ramp is steeper than the stop; where whole
     /// microseconds have made it so, the stop is as steep.
     pub(super) fn stop_end(&self, axis: &Axis, at: u32) -> u32 {
+        if at >= self.total {
+            return self.way;
+        }
         let Share { covered, speed } = self.share(at);
         let [way, whole, covered, speed] =
             [u128::from(self.way), self.whole(), covered, speed].map(U256::from);

@@ -104,6 +104,26 @@ proptest! {
     }
 }
 
+/// The lift is also sent to where it stands: then a stop may begin a move of no length.
+#[test]
+fn a_stop_of_a_move_of_no_length_and_one_at_the_end_stay_where_they_are() {
+    for jerk in [None, Some(MillimetresPerSecondCubed(5_000))] {
+        let mut axis = axis(250_000, 500, 1_000);
+        axis.jerk = jerk;
+        for way in [0, 1, -9, 42_000] {
+            let mut motion = Motion::begin(&axis, Micrometres(way));
+            motion.pass(motion.left());
+            assert_eq!(motion.speed(&axis), 0, "{way}, {jerk:?}");
+            let stop = motion.brake(&axis);
+            assert_eq!(
+                (stop.left(), stop.way().0),
+                (Micros(0), 0),
+                "{way}, {jerk:?}"
+            );
+        }
+    }
+}
+
 /// Speed in µm/s, acceleration and braking in mm/s², jerk in mm/s³, way in µm. In whole
 /// microseconds the ramps of these are a little steeper than their acceleration, and so than their
 /// stop. All were found by trying: where no more than the braking is counted, a stop of each ends a
