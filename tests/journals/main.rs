@@ -15,6 +15,7 @@ mod dialog;
 mod drawn;
 mod faults;
 mod harms;
+mod hinted;
 #[cfg(unix)]
 mod interrupted;
 mod listed;

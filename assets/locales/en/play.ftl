@@ -118,7 +118,8 @@ play-not-on-offer = Not done: { $done }. It is not possible now.
 play-next = Next
 play-why = Why
 play-now = Now
-play-now-wait = Wait: type r.
+play-now-rest = Wait: type r.
+play-now-wait = Wait: type w.
 play-no-step = The procedure has no step for this moment.
 play-no-hint-in-exam = There are no hints in an exam.
 
