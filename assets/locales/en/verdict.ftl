@@ -6,6 +6,7 @@ finding-true = True was: { $text }
 finding-believed = Believed: { $text }
 finding-looked = Looked at: { $text }
 finding-visible = To be seen: { $text }
+finding-same = What was true, believed and to be seen: as at finding { $number }.
 evidence-around = The person stood at the { $stand }, { $hand ->
     [0] hands outside
    *[other] a hand in the rack
@@ -34,6 +35,7 @@ evidence-looked = { $seen } of { $all } half-slots, by looks that still counted 
     [one] , with { $boards } board among them
    *[other] , with { $boards } boards among them
 }.
+evidence-not-looked = none of { $all } half-slots, by a look that still counted then.
 evidence-visible = { $board }: { $from }.
 evidence-hidden = { $board }: from no place at that moment.
 evidence-unlooked = A look { $from }, would have shown { $halves ->
