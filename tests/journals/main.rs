@@ -20,6 +20,7 @@ mod hinted;
 mod interrupted;
 mod listed;
 mod machine;
+mod mistyped;
 mod neighbours;
 mod opened;
 mod outcomes;

@@ -26,7 +26,8 @@ play-journal-done = { $causes ->
     [one] { $causes } cause, { $time }. The attempt is kept in { $path }.
    *[other] { $causes } causes, { $time }. The attempt is kept in { $path }.
 }
-play-no-drill = { $name } cannot be read: there is no such file, and no drill of that name. Without a name, “{ $first }” is played.
+play-no-drill = { $name } cannot be read: there is no such file, and no drill of that name. Drills of ours: { $names }.
+play-no-drill-near = { $name } cannot be read: there is no such file, and no drill of that name. Perhaps “{ $near }” is meant. Drills of ours: { $names }.
 play-out-there = { $path } cannot be written: it is there already, and nothing is written over. Give another name after --out, or leave --out away.
 play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
 play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.

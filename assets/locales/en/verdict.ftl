@@ -71,6 +71,7 @@ what-if-ended = It would have ended: { $verdict }
 what-if-earlier = What was broken before that moment stays broken.
 what-if-breaks = Done by the procedure, a rule is broken after that moment.
 what-if-journal = As a journal, from there on:
+what-if-no-number = “{ $typed }” is no number of a finding. Write the number that stands at the finding, such as 1.
 what-if-no-finding = There is no finding { $finding }. { $findings ->
     [0] This attempt has no finding.
     [one] This attempt has one finding.

@@ -24,7 +24,13 @@ use rackproof_words::{Arg, Words};
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
 use rackproof_phrases::{exam_closed, site_words};
 
-use crate::{Answer, Exit, lines::wrapped, names::unknown, problems::write_problems};
+use crate::{
+    Answer, Exit,
+    lines::wrapped,
+    names::{no_drill, unknown},
+    problems::write_problems,
+    reason::reason,
+};
 
 use dialog::Dialog;
 
@@ -79,7 +85,7 @@ impl Ways<'_> {
     }
 
     fn unread(&mut self, path: &str, error: &io::Error) -> Answer {
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.tell(
             "file-not-read",
             &[("path", Arg::from(path)), ("reason", reason)],
@@ -92,7 +98,7 @@ impl Ways<'_> {
             self.tell("play-out-there", &[("path", Arg::from(shown(path)))])?;
             return Ok(Exit::No);
         }
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.tell(
             "file-not-written",
             &[("path", Arg::from(shown(path))), ("reason", reason)],
@@ -127,8 +133,8 @@ pub(crate) fn run(
     let loaded = match drill(name, Path::new("here")) {
         Ok(text) => load(text, &problems),
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            let first = ("first", Arg::from(FIRST_DRILL));
-            ways.tell("play-no-drill", &[("name", Arg::from(name)), first])?;
+            let (id, values) = no_drill(name);
+            ways.tell(id, &values)?;
             return Ok(Exit::No);
         }
         Err(error) => return ways.unread(name, &error),
