@@ -13,6 +13,7 @@ mod commands;
 mod departures;
 mod dialog;
 mod drawn;
+mod exams;
 mod faults;
 mod harms;
 mod hinted;

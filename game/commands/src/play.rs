@@ -10,6 +10,7 @@ pub(crate) mod typed;
 
 use std::{
     fs::{File, OpenOptions},
+    hash::{BuildHasher, Hasher, RandomState},
     io::{self, BufRead, Seek, SeekFrom, Write},
     path::{Path, PathBuf},
 };
@@ -186,15 +187,25 @@ fn may_begin(mode: PlayedAs, drill: &Loaded, ways: &mut Ways<'_>) -> io::Result<
     Ok(closed.is_none())
 }
 
-/// The number of the variant that was asked for: the first, if none was. `None` if there is no such
-/// variant, which is told.
+/// Any number below `count`, which is more than nought: which variant an exam becomes. What was
+/// drawn is kept in the attempt, so that nothing rests on how it was drawn.
+fn drawn(count: usize) -> usize {
+    let number = RandomState::new().build_hasher().finish();
+    usize::try_from(number % count.max(1) as u64).unwrap_or(0)
+}
+
+/// The number of the variant that was asked for. If none was, the first; in an exam any: whoever
+/// knows the first one shows nothing by it. `None` if there is no such variant, which is told.
 fn variant(
     arguments: &Arguments,
     loaded: &Loaded,
     ways: &mut Ways<'_>,
 ) -> io::Result<Option<usize>> {
     let Some(name) = &arguments.variant else {
-        return Ok(Some(0));
+        return Ok(Some(match mode(arguments) {
+            PlayedAs::Exam => drawn(loaded.exercise.drill.variants.len()),
+            PlayedAs::Practice | PlayedAs::Guided => 0,
+        }));
     };
     let found = loaded.exercise.variant(name);
     if found.is_none() {
