@@ -17,7 +17,7 @@ use crate::{
 
 /// What was printed so far.
 #[derive(Clone, Default)]
-struct Paper(Rc<RefCell<Vec<u8>>>);
+pub(crate) struct Paper(Rc<RefCell<Vec<u8>>>);
 
 impl Write for Paper {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
@@ -30,7 +30,7 @@ impl Write for Paper {
 }
 
 impl Paper {
-    fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         String::from_utf8_lossy(&self.0.borrow()).into_owned()
     }
 }
@@ -56,7 +56,7 @@ impl Read for Trainee {
 }
 
 /// The number in front of these words in the last list that was printed.
-fn number_of(printed: &str, words: &str) -> String {
+pub(crate) fn number_of(printed: &str, words: &str) -> String {
     let list = printed
         .rfind("\nI can\n")
         .map_or("", |start| &printed[start..]);

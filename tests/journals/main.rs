@@ -13,12 +13,15 @@ mod commands;
 mod departures;
 mod dialog;
 mod drawn;
+mod exams;
 mod faults;
 mod harms;
+mod hinted;
 #[cfg(unix)]
 mod interrupted;
 mod listed;
 mod machine;
+mod mistyped;
 mod neighbours;
 mod opened;
 mod outcomes;

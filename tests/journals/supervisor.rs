@@ -64,10 +64,15 @@ const CASES: &[Case] = &[
         ],
         &["Why: Every slot was seen empty", "makes no difference"],
     ),
+    // Two rules at one Start: what was so then is told once.
     (
         "belt-forgotten",
-        &["Stop rules were broken 3 times. - Harm was done."],
-        &["makes no difference"],
+        &[
+            "Stop rules were broken 3 times. - Harm was done.",
+            "02:55 Finding 3: Stop rule broken. Done: Press Start. What was true, believed and to \
+             be seen: as at finding 2. Rule: Start only with both mouths seen free",
+        ],
+        &["makes no difference", "as at finding 1"],
     ),
     (
         "production-width",
@@ -76,8 +81,11 @@ const CASES: &[Case] = &[
     ),
     (
         "emergency-for-stop",
-        &["PASSED - The finish was reached"],
-        &["FAILED"],
+        &[
+            "PASSED - The finish was reached",
+            "Looked at: none of 32 half-slots, by a look that still counted then. To be seen",
+        ],
+        &["FAILED", "Looked at: 0"],
     ),
     // One slot of sixteen was answered for unseen: that one is told apart, and only there.
     (

@@ -238,6 +238,10 @@ fn without_a_window_in_the_program_each_says_so() {
         let (exit, said) = run(line);
         assert_eq!(exit, Exit::No, "{said}");
         assert!(said.contains("without its window"), "{said}");
+        assert!(said.contains("cargo build --release"), "{said}");
+        let tours = line[0] == "tour";
+        let undrawn = in_a_row(&said).contains("The pictures are missing.");
+        assert_eq!(undrawn, tours, "{said}");
     }
     assert!(!Path::new(&out).exists());
     // What needs no window is there all the same.

@@ -15,7 +15,7 @@ help-machine-from = The machine of ours that a new file begins from
 help-machine-words = List the words that a machine file can replace by those of a site
 help-play = Play a drill in the terminal, or a journal to an attempt
 help-play-drill = The drill: its file, or its name
-help-play-variant = The variant; without it, the first
+help-play-variant = The variant; without it, the first, and in an exam one that is drawn
 help-play-journal = Play this journal instead of asking
 help-play-out = The file for the attempt; it must not be there yet
 help-play-mode = How to play
@@ -93,7 +93,7 @@ open-not-now = Nothing was played. In the terminal: rackproof play
 
 ## picture, tour, measure
 
-picture-no-window = This program was built without its window: it cannot draw.
+picture-no-window = This program was built without its window: it cannot draw. Build it with the window (cargo build --release). In the terminal, play and grade need none.
 picture-no-time = “{ $typed }” is no time. Write minutes and seconds: 03:49, or 03:49.5.
 picture-no-size = “{ $typed }” is no size. Write width and height from { $least } to { $most } pixels: 1280x720.
 picture-unread = { $path } is no attempt that this program can play again. The command grade says why.
@@ -102,6 +102,7 @@ picture-made = The picture is in { $path }.
 tour-begins = Four attempts at left-inside are played, graded and drawn. All goes into { $folder }.
 tour-attempt = { $name }: { $verdict } { $time }
 tour-picture = { $path }
+tour-ended-undrawn = Look into { $folder }: attempts, and their verdicts as text. The pictures are missing.
 tour-ended = Look into { $folder }: attempts, their verdicts as text, and pictures.
 
 ## check
@@ -131,8 +132,22 @@ check-no-file = There is no file that ends in .ron here. Nothing was checked.
 
 ## any command that reads or writes a file
 
-file-not-read = { $path } cannot be read: { $reason }
-file-not-written = { $path } cannot be written: { $reason }
+file-not-read = { $path } cannot be read: { $reason ->
+    [not-found] there is no such file. Look how its name is written, and in which folder you are.
+    [folder] it is a folder. Name a file in it.
+    [not-text] it is not text in UTF-8. Name another file, or save it as UTF-8.
+    [denied] it may not be read by you. Ask who owns it.
+   *[other] { $reason }
+}
+file-not-written = { $path } cannot be written: { $reason ->
+    [not-found] its folder is not there. Make it, or name another.
+    [folder] it is a folder. Name a file in it.
+    [there] it is there already, and nothing is written over. Name another.
+    [denied] it may not be written by you. Name another folder.
+    [read-only] its disk takes no new files. Name another folder.
+    [full] the disk is full. Make room, or name another.
+   *[other] { $reason }
+}
 
 ## Problems that a command finds between files
 

@@ -51,6 +51,7 @@ ask-label-measure = Measure
 ask-label-now = Now
 ask-range-decimal = { $least } to { $most } { $unit }, with at most { $decimals } decimals. Units: { $units }.
 ask-range-whole = { $least } to { $most } { $unit }, whole. Units: { $units }.
+ask-range-bare = { $least } to { $most }, whole.
 ask-range-count = { $least } to { $most } { $unit }, whole.
 ask-range-choice = one of these, by its number
 ask-range-name = 1 to { $most } of a to z, 0 to 9 and -, the first not -

@@ -26,7 +26,8 @@ play-journal-done = { $causes ->
     [one] { $causes } cause, { $time }. The attempt is kept in { $path }.
    *[other] { $causes } causes, { $time }. The attempt is kept in { $path }.
 }
-play-no-drill = { $name } cannot be read: there is no such file, and no drill of that name. Without a name, “{ $first }” is played.
+play-no-drill = { $name } cannot be read: there is no such file, and no drill of that name. Drills of ours: { $names }.
+play-no-drill-near = { $name } cannot be read: there is no such file, and no drill of that name. Perhaps “{ $near }” is meant. Drills of ours: { $names }.
 play-out-there = { $path } cannot be written: it is there already, and nothing is written over. Give another name after --out, or leave --out away.
 play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
 play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
@@ -118,7 +119,8 @@ play-not-on-offer = Not done: { $done }. It is not possible now.
 play-next = Next
 play-why = Why
 play-now = Now
-play-now-wait = Wait: type r.
+play-now-rest = Wait: type r.
+play-now-wait = Wait: type w.
 play-no-step = The procedure has no step for this moment.
 play-no-hint-in-exam = There are no hints in an exam.
 

@@ -6,6 +6,7 @@ finding-true = True was: { $text }
 finding-believed = Believed: { $text }
 finding-looked = Looked at: { $text }
 finding-visible = To be seen: { $text }
+finding-same = What was true, believed and to be seen: as at finding { $number }.
 evidence-around = The person stood at the { $stand }, { $hand ->
     [0] hands outside
    *[other] a hand in the rack
@@ -34,6 +35,7 @@ evidence-looked = { $seen } of { $all } half-slots, by looks that still counted 
     [one] , with { $boards } board among them
    *[other] , with { $boards } boards among them
 }.
+evidence-not-looked = none of { $all } half-slots, by a look that still counted then.
 evidence-visible = { $board }: { $from }.
 evidence-hidden = { $board }: from no place at that moment.
 evidence-unlooked = A look { $from }, would have shown { $halves ->
@@ -69,6 +71,7 @@ what-if-ended = It would have ended: { $verdict }
 what-if-earlier = What was broken before that moment stays broken.
 what-if-breaks = Done by the procedure, a rule is broken after that moment.
 what-if-journal = As a journal, from there on:
+what-if-no-number = “{ $typed }” is no number of a finding. Write the number that stands at the finding, such as 1.
 what-if-no-finding = There is no finding { $finding }. { $findings ->
     [0] This attempt has no finding.
     [one] This attempt has one finding.

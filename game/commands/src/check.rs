@@ -81,7 +81,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
         };
         match found {
             Ok(found) => files.extend(found),
-            Err(error) => unread.push((shown(path), error.to_string())),
+            Err(error) => unread.push((shown(path), error)),
         }
     }
     let problems = Problems::new();
@@ -95,7 +95,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
                 }
                 drills.push(drill);
             })),
-            Err(error) => unread.push((shown(&path), error.to_string())),
+            Err(error) => unread.push((shown(&path), error)),
         }
     }
     let found = each_once(problems.sorted());

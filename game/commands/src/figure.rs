@@ -132,6 +132,8 @@ pub(crate) fn range_told(words: &Words, bound: &Bound) -> String {
         ("decimals", Arg::Number(i64::from(bound.decimals))),
     ];
     let id = match (units.len(), bound.decimals) {
+        // A number of nothing, such as a level.
+        (1, _) if bound.unit.is_empty() => "ask-range-bare",
         (1, _) => "ask-range-count",
         (_, 0) => "ask-range-whole",
         _ => "ask-range-decimal",
@@ -248,6 +250,14 @@ mod tests {
         for (bound, typed, expected) in cases {
             assert_eq!(figure(typed, bound), *expected, "{typed}");
         }
+    }
+
+    #[test]
+    fn a_range_of_bare_numbers_names_no_unit() {
+        let words = Words::english();
+        const LEVEL: Bound = Bound::whole("level", "", 4, 6, "level of a search");
+        assert_eq!(range_told(&words, &LEVEL), "4 to 6, whole.");
+        assert_eq!(range_told(&words, &SLOTS), "2 to 40 slots, whole.");
     }
 
     #[test]

@@ -27,6 +27,8 @@ use rackproof_words::{Arg, Words};
 use crate::{
     Answer, Exit,
     lines::{on_one_line, wrapped},
+    play::typed::readable,
+    reason::reason,
 };
 
 use again::{Again, Flips, Named};
@@ -46,9 +48,9 @@ pub(crate) struct Arguments {
     json: bool,
     #[arg(long)]
     plain_words: bool,
-    #[arg(long, value_name = "N")]
-    what_if: Option<usize>,
-    #[arg(long, value_name = "MOMENT")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
+    what_if: Option<String>,
+    #[arg(long, value_name = "MOMENT", allow_negative_numbers = true)]
     way_on: Option<String>,
     #[arg(long, value_name = "FOLDER", requires = "way_on")]
     keep: Option<PathBuf>,
@@ -175,7 +177,7 @@ fn asked(
         Ok(named) => named,
         Err((path, error)) => {
             let path = ("path", Arg::from(shown(&path)));
-            let told = [path, ("reason", Arg::from(error.to_string()))];
+            let told = [path, ("reason", reason(&error))];
             refuse(arguments, ("grade-unread", &told), out, words)?;
             return Ok(Err(Exit::No));
         }
@@ -183,11 +185,17 @@ fn asked(
     let typed = arguments.way_on.as_deref();
     let way_on = typed.and_then(way_on::read);
     if let (Some(typed), None) = (typed, way_on) {
-        let told = [("typed", Arg::from(typed))];
+        let told = [("typed", Arg::from(readable(typed)))];
         refuse(arguments, ("ways-no-moment", &told), out, words)?;
         return Ok(Err(Exit::WrongUse));
     }
-    let what_if = arguments.what_if;
+    let typed = arguments.what_if.as_deref();
+    let what_if = typed.and_then(|typed| typed.trim().parse().ok());
+    if let (Some(typed), None) = (typed, what_if) {
+        let told = [("typed", Arg::from(readable(typed)))];
+        refuse(arguments, ("what-if-no-number", &told), out, words)?;
+        return Ok(Err(Exit::WrongUse));
+    }
     Ok(Ok((named, About { what_if, way_on })))
 }
 

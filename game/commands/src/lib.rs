@@ -17,6 +17,7 @@ mod picture;
 mod play;
 mod problems;
 mod prove;
+mod reason;
 mod reckon;
 mod sheet;
 mod shortest;

@@ -1,6 +1,7 @@
 //! A name that nobody has: what is said of it, and which one was perhaps meant.
 
 use rackproof_files::nearest;
+use rackproof_library::built_in_drills;
 use rackproof_words::{Arg, Words};
 
 use crate::play::typed::readable;
@@ -14,14 +15,32 @@ pub(crate) fn unknown<'n>(
     name: &str,
     names: impl IntoIterator<Item = &'n str>,
 ) -> String {
+    let (id, values) = told(ids, name, names);
+    words.say(id, &values)
+}
+
+/// That there is neither a file nor a drill of ours with this name: a message with its values.
+pub(crate) fn no_drill(name: &str) -> Told {
+    let drills = built_in_drills();
+    let names = drills.iter().map(|drill| {
+        let file = drill.file.as_str();
+        file.strip_suffix(".ron").unwrap_or(file)
+    });
+    told(["play-no-drill", "play-no-drill-near"], name, names)
+}
+
+/// A message with its values.
+pub(crate) type Told = (&'static str, Vec<(&'static str, Arg<'static>)>);
+
+fn told<'n>(ids: [&'static str; 2], name: &str, names: impl IntoIterator<Item = &'n str>) -> Told {
     let names: Vec<&str> = names.into_iter().collect();
     let near = nearest(name, names.iter().copied());
-    let told = [
+    let values = vec![
         ("name", Arg::from(readable(name))),
-        ("near", Arg::from(near.unwrap_or_default())),
+        ("near", Arg::from(near.unwrap_or_default().to_owned())),
         ("names", Arg::from(names.join(", "))),
     ];
-    words.say(ids[usize::from(near.is_some())], &told)
+    (ids[usize::from(near.is_some())], values)
 }
 
 #[cfg(test)]

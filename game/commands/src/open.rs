@@ -16,8 +16,10 @@ use crate::{
     Answer, Exit,
     display::{Display, Missing},
     lines::wrapped,
+    names::{Told, no_drill},
     play,
     problems::write_problems,
+    reason::reason,
     shortest::shortest,
 };
 
@@ -120,7 +122,7 @@ impl InTerminal {
 type Opened<'f> = (Vec<Loaded>, Option<&'f Path>);
 
 /// A message with its values.
-type Said = (&'static str, Vec<(&'static str, Arg<'static>)>);
+type Said = Told;
 
 /// Why nothing is opened: all of it at once.
 struct Refused {
@@ -157,7 +159,7 @@ impl Refused {
 }
 
 fn unread(path: &str, error: &io::Error) -> Said {
-    let reason = ("reason", Arg::from(error.to_string()));
+    let reason = ("reason", reason(error));
     ("file-not-read", vec![path_of(Path::new(path)), reason])
 }
 
@@ -184,9 +186,7 @@ fn named<'f>(files: &'f [String]) -> Result<Opened<'f>, Refused> {
         match drill(file, Path::new("here")) {
             Ok(text) => texts.push(text),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                let name = ("name", Arg::from(file.clone()));
-                let first = ("first", Arg::from(FIRST_DRILL));
-                missing.push(("play-no-drill", vec![name, first]));
+                missing.push(no_drill(file));
             }
             Err(error) => missing.push(unread(file, &error)),
         }

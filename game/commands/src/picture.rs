@@ -16,6 +16,7 @@ use crate::{
     display::{Display, Page, Picture},
     lines::wrapped,
     open::tell_missing,
+    reason::reason,
 };
 
 /// Least and most width and height of a picture, in pixels.
@@ -78,7 +79,7 @@ pub(crate) fn run(
     let told = match write_new(&arguments.out, bytes) {
         Ok(()) => ("picture-made", vec![path], Exit::Done),
         Err(error) => {
-            let reason = ("reason", Arg::from(error.to_string()));
+            let reason = ("reason", reason(&error));
             ("file-not-written", vec![path, reason], Exit::No)
         }
     };
@@ -109,7 +110,7 @@ fn asked(arguments: &Arguments) -> Result<(Kept, Rebuilt, u64, [u32; 2]), Refuse
     let path = || ("path", Arg::from(shown(&arguments.attempt)));
     let (kept, rebuilt) = rebuilt(&arguments.attempt)
         .map_err(|error| {
-            let reason = ("reason", Arg::from(error.to_string()));
+            let reason = ("reason", reason(&error));
             ("file-not-read", vec![path(), reason], Exit::No)
         })?
         .ok_or_else(|| ("picture-unread", vec![path()], Exit::No))?;

@@ -10,6 +10,7 @@ pub(crate) mod typed;
 
 use std::{
     fs::{File, OpenOptions},
+    hash::{BuildHasher, Hasher, RandomState},
     io::{self, BufRead, Seek, SeekFrom, Write},
     path::{Path, PathBuf},
 };
@@ -24,7 +25,13 @@ use rackproof_words::{Arg, Words};
 use rackproof_library::{FIRST_DRILL, Loaded, drill, load, new_attempt, read_text, shown};
 use rackproof_phrases::{exam_closed, site_words};
 
-use crate::{Answer, Exit, lines::wrapped, names::unknown, problems::write_problems};
+use crate::{
+    Answer, Exit,
+    lines::wrapped,
+    names::{no_drill, unknown},
+    problems::write_problems,
+    reason::reason,
+};
 
 use dialog::Dialog;
 
@@ -79,7 +86,7 @@ impl Ways<'_> {
     }
 
     fn unread(&mut self, path: &str, error: &io::Error) -> Answer {
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.tell(
             "file-not-read",
             &[("path", Arg::from(path)), ("reason", reason)],
@@ -92,7 +99,7 @@ impl Ways<'_> {
             self.tell("play-out-there", &[("path", Arg::from(shown(path)))])?;
             return Ok(Exit::No);
         }
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.tell(
             "file-not-written",
             &[("path", Arg::from(shown(path))), ("reason", reason)],
@@ -127,8 +134,8 @@ pub(crate) fn run(
     let loaded = match drill(name, Path::new("here")) {
         Ok(text) => load(text, &problems),
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            let first = ("first", Arg::from(FIRST_DRILL));
-            ways.tell("play-no-drill", &[("name", Arg::from(name)), first])?;
+            let (id, values) = no_drill(name);
+            ways.tell(id, &values)?;
             return Ok(Exit::No);
         }
         Err(error) => return ways.unread(name, &error),
@@ -180,15 +187,25 @@ fn may_begin(mode: PlayedAs, drill: &Loaded, ways: &mut Ways<'_>) -> io::Result<
     Ok(closed.is_none())
 }
 
-/// The number of the variant that was asked for: the first, if none was. `None` if there is no such
-/// variant, which is told.
+/// Any number below `count`, which is more than nought: which variant an exam becomes. What was
+/// drawn is kept in the attempt, so that nothing rests on how it was drawn.
+fn drawn(count: usize) -> usize {
+    let number = RandomState::new().build_hasher().finish();
+    usize::try_from(number % count.max(1) as u64).unwrap_or(0)
+}
+
+/// The number of the variant that was asked for. If none was, the first; in an exam any: whoever
+/// knows the first one shows nothing by it. `None` if there is no such variant, which is told.
 fn variant(
     arguments: &Arguments,
     loaded: &Loaded,
     ways: &mut Ways<'_>,
 ) -> io::Result<Option<usize>> {
     let Some(name) = &arguments.variant else {
-        return Ok(Some(0));
+        return Ok(Some(match mode(arguments) {
+            PlayedAs::Exam => drawn(loaded.exercise.drill.variants.len()),
+            PlayedAs::Practice | PlayedAs::Guided => 0,
+        }));
     };
     let found = loaded.exercise.variant(name);
     if found.is_none() {

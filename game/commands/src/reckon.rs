@@ -17,7 +17,7 @@ use self::{
     asked::{Asked, Refused},
     figures::Figures,
 };
-use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
+use crate::{Answer, Exit, lines::wrapped, problems::write_problems, reason::reason};
 
 /// The machine that is reckoned with when none is named.
 const MACHINE: &str = "alder-16";
@@ -59,10 +59,7 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
 fn refuse(refused: &Refused, path: &str, out: &mut dyn io::Write, words: &Words) -> Answer {
     match refused {
         Refused::Unread(error) => {
-            let told = [
-                ("path", Arg::from(path)),
-                ("reason", Arg::from(error.to_string())),
-            ];
+            let told = [("path", Arg::from(path)), ("reason", reason(error))];
             let said = words.say("file-not-read", &told);
             write!(out, "{}", wrapped("", 0, &said))?;
             Ok(Exit::No)

@@ -8,7 +8,9 @@ use rackproof_phrases::TaskSheet;
 use rackproof_words::{Arg, Words};
 use serde_json::json;
 
-use crate::{Answer, Exit, lines::wrapped, problems::write_problems};
+use crate::{
+    Answer, Exit, lines::wrapped, names::no_drill, problems::write_problems, reason::reason,
+};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -23,15 +25,14 @@ pub(crate) fn run(arguments: &Arguments, out: &mut dyn io::Write, words: &Words)
     let text = match drill(&arguments.drill, Path::new("here")) {
         Ok(text) => text,
         Err(error) => {
-            let told = [
-                ("path", Arg::from(arguments.drill.as_str())),
-                ("reason", Arg::from(error.to_string())),
-            ];
-            write!(
-                out,
-                "{}",
-                wrapped("", 0, &words.say("file-not-read", &told))
-            )?;
+            let (id, values) = match error.kind() {
+                io::ErrorKind::NotFound => no_drill(&arguments.drill),
+                _ => {
+                    let path = ("path", Arg::from(arguments.drill.clone()));
+                    ("file-not-read", vec![path, ("reason", reason(&error))])
+                }
+            };
+            write!(out, "{}", wrapped("", 0, &words.say(id, &values)))?;
             return Ok(Exit::No);
         }
     };

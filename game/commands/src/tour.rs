@@ -22,6 +22,7 @@ use crate::{
     lines::wrapped,
     open::tell_missing,
     picture::write_new,
+    reason::reason,
 };
 
 /// The journals that are played: a name, and the text as kept with the tests.
@@ -102,11 +103,11 @@ pub(crate) fn run(
         }
     }
     let exit = draw(&played, &loaded, display, &folder, out, words)?;
-    write!(
-        out,
-        "\n{}",
-        wrapped("", 0, &words.say("tour-ended", &[name]))
-    )?;
+    let ended = match exit {
+        Exit::Done => "tour-ended",
+        Exit::No | Exit::WrongUse => "tour-ended-undrawn",
+    };
+    write!(out, "\n{}", wrapped("", 0, &words.say(ended, &[name])))?;
     Ok(exit)
 }
 
@@ -132,7 +133,7 @@ fn folder(out: Option<&Path>) -> Result<PathBuf, (PathBuf, io::Error)> {
 }
 
 fn unwritten(path: &Path, error: &io::Error, out: &mut dyn Write, words: &Words) -> Answer {
-    let reason = ("reason", Arg::from(error.to_string()));
+    let reason = ("reason", reason(error));
     let told = words.say(
         "file-not-written",
         &[("path", Arg::from(shown(path))), reason],

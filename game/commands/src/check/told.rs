@@ -8,10 +8,10 @@ use rackproof_phrases::{problem_json, proof_told};
 use rackproof_words::{Arg, Words};
 
 use super::{Checked, Drill};
-use crate::{lines::wrapped, problems::write_problems};
+use crate::{lines::wrapped, problems::write_problems, reason::reason};
 
 /// A path, and why it cannot be read.
-pub(super) type Unread = (String, String);
+pub(super) type Unread = (String, io::Error);
 
 /// Says it to a person.
 pub(super) fn write_text(
@@ -22,12 +22,13 @@ pub(super) fn write_text(
     words: &Words,
 ) -> io::Result<()> {
     write_problems(out, words, problems)?;
-    for (path, reason) in unread {
+    for (path, error) in unread {
         let arguments = [
             ("path", Arg::from(path.as_str())),
-            ("reason", Arg::from(reason.as_str())),
+            ("reason", reason(error)),
         ];
-        writeln!(out, "{}", words.say("file-not-read", &arguments))?;
+        let said = words.say("file-not-read", &arguments);
+        write!(out, "{}", wrapped("", 0, &said))?;
     }
     let count = |list: usize| Arg::Number(i64::try_from(list).unwrap_or(i64::MAX));
     for one in checked.iter().filter(|one| !one.kind.is_empty()) {
@@ -84,7 +85,7 @@ pub(super) fn write_json(
         .collect();
     let unread: Vec<_> = unread
         .iter()
-        .map(|(file, reason)| serde_json::json!({ "file": file, "reason": reason }))
+        .map(|(file, error)| serde_json::json!({ "file": file, "reason": error.to_string() }))
         .collect();
     let proofs: Vec<_> = drills
         .iter()

@@ -4,7 +4,7 @@ use std::io;
 
 use rackproof_attempt::{Exercise, intent_text};
 use rackproof_grade::{Breach, Grade, Judged, Moment};
-use rackproof_phrases::{BreachTold, Findings, StepTold, margin_line};
+use rackproof_phrases::{BreachTold, EvidenceTold, Findings, StepTold, margin_line};
 use rackproof_words::{Arg, Words};
 
 use crate::lines::wrapped;
@@ -52,6 +52,11 @@ fn timed(moment: Moment, row: &str) -> String {
     wrapped(&format!("  {}", Arg::Clock(moment.at)), INDENT, row)
 }
 
+/// A finding's number as people count.
+fn number_of(at: usize) -> Arg<'static> {
+    Arg::Number(i64::try_from(at + 1).unwrap_or(i64::MAX))
+}
+
 /// A row of a plain list.
 fn bare(row: &str) -> String {
     wrapped("  -", 4, row)
@@ -97,16 +102,30 @@ impl Writer<'_> {
     }
 
     fn breaches(&self) -> String {
-        let breaches = self.findings.breaches();
-        let rows: Vec<String> = (1_u32..)
-            .zip(breaches)
-            .map(|(number, (moment, breach))| self.breach(number, moment, breach))
-            .collect();
+        let breaches: Vec<_> = self.findings.breaches().collect();
+        let told = |at: usize| {
+            let (moment, breach) = breaches[at];
+            let is_same = |(other, one): &(Moment, &BreachTold)| {
+                *other == moment && one.evidence == breach.evidence
+            };
+            // One act may break several rules: what was so then is told once.
+            let first = breaches[..at].iter().position(is_same);
+            self.breach(at, moment, breach, first)
+        };
+        let rows: Vec<String> = (0..breaches.len()).map(told).collect();
         self.headed("head-findings", &rows)
     }
 
-    fn breach(&self, number: u32, moment: Moment, breach: &BreachTold) -> String {
-        let number = Arg::Number(i64::from(number));
+    /// The finding with this number, counted from nought. `first` is the one that told already what
+    /// was so at its moment.
+    fn breach(
+        &self,
+        at: usize,
+        moment: Moment,
+        breach: &BreachTold,
+        first: Option<usize>,
+    ) -> String {
+        let number = number_of(at);
         let head = [
             ("number", number),
             ("severity", Arg::from(breach.severity_said.as_str())),
@@ -119,16 +138,29 @@ impl Writer<'_> {
         [
             timed(moment, &self.say("finding", &head)),
             missed,
-            self.under("finding-true", &breach.evidence.was_true),
-            wrapped("", INDENT, &breach.evidence.around),
-            self.under("finding-believed", &breach.evidence.believed),
-            wrapped("", INDENT, &breach.evidence.panel),
-            self.under("finding-looked", &breach.evidence.looked),
-            self.under("finding-visible", &breach.evidence.visible),
+            match first {
+                None => self.evidence(&breach.evidence),
+                Some(first) => {
+                    let first = [("number", number_of(first))];
+                    wrapped("", INDENT, &self.say("finding-same", &first))
+                }
+            },
             self.under("finding-rule", &breach.asks),
             self.under("finding-right", &breach.right),
             self.under("finding-reason", &breach.why),
             self.under("finding-source", &breach.source),
+        ]
+        .concat()
+    }
+
+    fn evidence(&self, evidence: &EvidenceTold) -> String {
+        [
+            self.under("finding-true", &evidence.was_true),
+            wrapped("", INDENT, &evidence.around),
+            self.under("finding-believed", &evidence.believed),
+            wrapped("", INDENT, &evidence.panel),
+            self.under("finding-looked", &evidence.looked),
+            self.under("finding-visible", &evidence.visible),
         ]
         .concat()
     }

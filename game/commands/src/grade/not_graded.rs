@@ -4,16 +4,13 @@ use rackproof_attempt::Foreign;
 use rackproof_words::Arg;
 
 use super::Graded;
-use crate::lines::on_one_line;
+use crate::{lines::on_one_line, reason::reason};
 
 /// The id of what became of a file that is not graded, and its values.
 pub(super) fn not_graded(graded: &Graded) -> (&'static str, Vec<(&'static str, Arg<'_>)>) {
     let number = |number: usize| Arg::Number(i64::try_from(number).unwrap_or(i64::MAX));
     match graded {
-        Graded::Unread(error) => (
-            "grade-unread",
-            vec![("reason", Arg::from(error.to_string()))],
-        ),
+        Graded::Unread(error) => ("grade-unread", vec![("reason", reason(error))]),
         Graded::None => ("grade-none", Vec::new()),
         Graded::CutOff(None) => ("grade-cut-off-head", Vec::new()),
         Graded::CutOff(Some(kept)) => ("grade-cut-off", vec![("causes", number(kept.causes()))]),

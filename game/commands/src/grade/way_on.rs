@@ -18,7 +18,7 @@ use rackproof_words::{Arg, Words};
 use serde_json::{Value, json};
 
 use super::json::grade_object;
-use crate::{lines::wrapped, picture::moment, shortest::shortest};
+use crate::{lines::wrapped, picture::moment, reason::reason, shortest::shortest};
 
 /// The moment that was asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -230,7 +230,7 @@ pub(super) fn tell_kept(kept: &KeptWays, out: &mut dyn io::Write, words: &Words)
             Ok(())
         }
         Err((path, error)) => {
-            let reason = ("reason", Arg::from(error.to_string()));
+            let reason = ("reason", reason(error));
             let path = ("path", Arg::from(shown(path)));
             write!(
                 out,

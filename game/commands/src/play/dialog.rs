@@ -14,13 +14,13 @@ use rackproof_drill::{
     message::{IntentGroup, of_intent},
 };
 use rackproof_library::shown;
-use rackproof_model::Micros;
 use rackproof_phrases::text;
 use rackproof_words::{Arg, Words};
 
 use super::{
     Ways,
     menu::{Entry, entries, half_slot, menu, slot_question},
+    next::acts,
     screen::Screen,
     sheet::sheet_text,
     typed::{ask, read_line, readable},
@@ -315,10 +315,6 @@ impl<'d> Dialog<'d> {
     /// Waits until nothing moves and no button is held: who stands there perceives that.
     fn rest(&mut self, ways: &mut Ways<'_>) -> io::Result<Turn> {
         let start = self.attempt.at();
-        let acts = |attempt: &Attempt| {
-            let machine = &attempt.state().world.machine;
-            machine.moves() || machine.hold_left() > Micros(0)
-        };
         while acts(&self.attempt)
             && self.attempt.at() - start < REST_MOST
             && self.attempt.wait_for_event()

@@ -2,6 +2,7 @@
 
 use rackproof_attempt::{Ahead, Attempt};
 use rackproof_drill::message::of_intent;
+use rackproof_model::Micros;
 use rackproof_phrases::{WayOnTold, named, text};
 use rackproof_words::{Arg, Words};
 
@@ -31,6 +32,13 @@ pub(super) fn way_on_rows(told: &WayOnTold) -> String {
     out
 }
 
+/// Whether something moves or a button is held: what `r` waits for. Where all rests, only `w` lets
+/// time pass.
+pub(super) fn acts(attempt: &Attempt) -> bool {
+    let machine = &attempt.state().world.machine;
+    machine.moves() || machine.hold_left() > Micros(0)
+}
+
 /// What to do next, why, and what that is in the list: labels and texts.
 pub(super) fn rows_of(
     ahead: &Ahead,
@@ -47,6 +55,7 @@ pub(super) fn rows_of(
     let state = &attempt.state().world;
     let now = match ahead.intent {
         Some(intent) => text(words, &of_intent(attempt.world(), state, intent)),
+        None if acts(attempt) => words.say("play-now-rest", &[]),
         None => words.say("play-now-wait", &[]),
     };
     [("play-next", step), ("play-why", why), ("play-now", now)]

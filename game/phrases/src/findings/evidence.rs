@@ -131,6 +131,10 @@ impl Teller<'_> {
         let all = 2 * i64::from(self.judged.world().machine().slots());
         let unlooked = i64::from(evidence.unlooked.len());
         let boards = i64::from(breach.looked.boards.len());
+        if (all - unlooked, boards) == (0, 0) {
+            let all = ("all", Arg::Number(all));
+            return self.words.say("evidence-not-looked", &[all]);
+        }
         let arguments = [
             ("seen", Arg::Number(all - unlooked)),
             ("all", Arg::Number(all)),
