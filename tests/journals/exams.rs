@@ -1,12 +1,12 @@
 //! Exams in the terminal: which start one has.
 
-use std::{collections::BTreeSet, fs};
+use std::{collections::BTreeSet, fs, path::Path};
 
 use rackproof_attempt::{Reading, read_attempt};
 use rackproof_commands::Exit;
 
 use crate::{
-    play::{run_with, text},
+    play::{in_a_row, run_with, text},
     proofs::proved,
 };
 
@@ -36,4 +36,22 @@ fn an_exam_draws_its_start_and_practice_has_the_first() {
     assert!(starts("exam", 12).len() > 1);
     assert_eq!(starts("practice", 3), ["green-low".to_owned()].into());
     assert_eq!(starts("guided", 3), ["green-low".to_owned()].into());
+}
+
+/// The names of starts say where boards lie.
+#[test]
+fn the_start_of_an_exam_cannot_be_chosen() {
+    let folder = tempfile::tempdir().expect("a folder can be made");
+    let drill = text(&proved(folder.path()));
+    let out = text(&folder.path().join("chosen.attempt"));
+    let line = |mode| {
+        let chosen = ["play", &drill, "--mode", mode, "--variant", "black-low"];
+        let (exit, said) = run_with(&[&chosen[..], &["--out", &out]].concat(), "q\n");
+        (exit, in_a_row(&said))
+    };
+    let (exit, said) = line("exam");
+    assert_eq!(exit, Exit::WrongUse);
+    assert!(said.contains("In an exam the start is drawn"), "{said}");
+    assert!(!Path::new(&out).exists(), "nothing was begun");
+    assert_eq!(line("practice").0, Exit::Done);
 }

@@ -79,5 +79,11 @@ fn whoever_does_what_the_hint_says_passes() {
         let last = last.into_iter().rev().collect::<Vec<_>>().join("\n");
         assert_eq!(exit, Exit::Done, "{name}: {last}");
         assert!(said.contains("\nPASSED\n"), "{name}: {last}");
+        // The report says how much help there was, as it was promised.
+        let head = said
+            .lines()
+            .rfind(|line| line.starts_with(&format!("{name}, variant ")));
+        let head = head.unwrap_or_default();
+        assert!(head.contains(" hint"), "{name}: {head:?}, {last}");
     }
 }

@@ -148,22 +148,22 @@ const CASES: &[Case] = &[
     (
         |folder, _| remark(&folder.join(FILES[0])),
         "stale",
-        "for the machine file changed",
+        "Changed since: the machine file.",
     ),
     (
         |folder, _| remark(&folder.join(FILES[1])),
         "stale",
-        "for the rules file changed",
+        "Changed since: the rules file.",
     ),
     (
         |folder, _| remark(&folder.join(FILES[2])),
         "stale",
-        "for the procedure file changed",
+        "Changed since: the procedure file.",
     ),
     (
         |folder, _| remark(&folder.join(FILES[3])),
         "stale",
-        "for the drill file changed",
+        "Changed since: the drill file.",
     ),
     (
         |_, drill| {
@@ -174,7 +174,7 @@ const CASES: &[Case] = &[
             keep_proof(drill, &other).expect("it can be written");
         },
         "stale",
-        "for the program’s own core changed",
+        "Changed since: the program’s own core.",
     ),
     (
         |_, drill| {

@@ -64,13 +64,24 @@ const CASES: &[Case] = &[
         ],
         &["Why: Every slot was seen empty", "makes no difference"],
     ),
+    // Who never asks upstream to hold left two steps out, though the rack is empty.
+    (
+        "blocked-downstream/upstream-unasked",
+        &[
+            "FAILED - A major rule was broken: this drill allows none.",
+            "8 steps done, 2 missing",
+            "Steps missing on this way - Ask upstream to hold",
+        ],
+        &["Harm was done"],
+    ),
     // Two rules at one Start: what was so then is told once.
     (
         "belt-forgotten",
         &[
             "Stop rules were broken 3 times. - Harm was done.",
-            "02:55 Finding 3: Stop rule broken. Done: Press Start. What was true, believed and to \
-             be seen: as at finding 2. Rule: Start only with both mouths seen free",
+            "02:55 Finding 3: Stop rule broken. Done: Press Start. Rule: Start only with both \
+             mouths seen free",
+            "What was true, believed and to be seen: as at finding 2.",
         ],
         &["makes no difference", "as at finding 1"],
     ),

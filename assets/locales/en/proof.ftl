@@ -1,7 +1,7 @@
 ### How a drill stands to its proof, and what follows from it.
 
 proof-proved = Proved: every claim holds for these files and this program.
-proof-stale = The kept proof is out of date, for { $changed } changed since. Nothing is shown about the drill as it is now.
+proof-stale = The kept proof is out of date. Changed since: { $changed }. Nothing is shown about the drill as it is now.
 proof-strayed = The kept proof shows nothing today. Attempts of the guide that it keeps do not come out as it says: { $runs }.
 proof-failed = The kept proof failed. Claims that do not hold or were not shown: { $claims }.
 proof-broken = The kept proof cannot be read, or was changed after it was written. It shows nothing.

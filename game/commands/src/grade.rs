@@ -347,7 +347,8 @@ pub(crate) fn mode_id(mode: PlayedAs) -> &'static str {
     }
 }
 
-fn head(kept: &Kept, words: &Words) -> String {
+/// What was played and how, and which help was asked for.
+pub(crate) fn head(kept: &Kept, words: &Words) -> String {
     let header = &kept.header;
     let id = if header.proved {
         "grade-proved"

@@ -24,7 +24,9 @@ use self::{
     questions::name_place,
     sheet::{Sheet, machine_name},
 };
-use crate::{Answer, Exit, lines::wrapped, names::unknown, problems::write_problems};
+use crate::{
+    Answer, Exit, lines::wrapped, names::unknown, problems::write_problems, reason::reason,
+};
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct Arguments {
@@ -64,7 +66,7 @@ impl Ways<'_> {
     }
 
     fn unread(&mut self, path: &str, error: &io::Error) -> Answer {
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.refuse(
             "file-not-read",
             &[("path", Arg::from(path)), ("reason", reason)],
@@ -72,7 +74,7 @@ impl Ways<'_> {
     }
 
     fn unwritten(&mut self, path: &str, error: &io::Error) -> Answer {
-        let reason = Arg::from(error.to_string());
+        let reason = reason(error);
         self.refuse(
             "file-not-written",
             &[("path", Arg::from(path)), ("reason", reason)],

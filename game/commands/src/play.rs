@@ -145,6 +145,10 @@ pub(crate) fn run(
     };
     let site = site_words(&loaded.exercise.hall, arguments.plain_words);
     ways.words = site.as_ref().unwrap_or(words);
+    if arguments.variant.is_some() && mode(arguments) == PlayedAs::Exam {
+        ways.tell("play-exam-drawn", &[])?;
+        return Ok(Exit::WrongUse);
+    }
     let Some(variant) = variant(arguments, &loaded, &mut ways)? else {
         return Ok(Exit::WrongUse);
     };

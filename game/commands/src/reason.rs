@@ -6,7 +6,12 @@ use rackproof_words::Arg;
 
 /// What a message chooses its words by; of what is seldom, the words of the system.
 pub(crate) fn reason(error: &io::Error) -> Arg<'static> {
-    Arg::from(match error.kind() {
+    Arg::from(reason_word(error))
+}
+
+/// The same as a text.
+pub(crate) fn reason_word(error: &io::Error) -> String {
+    match error.kind() {
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => "not-found".to_owned(),
         io::ErrorKind::PermissionDenied => "denied".to_owned(),
         io::ErrorKind::IsADirectory => "folder".to_owned(),
@@ -15,7 +20,7 @@ pub(crate) fn reason(error: &io::Error) -> Arg<'static> {
         io::ErrorKind::ReadOnlyFilesystem => "read-only".to_owned(),
         io::ErrorKind::StorageFull => "full".to_owned(),
         _ => error.to_string(),
-    })
+    }
 }
 
 #[cfg(test)]

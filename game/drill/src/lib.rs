@@ -53,6 +53,8 @@ mod neighbour_line;
 #[cfg(test)]
 mod neighbour_tests;
 #[cfg(test)]
+mod offers_tests;
+#[cfg(test)]
 mod plug_tests;
 #[cfg(test)]
 mod quirk_tests;

@@ -89,7 +89,7 @@ mod tests {
             ),
             (
                 ProofState::Stale(vec![Ground::Rules, Ground::Core]),
-                "for the rules file, the program’s own core changed since",
+                "Changed since: the rules file, the program’s own core.",
                 true,
             ),
             (

@@ -29,6 +29,13 @@ const ALL: &[Expected] = &[
         &[],
         &[],
     ),
+    expect(
+        "upstream-unasked",
+        &["production-broken-off"],
+        &[],
+        &[],
+        &[],
+    ),
     expect("reference-given-up", &["reference-given-up"], &[], &[], &[]),
     expect("hand-in-production", &["hand-in-production"], &[], &[], &[]),
     expect("left-production", &["left-production"], &[], &[], &[]),

@@ -138,6 +138,9 @@ impl Writer<'_> {
         [
             timed(moment, &self.say("finding", &head)),
             missed,
+            self.under("finding-rule", &breach.asks),
+            self.under("finding-right", &breach.right),
+            self.under("finding-reason", &breach.why),
             match first {
                 None => self.evidence(&breach.evidence),
                 Some(first) => {
@@ -145,9 +148,6 @@ impl Writer<'_> {
                     wrapped("", INDENT, &self.say("finding-same", &first))
                 }
             },
-            self.under("finding-rule", &breach.asks),
-            self.under("finding-right", &breach.right),
-            self.under("finding-reason", &breach.why),
             self.under("finding-source", &breach.source),
         ]
         .concat()

@@ -3,12 +3,15 @@
 mod help;
 
 use std::{
+    fs,
     fs::File,
     io::{self, BufRead},
     path::PathBuf,
 };
 
-use rackproof_attempt::{Attempt, Exercise, Note, PlayedAs, Recorder, Refused, Sheet};
+use rackproof_attempt::{
+    Attempt, Exercise, Note, PlayedAs, Reading, Recorder, Refused, Sheet, read_attempt,
+};
 use rackproof_drill::{
     Intent, IntentKind,
     message::{IntentGroup, of_intent},
@@ -356,6 +359,12 @@ impl<'d> Dialog<'d> {
         write!(ways.out, "{}", self.screen(ways.words))?;
         if let Err(error) = self.recorder.end(&self.attempt) {
             return ways.unwritten(&self.path, &error);
+        }
+        // As `grade` will say it of the file, help that was asked for included.
+        let written = fs::read(&self.path).unwrap_or_default();
+        if let Reading::Whole(kept) = read_attempt(&written) {
+            writeln!(ways.out)?;
+            ways.row(&grade::head(&kept, ways.words))?;
         }
         let grade = self.attempt.grade(self.exercise);
         let judged = self.attempt.judged();

@@ -23,6 +23,7 @@ use crate::{
     check::kind_of,
     figure::{expected_told, figure, wrong_told},
     names::unknown,
+    reason::reason_word,
 };
 
 /// Sizes of racks that can be searched.
@@ -121,7 +122,7 @@ impl Refused {
                     Err(error) if error.kind() == io::ErrorKind::NotFound => {
                         self.unread.push((shown(path), no_such(path, words)));
                     }
-                    Err(error) => self.unread.push((shown(path), error.to_string())),
+                    Err(error) => self.unread.push((shown(path), reason_word(&error))),
                 }
                 continue;
             }
@@ -134,7 +135,7 @@ impl Refused {
                         folders.push(shown(path));
                     }
                 }
-                Err(error) => self.unread.push((shown(path), error.to_string())),
+                Err(error) => self.unread.push((shown(path), reason_word(&error))),
             }
         }
         if !folders.is_empty() {
@@ -152,7 +153,7 @@ impl Refused {
                     drills.extend(load(text, problems));
                 }
                 Ok(_) => {}
-                Err(error) => self.unread.push((shown(file), error.to_string())),
+                Err(error) => self.unread.push((shown(file), reason_word(&error))),
             }
         }
     }

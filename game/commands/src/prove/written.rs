@@ -5,6 +5,8 @@ use std::{io, path::Path};
 use rackproof_library::shown;
 use rackproof_words::{Arg, Words};
 
+use crate::reason::reason;
+
 /// What was written now, and what could not be: for a program that reads it.
 #[derive(Debug, Default)]
 pub(super) struct Written {
@@ -19,13 +21,13 @@ pub(super) struct Written {
 impl Written {
     /// Notes that a file could not be written, and says so.
     pub(super) fn fail(&mut self, path: &Path, error: &io::Error, words: &Words) -> String {
-        let (path, reason) = (shown(path), error.to_string());
+        let path = shown(path);
         let told = [
             ("path", Arg::from(path.as_str())),
-            ("reason", Arg::from(reason.as_str())),
+            ("reason", reason(error)),
         ];
         let said = words.say("file-not-written", &told);
-        self.failed.push((path, reason));
+        self.failed.push((path, error.to_string()));
         said
     }
 }
