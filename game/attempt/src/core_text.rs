@@ -35,15 +35,32 @@ pub(crate) fn counting(files: &[Source]) -> String {
 }
 
 /// The lines of one file that count. Where lines end is the same on every system.
-fn lines(text: &str) -> impl Iterator<Item = &str> {
+fn lines(text: &str) -> Vec<&str> {
     let end = module_of_tests(text).unwrap_or(text.len());
-    text[..end]
+    let code = text[..end]
         .lines()
         .map(|line| match line.find("//") {
             Some(at) if !line.contains('"') || line[..at].trim().is_empty() => line[..at].trim(),
             _ => line.trim(),
         })
-        .filter(|line| !line.is_empty())
+        .filter(|line| !line.is_empty());
+    let mut found: Vec<&str> = Vec::new();
+    // Where the marks of the next item begin, if one of them is that it is only for tests.
+    let mut marked = None;
+    for line in code {
+        if line == FOR_TESTS {
+            marked = marked.or(Some(found.len()));
+        } else if !line.starts_with("#[") {
+            // That there is such a file counts no more than the file does.
+            let is_module = line.starts_with("mod ") && line.ends_with(';');
+            if let Some(begins) = marked.take().filter(|_| is_module) {
+                found.truncate(begins);
+                continue;
+            }
+        }
+        found.push(line);
+    }
+    found
 }
 
 /// Where the module of tests begins that ends a file, by the habit of the house.
@@ -103,6 +120,8 @@ mod tests {
             "fn speed() -> u32 {\r\n    200\r\n}\r\n",
             "fn speed() -> u32 {\n    200\n}\n\n#[cfg(test)]\nmod tests {\n    use x;\n}\n",
             "fn speed() -> u32 {\r\n    200\r\n}\r\n#[cfg(test)]\r\nmod tests {\r\n}\r\n",
+            "#[cfg(test)]\nmod one;\n#[cfg(test)]\n#[path = \"o.rs\"]\nmod other;\n\
+             fn speed() -> u32 {\n    200\n}\n",
         ];
         for text in alike {
             assert_eq!(counting(&[file("a/src/lib.rs", text)]), plain, "{text}");
@@ -114,6 +133,12 @@ mod tests {
             file(
                 "a/src/lib.rs",
                 &format!("{PLAIN}const A: &str = \"//1\";\n"),
+            ),
+            file("a/src/lib.rs", &format!("mod one;\n{PLAIN}")),
+            file("a/src/lib.rs", &format!("#[cfg(test)]\nuse one;\n{PLAIN}")),
+            file(
+                "a/src/lib.rs",
+                &format!("#[cfg(test)]\nmod one;\nmod two;\n{PLAIN}"),
             ),
         ];
         let mut found: Vec<String> = others
