@@ -47,7 +47,15 @@ debrief-not-passed-why =
        *[other] { $harms } harms were done.{" "}
     }{ $stops ->
         [0] { $harms ->
-            [0] Open at the end: { $open }. Major rules broken: { $majors }.
+            [0] { $open ->
+                [0] {""}
+                [one] One thing is open at the end.{" "}
+               *[other] { $open } things are open at the end.{" "}
+            }{ $majors ->
+                [0] {""}
+                [one] One major rule was broken.
+               *[other] Major rules were broken { $majors } times.
+            }
            *[other] Nothing else can make up for that.
         }
        *[other] Nothing else can make up for that.
