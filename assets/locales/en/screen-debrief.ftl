@@ -52,7 +52,10 @@ debrief-not-passed-why =
                 [one] One thing is open at the end.{" "}
                *[other] { $open } things are open at the end.{" "}
             }{ $majors ->
-                [0] {""}
+                [0] { $open ->
+                    [0] What the verdict rests on stands below.
+                   *[other] {""}
+                }
                 [one] One major rule was broken.
                *[other] Major rules were broken { $majors } times.
             }
