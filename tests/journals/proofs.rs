@@ -245,34 +245,20 @@ fn an_attempt_records_whether_its_drill_was_proved() {
             false => tree(folder.path()),
         };
         let (drill, journal) = (text(&drill), text(&journal));
-        let mut outs = vec![];
-        for mode in ["exam", "practice"] {
-            let out = text(&folder.path().join(mode));
-            let line = [
-                "play",
-                &drill,
-                "--journal",
-                &journal,
-                "--mode",
-                mode,
-                "--out",
-                &out,
-            ];
-            let (exit, said) = run(&line);
-            let refused = mode == "exam" && !is_proved;
-            assert_eq!(exit, if refused { Exit::No } else { Exit::Done }, "{said}");
-            if !refused {
-                outs.push(out);
-            }
-        }
-        for out in outs {
-            let (exit, object) = grade(Path::new(&out));
-            assert_eq!(exit, Exit::Done, "{object:#}");
-            assert_eq!(object["proved"], is_proved);
-            assert_eq!(object["proof"].is_string(), is_proved, "{object:#}");
-            let (_, said) = run(&["grade", &out]);
-            assert_eq!(said.contains("not proved"), !is_proved, "{said}");
-        }
+        let out = text(&folder.path().join("kept"));
+        let line = ["play", &drill, "--journal", &journal, "--out", &out];
+        // An exam is played by a person.
+        let (exit, said) = run(&[&line[..], &["--mode", "exam"]].concat());
+        assert_eq!(exit, Exit::WrongUse, "{said}");
+        assert!(!Path::new(&out).exists(), "nothing was begun");
+        let (exit, said) = run(&line);
+        assert_eq!(exit, Exit::Done, "{said}");
+        let (exit, object) = grade(Path::new(&out));
+        assert_eq!(exit, Exit::Done, "{object:#}");
+        assert_eq!(object["proved"], is_proved);
+        assert_eq!(object["proof"].is_string(), is_proved, "{object:#}");
+        let (_, said) = run(&["grade", &out]);
+        assert_eq!(said.contains("not proved"), !is_proved, "{said}");
     }
 }
 

@@ -30,6 +30,7 @@ play-no-drill = { $name } cannot be read: there is no such file, and no drill of
 play-no-drill-near = { $name } cannot be read: there is no such file, and no drill of that name. Perhaps “{ $near }” is meant. Drills of ours: { $names }.
 play-out-there = { $path } cannot be written: it is there already, and nothing is written over. Give another name after --out, or leave --out away.
 play-exam-drawn = In an exam the start is drawn, for the names of starts say where boards lie. Leave --variant out; or practise with it: --mode practice.
+play-exam-no-journal = An exam is played by somebody, and not by a journal: an attempt that says “exam” is to show what a person can do. Play the journal as practice: leave --mode out.
 play-no-variant = There is no variant “{ $name }”. Known are: { $names }.
 play-no-variant-near = There is no variant “{ $name }”. Perhaps “{ $near }” is meant. Known are: { $names }.
 resume-whole =

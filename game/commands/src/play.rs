@@ -222,6 +222,11 @@ fn variant(
 }
 
 fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answer {
+    let mode = mode(arguments);
+    if mode == PlayedAs::Exam {
+        ways.tell("play-exam-no-journal", &[])?;
+        return Ok(Exit::WrongUse);
+    }
     let text = match read_text(path) {
         Ok(text) => text,
         Err(error) => return ways.unread(&shown(path), &error),
@@ -247,10 +252,6 @@ fn play_journal(arguments: &Arguments, path: &Path, ways: &mut Ways<'_>) -> Answ
     let Some(judged) = loaded.exercise.judged(journal.variant) else {
         return Ok(Exit::WrongUse);
     };
-    let mode = mode(arguments);
-    if !may_begin(mode, &loaded, ways)? {
-        return Ok(Exit::No);
-    }
     let (out, file) = match new_attempt(arguments.out.as_deref(), &loaded.exercise.drill.id) {
         Ok(opened) => opened,
         Err((path, error)) => return ways.unwritten(&path, &error),
