@@ -2,13 +2,8 @@
 
 ## Files that are not graded
 
-grade-unread = { $path } cannot be read: { $reason ->
-    [not-found] there is no such file. Look how its name is written, and in which folder you are.
-    [folder] it is a folder. Name a file in it.
-    [not-text] it is not text in UTF-8. Name another file, or save it as UTF-8.
-    [denied] it may not be read by you. Ask who owns it.
-   *[other] { $reason }
-}
+# The same words; the name is the state that a program is told.
+grade-unread = { file-not-read }
 grade-cut-off =
     { $path } was cut off. { $causes ->
         [one] { $causes } cause is whole.

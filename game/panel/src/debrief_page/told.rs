@@ -55,6 +55,10 @@ fn breach_row(
     if !breach.missed.is_empty() {
         paragraphs.push(vec![(breach.missed.clone(), Weight::SemiBold)]);
     }
+    paragraphs.extend([
+        labelled("debrief-right", &breach.right),
+        labelled("debrief-why", &breach.why),
+    ]);
     if chosen {
         let evidence = &breach.evidence;
         let bare = |said: &String| vec![(said.clone(), Weight::Regular)];
@@ -65,14 +69,8 @@ fn breach_row(
             bare(&evidence.panel),
             plain(view, "finding-looked", &evidence.looked),
             plain(view, "finding-visible", &evidence.visible),
+            plain(view, "finding-source", &breach.source),
         ]);
-    }
-    paragraphs.extend([
-        labelled("debrief-right", &breach.right),
-        labelled("debrief-why", &breach.why),
-    ]);
-    if chosen {
-        paragraphs.push(plain(view, "finding-source", &breach.source));
     }
     Row {
         sign: Sign::Rule(breach.severity),
